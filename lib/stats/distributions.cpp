@@ -1,0 +1,67 @@
+// The only file that includes Boost's distributions; see the header.
+#include "stats/distributions.hpp"
+
+#include <boost/math/distributions/beta.hpp>
+#include <boost/math/distributions/normal.hpp>
+#include <limits>
+#include <stdexcept>
+
+namespace plumule::stats {
+namespace {
+
+namespace bm = boost::math;
+using Policy = bm::policies::policy<bm::policies::promote_double<false>>;
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+using Normal = bm::normal_distribution<double, Policy>;
+using Beta = bm::beta_distribution<double, Policy>;
+
+void check_probability(double p) {
+  if (!(p >= 0 && p <= 1)) throw std::domain_error("a probability must lie in [0, 1]");
+}
+
+Beta beta(double a, double b) {
+  if (!(a > 0 && b > 0 && a < infinity && b < infinity))
+    throw std::domain_error("a beta distribution needs two finite shapes above 0");
+  return Beta(a, b);
+}
+
+}  // namespace
+
+double normal_lower(double z) { return bm::cdf(Normal(), z); }
+double normal_upper(double z) { return bm::cdf(bm::complement(Normal(), z)); }
+
+double normal_quantile(double p) {
+  check_probability(p);
+  if (p == 0) return -infinity;
+  if (p == 1) return infinity;
+  return bm::quantile(Normal(), p);
+}
+
+double beta_lower(double x, double a, double b) {
+  const Beta d = beta(a, b);
+  if (x <= 0) return 0;
+  if (x >= 1) return 1;
+  return bm::cdf(d, x);
+}
+
+double beta_upper(double x, double a, double b) {
+  const Beta d = beta(a, b);
+  if (x <= 0) return 1;
+  if (x >= 1) return 0;
+  return bm::cdf(bm::complement(d, x));
+}
+
+double beta_quantile(double p, double a, double b) {
+  const Beta d = beta(a, b);
+  check_probability(p);
+  return bm::quantile(d, p);
+}
+
+double beta_quantile_upper(double q, double a, double b) {
+  const Beta d = beta(a, b);
+  check_probability(q);
+  return bm::quantile(bm::complement(d, q));
+}
+
+}  // namespace plumule::stats

@@ -1,0 +1,20 @@
+// Plain functions on double over Boost.Math's distributions: the only door to Boost in the
+// project. Edges are settled here (0 below a support, 1 above it, infinite quantiles at 0 and 1),
+// so no call throws for an ordinary argument; a parameter that makes no distribution throws
+// std::domain_error with a sentence of ours. Computed in double (no promotion to long double).
+#pragma once
+
+namespace plumule::stats {
+
+// Standard normal: lower and upper tail, and the z with that lower tail.
+double normal_lower(double z);
+double normal_upper(double z);
+double normal_quantile(double p);
+
+// Beta(a, b), a > 0, b > 0, x in [0, 1].
+double beta_lower(double x, double a, double b);
+double beta_upper(double x, double a, double b);
+double beta_quantile(double p, double a, double b);
+double beta_quantile_upper(double q, double a, double b);
+
+}  // namespace plumule::stats
