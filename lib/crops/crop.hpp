@@ -1,0 +1,35 @@
+// All that is known of one crop in one plain struct: each fact with its unit, source and trust, and
+// disagreements side by side. This is what `crops NAME` shows.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "crops/caution.hpp"
+#include "crops/names.hpp"
+#include "crops/origin.hpp"
+
+namespace plumule::crops {
+
+struct Fact {
+  std::string_view topic;  // "minimum germination", "laboratory test", "days to emergence", ...
+  std::string what;        // what the figure is of: "at 20 C", "final count", "favourable storage"
+  std::optional<double> low;  // the value; with `high` where it is a range; fractions 0 to 1
+  std::optional<double> high;
+  std::string_view unit;  // "fraction", "days", "C", "years", "h", ... ; empty for words
+  std::string text;       // the value in words, where it is no figure, or beside one
+  Origin origin;
+};
+
+struct Known {
+  const Crop* crop = nullptr;
+  std::vector<Fact> facts;  // in order of topic; those of one topic and `what` disagree openly
+  std::vector<Caution> cautions;
+};
+
+// Never empty: every crop has a fact at least.
+Known known_of(const Crop& crop);
+
+}  // namespace plumule::crops
