@@ -1,0 +1,43 @@
+// How many trays would tell: asked when a trial was too small for a verdict on the stand.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+
+#include "stats/rho_prior.hpp"
+#include "stats/stand_verdict.hpp"
+
+namespace plumule::stats {
+
+struct TraysToTell {
+  // Trays each that a fresh trial, closed as planned, needs; null where even `most_tried` would not
+  // reach the chance wanted.
+  std::optional<int> trays;
+  double chance = 0;       // of a verdict (more, fewer or neither) with that many, by simulation
+  std::int64_t seeds = 0;  // seeds a tray assumed: the mean of the trial's, rounded
+  int most_tried = 0;
+  double p_first = 0, p_second = 0, rho = 0;  // what was assumed: this trial's posterior means
+};
+
+// Rule: take this trial's posterior means of p1, p2 and rho as the truth; simulate whole fresh
+// trials of k trays each, judge each by stand_verdict itself, and find the smallest k (2, 3, 4, 5,
+// 6, 8, 10, 12, 16, 20, 24) whose share of verdicts more, fewer or neither is at least
+// `chance_wanted`. Simulated from `seed`: the same trial gives the same answer. The share carries a
+// simulation standard error of 0.02 to 0.03, so the number is a guide, not a promise; where p1 and
+// p2 differ by about half of d no number of trays is in reach, and the answer is null. Throws
+// std::domain_error as stand_verdict does.
+TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                          const RhoPrior& prior, double d = 0.10, double chance_wanted = 0.8,
+                          std::uint64_t seed = 1);
+
+// The chance that a fresh trial of k trays of `seeds` each, closed as planned, ends in each
+// verdict, when p1, p2 and rho are the truth. Shares add to 1.
+struct StandChances {
+  double more = 0, fewer = 0, neither = 0, too_small = 0;
+};
+StandChances stand_chances(double p_first, double p_second, double rho, int trays,
+                           std::int64_t seeds, const RhoPrior& prior, double d, int trials,
+                           std::uint64_t seed);
+
+}  // namespace plumule::stats
