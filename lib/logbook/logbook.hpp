@@ -1,0 +1,48 @@
+// One logbook: a SQLite file, opened, recognised and brought up to date. SQLite is seen by the
+// .cpp files of this folder only (store.hpp).
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <stdexcept>
+#include <string>
+
+namespace plumule::logbook {
+
+// The file could not be read or written: missing, foreign, damaged, locked, read-only, newer. The
+// sentence says which, where and what to do; the file is left as it was.
+class Unusable : public std::runtime_error {
+ public:
+  explicit Unusable(const std::string& sentence) : std::runtime_error(sentence) {}
+};
+
+enum class Access { read, write };
+
+class Store;  // the open database and its statements; store.hpp
+
+class Logbook {
+ public:
+  // A new, empty logbook. Refuses a path where something stands; makes missing folders.
+  static Logbook create(const std::string& path);
+  // An existing one; never makes a file. An older schema is migrated after a verified backup is
+  // put beside it (with Access::read too); a newer, foreign or damaged one throws Unusable.
+  static Logbook open(const std::string& path, Access access);
+  // A fresh one in memory, for tests and trials of an import.
+  static Logbook in_memory();
+
+  Logbook(Logbook&&) noexcept;
+  Logbook& operator=(Logbook&&) noexcept;
+  ~Logbook();
+
+  const std::string& path() const;
+  // Where the copy of the older file lies, if opening migrated it.
+  const std::optional<std::string>& migration_backup() const;
+
+  Store& store() { return *store_; }
+
+ private:
+  explicit Logbook(std::unique_ptr<Store> store);
+  std::unique_ptr<Store> store_;
+};
+
+}  // namespace plumule::logbook

@@ -1,0 +1,28 @@
+// Lots, their stock ledger and the places they were kept in.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "logbook/entry.hpp"
+#include "records/lot.hpp"
+
+namespace plumule::logbook {
+
+// Throws records::Refused where the code is taken, a parent is unknown, or a field cannot be.
+records::Id add_lot(Entry& entry, const records::Lot& lot);
+// Every field of an existing lot as given; the row as it was stays in the journal.
+void change_lot(Entry& entry, const records::Lot& lot);
+
+std::optional<records::Lot> find_lot(Logbook& logbook, const std::string& code);
+// The lot of that code, or Refused with the nearest ones.
+records::Lot lot_named(Logbook& logbook, const std::string& code);
+std::vector<records::Lot> lots(Logbook& logbook);
+
+records::Id add_stock(Entry& entry, const records::StockLine& line);
+std::vector<records::StockLine> stock_of(Logbook& logbook, const std::string& lot);
+records::Id add_storage(Entry& entry, const records::StorageSpan& span);
+std::vector<records::StorageSpan> storage_of(Logbook& logbook, const std::string& lot);
+
+}  // namespace plumule::logbook

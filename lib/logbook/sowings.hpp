@@ -1,0 +1,38 @@
+// Sowings: laid out, found by label, changed, moved, ended.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "logbook/entry.hpp"
+#include "records/note.hpp"
+#include "records/sowing.hpp"
+
+namespace plumule::logbook {
+
+// Lot, treatment, batch, trial and block must exist (the block is added to its trial if new).
+// Refuses a label that is still open (says since when, and how to end it or sow it over), the same
+// label and day twice, and a date in the future.
+records::Id add_sowing(Entry& entry, const records::Sowing& sowing);
+void change_sowing(Entry& entry, const records::Sowing& sowing);
+void end_sowing(Entry& entry, records::Id sowing, const records::Ending& ending);
+void reopen_sowing(Entry& entry, records::Id sowing);  // takes an ending back
+records::Id move_sowing(Entry& entry, records::Id sowing, const records::Move& move);
+records::Id add_photograph(Entry& entry, records::Id sowing, const records::Photograph& photo);
+
+// "A1": the open sowing of that label, else the latest; "A1@2025", "A1@2025-04-03": the one sown
+// then. Refused with the nearest labels where there is none, and with the dates where two fit.
+records::Sowing sowing_named(Logbook& logbook, const std::string& name);
+std::optional<records::Sowing> find_sowing(Logbook& logbook, const std::string& name);
+records::Sowing sowing_by_id(Logbook& logbook, records::Id id);
+
+// In walking order: place, bench order, then label with its numbers in order (A2 before A10).
+std::vector<records::Sowing> open_sowings(Logbook& logbook);
+// Whether more than one sowing bears the label, so that it needs its date to be told apart.
+bool label_shared(Logbook& logbook, const std::string& label);
+
+std::vector<records::Move> moves_of(Logbook& logbook, records::Id sowing);
+std::vector<records::Photograph> photographs_of(Logbook& logbook, records::Id sowing);
+
+}  // namespace plumule::logbook

@@ -1,0 +1,62 @@
+// A count as the grower entered it, and the total ever up that follows from it.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "records/date.hpp"
+#include "records/lot.hpp"
+
+namespace plumule::records {
+
+// Stored as these numbers: never renumber.
+enum class CountKind {
+  total = 0,      // total ever up
+  newly = 1,      // newly up since the last look ("same" is newly 0)
+  standing = 2,   // standing now, with those lost since the last look
+  seedlings = 3,  // only seedlings are known (clusters, rows): says nothing of units
+};
+
+struct Entered {
+  CountKind kind = CountKind::total;
+  std::int64_t value = 0;                 // the figure, or the low end of a guess
+  std::optional<std::int64_t> high;       // high end of a guess
+  std::int64_t lost = 0;                  // of `standing`: lost since the last look
+  std::optional<std::int64_t> seedlings;  // in all so far, where a unit can give several
+
+  bool operator==(const Entered&) const = default;
+};
+
+struct Count {
+  Moment at;
+  Entered entered;
+  std::string by;          // who counted; empty: not said
+  std::int64_t total = 0;  // derived: units ever up (the middle of a guess, rounded down)
+
+  bool operator==(const Count&) const = default;
+};
+
+// A count kept out of every figure: seen, but the rules refuse it; or a second person's reading.
+struct SetAside {
+  Id id = 0;
+  Count count;
+  std::string why;
+};
+
+// The value part of a pair as typed: `12`, `12-2`, `28..32`, `5/9`, `?/9`, `same`; `newly` for a
+// pair split at '+'. Throws Refused with what may be typed.
+Entered parse_entered(std::string_view text, bool newly);
+// As a grower would type it: "=12", "+3", "=12-2", "=28..32", "=5/9", "=same".
+std::string to_text(const Entered& entered);
+
+// A pair such as A1=12, A2+3, B1=same: split at its first '=', else at its last '+'.
+struct Pair {
+  std::string name;
+  Entered entered;
+};
+Pair parse_pair(std::string_view text);
+
+}  // namespace plumule::records

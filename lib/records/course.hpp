@@ -1,0 +1,59 @@
+// A sowing's course: its counts in order of time, the totals that follow from what was entered,
+// and the rules that every course keeps. One count, an amended one and an import all pass here.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "records/assessment.hpp"
+#include "records/count.hpp"
+#include "records/sowing.hpp"
+
+namespace plumule::records {
+
+// What is wrong at one count of a course, in facts; the words are made by `explain`.
+enum class Fault {
+  before_sowing,          // counted before it was sown
+  up_at_sowing,           // something up on the very day of sowing
+  after_ending,           // counted after the sowing ended
+  total_falls,            // fewer ever up than at the look before
+  guess_below,            // the low end of a guess lies below the look before
+  more_than_sown,         // more up than units sown
+  standing_rises,         // lost more than stood
+  next_total_below,       // a later entered total lies below this one
+  seedlings_fall,         // fewer seedlings in all than at the look before
+  seedlings_below_units,  // fewer seedlings than units with at least one
+  total_where_taken_out,  // a total where sprouts are taken out at each look
+  absurd_number,          // negative, or beyond 1e9
+};
+
+struct Trouble {
+  std::size_t index = 0;  // in the course
+  Fault fault = Fault::total_falls;
+};
+
+// Sets each count's `total` from what was entered; `counts` must be in order of time. Returns the
+// first trouble, or none. Totals up to the trouble are set.
+//   total: the figure itself.   newly: the total before + the figure.
+//   standing: standing now + all lost so far.   seedlings: the total before.
+std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts);
+
+// The sentence for a trouble: what was seen before, what may have happened, what to type.
+// `index` is the count that was being entered, which may not be the one where the rule breaks.
+std::string explain(const Sowing& sowing, const std::vector<Count>& counts, const Trouble& trouble,
+                    std::size_t entered);
+
+// How many stand at the count `index` (ever up less lost so far).
+std::int64_t standing_at(const std::vector<Count>& counts, std::size_t index);
+
+// All that was seen of one sowing: what analysis takes.
+struct History {
+  Sowing sowing;
+  std::vector<Count> counts;  // current ones, in order of time
+  std::vector<Assessment> assessments;
+  std::vector<Temperature> temperatures;
+};
+
+}  // namespace plumule::records

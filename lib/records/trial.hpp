@@ -1,0 +1,26 @@
+// A trial: a question, its blocks, and the days on which it is to be looked at.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "records/date.hpp"
+#include "records/lot.hpp"
+
+namespace plumule::records {
+
+struct Trial {
+  Id id = 0;
+  std::string code;
+  std::string question;
+  std::vector<std::string> blocks;  // in bench order
+  std::vector<Date> inspections;    // planned days, ascending
+  std::optional<Date> closes_on;    // the planned last day, fixed before the first count
+  std::optional<double> worth;      // smallest difference in stand worth having, fraction 0 to 1
+  bool blind = false;               // the walk hides earlier figures
+};
+
+void check(const Trial& trial);
+
+}  // namespace plumule::records
