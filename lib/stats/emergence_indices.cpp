@@ -1,0 +1,117 @@
+#include "stats/emergence_indices.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace plumule::stats {
+namespace {
+
+// Day by which the running total reached `target`, straight between looks and from (0, 0); a total
+// equal to the target gives that day itself.
+std::optional<double> interpolated(std::span<const Look> looks, double target) {
+  Look before;
+  for (const Look& look : looks) {
+    if (look.total == target) return look.time;
+    if (look.total > target)
+      return before.time +
+             (target - before.total) * (look.time - before.time) / (look.total - before.total);
+    before = look;
+  }
+  return std::nullopt;
+}
+
+EmergenceIndices from_looks(std::span<const Look> looks, std::optional<double> sown) {
+  EmergenceIndices x;
+  const double all = looks.empty() ? 0 : looks.back().total;
+  if (!(all > 0)) return x;
+
+  double sum_times = 0;
+  double bits = 0;
+  double pairs = 0;
+  double speed = 0;
+  double peak = 0;
+  double total_of_totals = 0;
+  double before = 0;
+  for (const Look& look : looks) {
+    const double fresh = look.total - before;
+    before = look.total;
+    total_of_totals += look.total;
+    if (look.time > 0 && look.total / look.time > peak) {
+      peak = look.total / look.time;
+      x.peak_day = look.time;
+    }
+    if (!(fresh > 0)) continue;
+    if (!x.first) x.first = look.time;
+    x.last = look.time;
+    sum_times += fresh * look.time;
+    speed += fresh / look.time;
+    bits -= fresh / all * std::log2(fresh / all);
+    pairs += fresh * (fresh - 1);
+  }
+  const double mean = sum_times / all;
+  x.spread = *x.last - *x.first;
+  x.mean = mean;
+  x.velocity = 100 * all / sum_times;
+  x.speed = speed;
+  x.uncertainty_bits = std::max(0.0, bits);
+  if (all > 1) {
+    double squares = 0;
+    before = 0;
+    for (const Look& look : looks) {
+      squares += (look.total - before) * (look.time - mean) * (look.time - mean);
+      before = look.total;
+    }
+    x.variance = squares / (all - 1);
+    x.cv = 100 * std::sqrt(*x.variance) / mean;
+    x.synchrony = pairs / (all * (all - 1));
+  }
+  x.t50_coolbear = interpolated(looks, (all + 1) / 2);
+  x.t50_farooq = interpolated(looks, all / 2);
+  if (sown) {
+    x.peak_value = 100 / *sown * peak;
+    x.mean_daily = 100 * all / *sown / looks.back().time;
+    x.germination_value = *x.peak_value * *x.mean_daily;
+    x.timson_sum = 100 / *sown * total_of_totals;
+  } else {
+    x.peak_day.reset();
+  }
+  return x;
+}
+
+}  // namespace
+
+EmergenceIndices emergence_indices(const TimeCourse& course) {
+  check(course);
+  return from_looks(course.looks, course.sown);
+}
+
+EmergenceIndices emergence_indices(std::span<const TimeCourse> courses) {
+  std::vector<Look> fresh;  // total: units new at that time
+  std::optional<double> sown = 0;
+  for (const TimeCourse& course : courses) {
+    check(course);
+    double before = 0;
+    for (const Look& look : course.looks) {
+      fresh.push_back({look.time, look.total - before});
+      before = look.total;
+    }
+    if (sown && course.sown)
+      *sown += *course.sown;
+    else
+      sown.reset();
+  }
+  std::ranges::sort(fresh, {}, &Look::time);
+  std::vector<Look> looks;
+  double total = 0;
+  for (const Look& look : fresh) {
+    total += look.total;
+    if (!looks.empty() && looks.back().time == look.time)
+      looks.back().total = total;
+    else
+      looks.push_back({look.time, total});
+  }
+  return from_looks(looks, sown);
+}
+
+}  // namespace plumule::stats

@@ -1,0 +1,122 @@
+#include "stats/time_course.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace plumule::stats {
+namespace {
+
+bool count_like(double x) { return std::isfinite(x) && x >= 0; }
+
+bool same_ends(const Span& a, const Span& b) { return a.left == b.left && a.right == b.right; }
+
+bool earlier(const Span& a, const Span& b) {
+  return a.left != b.left ? a.left < b.left : a.right < b.right;
+}
+
+}  // namespace
+
+void check(const TimeCourse& course) {
+  double time = -1;
+  double total = 0;
+  for (const Look& look : course.looks) {
+    if (!(std::isfinite(look.time) && look.time >= 0 && look.time > time))
+      throw std::domain_error("the looks of a sowing must be at finite times from 0, each later");
+    if (!(count_like(look.total) && look.total >= total))
+      throw std::domain_error("the running total of a sowing must be finite and never fall");
+    if (look.time == 0 && look.total > 0)
+      throw std::domain_error("nothing can be up at the time of sowing");
+    time = look.time;
+    total = look.total;
+  }
+  if (!count_like(course.never)) throw std::domain_error("units that can't come up: 0 or more");
+  if (!course.sown) return;
+  if (!(std::isfinite(*course.sown) && *course.sown > 0))
+    throw std::domain_error("the units sown must be finite and above 0, or unknown");
+  if (total + course.never > *course.sown)
+    throw std::domain_error("more units up or past coming up than were sown");
+}
+
+double emerged(const TimeCourse& course) {
+  return course.looks.empty() ? 0 : course.looks.back().total;
+}
+
+double last_look(const TimeCourse& course) {
+  return course.looks.empty() ? 0 : course.looks.back().time;
+}
+
+std::vector<Span> spans_of(const TimeCourse& course) {
+  check(course);
+  std::vector<Span> spans;
+  spans.reserve(course.looks.size() + 2);
+  Look before;
+  for (const Look& look : course.looks) {
+    if (look.total > before.total)
+      spans.push_back({before.time, look.time, look.total - before.total});
+    before = look;
+  }
+  if (course.sown) {
+    const double rest = *course.sown - before.total - course.never;
+    if (rest > 0) spans.push_back({before.time, no_end, rest});
+    if (course.never > 0) spans.push_back({no_end, no_end, course.never});
+  }
+  return spans;
+}
+
+Pool pool(std::span<const TimeCourse> courses) {
+  Pool all;
+  std::size_t room = 0;
+  for (const TimeCourse& course : courses) {
+    if (!course.sown) all.all_known = false;
+    all.last_look = std::max(all.last_look, last_look(course));
+    room += course.looks.size() + 2;
+  }
+  std::vector<Span> spans;
+  spans.reserve(room);
+  for (const TimeCourse& course : courses)
+    for (const Span& span : spans_of(course))
+      if (all.all_known || span.right < no_end) spans.push_back(span);
+  all.spans = merged(std::move(spans));
+  for (const Span& span : all.spans) {
+    all.units += span.count;
+    if (span.right < no_end) all.emerged += span.count;
+  }
+  return all;
+}
+
+std::vector<Span> merged(std::vector<Span> spans) {
+  for (const Span& s : spans) {
+    const bool never = s.left == no_end && s.right == no_end;
+    if (!never && !(s.left >= 0 && s.left < s.right))
+      throw std::domain_error("a span of time must begin at 0 or later and end after it begins");
+    if (!count_like(s.count))
+      throw std::domain_error("the count of a span must be finite, not < 0");
+  }
+  std::erase_if(spans, [](const Span& s) { return s.count == 0; });
+  std::ranges::sort(spans, earlier);
+  std::size_t kept = 0;
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    if (kept > 0 && same_ends(spans[kept - 1], spans[i]))
+      spans[kept - 1].count += spans[i].count;
+    else
+      spans[kept++] = spans[i];
+  }
+  spans.resize(kept);
+  return spans;
+}
+
+int separate_times(std::span<const Span> spans) {
+  // Stab at the right end of the span that ends first among those not yet held; all spans that
+  // begin before it hold the point. Few stabs are ever needed, so a pass for each will do.
+  double held = -1;
+  for (int points = 0;; ++points) {
+    double end = no_end;
+    for (const Span& s : spans)
+      if (s.count > 0 && s.left >= held && s.right < end) end = s.right;
+    if (end == no_end) return points;
+    held = end;
+  }
+}
+
+}  // namespace plumule::stats

@@ -1,0 +1,46 @@
+#include "stats/public_courses.hpp"
+
+#include <stdexcept>
+
+#include "support/csv.hpp"
+
+namespace plumule::tests {
+
+std::map<std::string, Dishes> public_courses(const std::string& name) {
+  std::map<std::string, Dishes> groups;
+  std::map<std::string, double> rest;
+  for (const Row& row : read_csv("data/" + name + ".csv")) {
+    stats::TimeCourse& course = groups[row.at("group")][row.at("dish")];
+    const std::string key = row.at("group") + "/" + row.at("dish");
+    if (stats::last_look(course) != number(row, "start"))
+      throw std::runtime_error("a gap in " + key);
+    course.sown = number(row, "n");
+    if (row.at("end") == "Inf")
+      rest[key] = number(row, "count");
+    else
+      course.looks.push_back({number(row, "end"), stats::emerged(course) + number(row, "count")});
+  }
+  for (const auto& [group, dishes] : groups)
+    for (const auto& [dish, course] : dishes)
+      if (stats::emerged(course) + rest[group + "/" + dish] != *course.sown)
+        throw std::runtime_error("counts of " + group + "/" + dish + " do not add up");
+  return groups;
+}
+
+std::vector<stats::TimeCourse> group_courses(const std::string& name, const std::string& group) {
+  std::vector<stats::TimeCourse> courses;
+  for (const auto& [dish, course] : public_courses(name).at(group)) courses.push_back(course);
+  return courses;
+}
+
+std::vector<stats::Span> cosmesis_spans(const std::string& arm) {
+  std::vector<stats::Span> spans;
+  for (const Row& row : read_csv("data/cosmesis.csv")) {
+    if (!arm.empty() && row.at("treatment") != arm) continue;
+    const bool open = row.at("right") == "Inf";
+    spans.push_back({number(row, "left"), open ? stats::no_end : number(row, "right"), 1});
+  }
+  return spans;
+}
+
+}  // namespace plumule::tests
