@@ -2,7 +2,10 @@
 #include "stats/distributions.hpp"
 
 #include <boost/math/distributions/beta.hpp>
+#include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
 #include <limits>
 #include <stdexcept>
 
@@ -15,6 +18,8 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 
 using Normal = bm::normal_distribution<double, Policy>;
 using Beta = bm::beta_distribution<double, Policy>;
+using StudentT = bm::students_t_distribution<double, Policy>;
+using ChiSquared = bm::chi_squared_distribution<double, Policy>;
 
 void check_probability(double p) {
   if (!(p >= 0 && p <= 1)) throw std::domain_error("a probability must lie in [0, 1]");
@@ -24,6 +29,11 @@ Beta beta(double a, double b) {
   if (!(a > 0 && b > 0 && a < infinity && b < infinity))
     throw std::domain_error("a beta distribution needs two finite shapes above 0");
   return Beta(a, b);
+}
+
+void check_df(double df) {
+  if (!(df > 0 && df < infinity))
+    throw std::domain_error("degrees of freedom must be finite and above 0");
 }
 
 }  // namespace
@@ -62,6 +72,37 @@ double beta_quantile_upper(double q, double a, double b) {
   const Beta d = beta(a, b);
   check_probability(q);
   return bm::quantile(bm::complement(d, q));
+}
+
+double student_t_lower(double t, double df) { return student_t_upper(-t, df); }
+
+double student_t_upper(double t, double df) {
+  check_df(df);
+  if (std::isinf(t)) return t > 0 ? 0 : 1;
+  return bm::cdf(bm::complement(StudentT(df), t));
+}
+
+double student_t_quantile_upper(double q, double df) {
+  check_df(df);
+  check_probability(q);
+  if (q == 0) return infinity;
+  if (q == 1) return -infinity;
+  return bm::quantile(bm::complement(StudentT(df), q));
+}
+
+double chi_squared_upper(double x, double df) {
+  check_df(df);
+  if (x <= 0) return 1;
+  if (x == infinity) return 0;
+  return bm::cdf(bm::complement(ChiSquared(df), x));
+}
+
+double chi_squared_quantile_upper(double q, double df) {
+  check_df(df);
+  check_probability(q);
+  if (q == 0) return infinity;
+  if (q == 1) return 0;
+  return bm::quantile(bm::complement(ChiSquared(df), q));
 }
 
 }  // namespace plumule::stats

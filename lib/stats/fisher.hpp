@@ -13,7 +13,9 @@ enum class Alternative { two_sided, less, greater };
 // throws std::domain_error. A group of 0 gives 1. To n = 1e9 a group.
 double fisher(const TwoByTwo& table, Alternative alternative = Alternative::two_sided);
 
-// The same less half the probability of the table seen (Lancaster 1961, JASA 56:223-234).
+// The same with the tables just as likely as the one seen counted by half (Lancaster 1961, JASA
+// 56:223-234; one-sided: half the table seen). Two-sided, a mirror table of equal probability is
+// halved too, as the definition P(T > t) + P(T = t)/2 has it.
 double fisher_mid_p(const TwoByTwo& table, Alternative alternative = Alternative::two_sided);
 
 }  // namespace plumule::stats

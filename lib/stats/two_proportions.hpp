@@ -53,9 +53,10 @@ Interval miettinen_nurminen_ratio(const TwoByTwo& table, double level = 0.95,
 TwoProportionEffect ratio(const TwoByTwo& table, double level = 0.95, Side side = Side::both);
 
 // Odds p1/(1 - p1) over odds p2/(1 - p2).
-// Hybrid: log odds of the Wilson limits, squared and added (Newcombe 2001, American Statistician
-// 55:200-202: Wilson's interval is symmetric in the log odds). With an empty cell that sum has no
-// limit; the finite end is then the ratio of the two single limits, which is wider (our choice).
+// Hybrid: the ratio form on the odds of the Wilson limits (Fagerland & Newcombe 2013, Statistics in
+// Medicine 32:2823-2836); where a group came up whole, on the odds of not coming up, as they do. So
+// counting what did not come up instead gives nearly, not exactly, the inverse. With an empty cell
+// in both groups the finite end is the ratio of the two single limits, which is wide (our choice).
 // Score: Miettinen & Nurminen 1985. Where both groups gave nothing, or both everything: 0 to
 // infinity, estimate NaN.
 Interval newcombe_odds_ratio(const TwoByTwo& table, double level = 0.95, Side side = Side::both);
