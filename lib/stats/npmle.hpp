@@ -11,7 +11,8 @@
 namespace plumule::stats {
 
 // Mass that the estimate puts after `left` and no later than `right` days; where inside is unknown.
-// right infinite: not up by left (later, or never). The masses sum to 1.
+// right infinite: not up by left (later, or never); left infinite too: all of it known never to
+// come up. The masses sum to 1.
 struct MassPoint {
   double left = 0;
   double right = 0;

@@ -29,7 +29,8 @@ std::map<std::string, Dishes> public_courses(const std::string& name) {
 
 std::vector<stats::TimeCourse> group_courses(const std::string& name, const std::string& group) {
   std::vector<stats::TimeCourse> courses;
-  for (const auto& [dish, course] : public_courses(name).at(group)) courses.push_back(course);
+  const auto groups = public_courses(name);
+  for (const auto& [dish, course] : groups.at(group)) courses.push_back(course);
   return courses;
 }
 
