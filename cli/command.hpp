@@ -1,0 +1,51 @@
+// What a command is, and what every command is given: where the logbook lies, who is asking, which
+// day it is, and how to show the answer.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "arguments.hpp"
+#include "options.hpp"
+#include "records/date.hpp"
+#include "screen.hpp"
+
+namespace plumule::cli {
+
+// In this order on the help page.
+enum class Group { keep, answer, plan, mind, hidden };
+
+struct Context {
+  std::string log;  // the logbook's path; the file may not be there
+  bool json = false;
+  records::Date today{};
+  std::string by;       // --by, $PLUMULE_BY, $USER, "somebody"; 1 to 64 bytes
+  std::string command;  // as typed, without the logbook's path: for the journal
+  Screen screen;
+};
+
+struct Command {
+  std::string_view name;
+  Group group = Group::keep;
+  std::string_view summary;  // at most 27 letters: its place on the help page
+  std::string_view about;    // whole sentences, for its own help
+  std::string_view example;  // one line that runs on the logbook of `plumule demo`
+  bool writes = false;       // a refusal ends with "Nothing saved."
+  void (*declare)(Options& options) = nullptr;
+  // The exit status: 0 done, 1 refused. Throws records::Refused, logbook::Unusable, WrongUsage.
+  int (*run)(Context& context, const Arguments& arguments) = nullptr;
+};
+
+// Every command, in the order of the help page; null where there is none of that name.
+std::span<const Command* const> commands();
+const Command* find_command(std::string_view name);
+
+// Reads what every command takes (--log, --json, --today, --by) and the environment.
+Context make_context(const Arguments& arguments, records::Date today, std::string command);
+
+// Runs the command line (without the program's name) and returns the exit status: 0 done,
+// 1 refused, 2 wrong usage, 3 the logbook could not be read or written. Never throws.
+int run(const std::vector<std::string>& typed);
+
+}  // namespace plumule::cli

@@ -1,0 +1,22 @@
+// Help: the page of all commands, and one command's own.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "command.hpp"
+
+namespace plumule::cli {
+
+std::string_view heading(Group group);
+
+// All commands by group in two columns: fits a screen of 80 by 24.
+std::string overview(const Screen& screen);
+
+// What a command does, what it takes and an example.
+std::string help_of(const Command& command, const Screen& screen);
+
+// "plumule count [PAIR...] [options]".
+std::string usage_of(const Command& command, const Options& options);
+
+}  // namespace plumule::cli

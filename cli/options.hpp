@@ -1,0 +1,65 @@
+// What a command takes, declared once: parsing, help, man page and shell completion all read it.
+#pragma once
+
+#include <limits>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace plumule::cli {
+
+enum class Takes { flag, text, whole, number, share, date, moment, choice };
+
+struct Option {
+  std::string_view name;   // without the dashes
+  std::string_view value;  // how help calls the value: "DATE"; empty for a flag
+  std::string_view help;
+  Takes takes = Takes::text;
+  bool repeats = false;
+  double lowest = -std::numeric_limits<double>::infinity();
+  double highest = std::numeric_limits<double>::infinity();
+  std::vector<std::string_view> choices;
+};
+
+// The words of a command that are no options: names, pairs, files.
+struct Words {
+  std::string_view name;  // how help calls one: "PAIR"
+  std::string_view help;
+  std::size_t least = 0;
+  std::size_t most = 0;
+};
+
+inline constexpr std::size_t any_number = std::numeric_limits<std::size_t>::max();
+
+// Texts given here must outlive the program: literals.
+class Options {
+ public:
+  void words(std::string_view name, std::string_view help, std::size_t least, std::size_t most);
+  void flag(std::string_view name, std::string_view help);
+  void text(std::string_view name, std::string_view value, std::string_view help);
+  void texts(std::string_view name, std::string_view value, std::string_view help);  // repeatable
+  void whole(std::string_view name, std::string_view value, std::string_view help,
+             double lowest = -1e15, double highest = 1e15);
+  void number(std::string_view name, std::string_view value, std::string_view help,
+              double lowest = -1e15, double highest = 1e15);
+  // A fraction 0 to 1, or a percentage with its sign: 0.9 and 90% are the same.
+  void share(std::string_view name, std::string_view value, std::string_view help);
+  // YYYY-MM-DD, today or yesterday; a moment may carry a time, YYYY-MM-DDTHH:MM.
+  void date(std::string_view name, std::string_view help);
+  void moment(std::string_view name, std::string_view help);
+  void choice(std::string_view name, std::string_view value, std::vector<std::string_view> choices,
+              std::string_view help);
+
+  const Words& words() const { return words_; }
+  const std::vector<Option>& all() const { return options_; }
+  const Option* find(std::string_view name) const;
+
+ private:
+  Words words_;
+  std::vector<Option> options_;
+};
+
+// Those that every command takes: --log, --json, --today, --by, --help.
+const Options& everywhere();
+
+}  // namespace plumule::cli

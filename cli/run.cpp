@@ -1,0 +1,143 @@
+// From the words typed to a command, and from whatever goes wrong to one sentence and an exit
+// status.
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <ctime>
+
+#include "command.hpp"
+#include "help.hpp"
+#include "logbook/find.hpp"
+#include "logbook/logbook.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::cli {
+namespace {
+
+constexpr int done = 0, wrong_usage = 2, unusable = 3;
+
+records::Date local_today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  localtime_r(&now, &local);
+  return std::chrono::year(local.tm_year + 1900) / (local.tm_mon + 1) / local.tm_mday;
+}
+
+std::string quoted(const std::string& word) {
+  constexpr std::string_view plain =
+      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._-=+/:@,%";
+  if (!word.empty() && word.find_first_not_of(plain) == std::string::npos) return word;
+  std::string out = "'";
+  for (const char letter : word)
+    out += letter == '\'' ? std::string("'\\''") : std::string(1, letter);
+  return out + "'";
+}
+
+// The journal keeps what was typed, but not where the logbook lies.
+std::string as_typed(const std::vector<std::string>& typed) {
+  std::string out = "plumule";
+  for (std::size_t i = 0; i < typed.size(); ++i) {
+    if (typed[i] == "--log") {
+      ++i;
+      continue;
+    }
+    if (!typed[i].starts_with("--log=")) out += " " + quoted(typed[i]);
+  }
+  return out;
+}
+
+// The first word that is no option of everywhere's, nor the value of one.
+std::size_t command_at(const std::vector<std::string>& typed) {
+  for (std::size_t i = 0; i < typed.size(); ++i) {
+    if (!typed[i].starts_with("-") || typed[i] == "-") return i;
+    const Option* option =
+        typed[i].size() > 2 ? everywhere().find(std::string_view(typed[i]).substr(2)) : nullptr;
+    if (option != nullptr && option->takes != Takes::flag) ++i;
+  }
+  return typed.size();
+}
+
+const Command& command_named(const std::string& name) {
+  if (const Command* command = find_command(name)) return *command;
+  std::vector<std::string> known;
+  for (const Command* command : commands())
+    if (command->group != Group::hidden) known.emplace_back(command->name);
+  const std::vector<std::string> near = logbook::nearest(name, known);
+  throw WrongUsage(
+      near.empty() ? fmt::format("There is no command \"{}\". All of them: plumule --help", name)
+                   : fmt::format("There is no command \"{}\". Did you mean {}?", name, near[0]));
+}
+
+int without_command(const std::vector<std::string>& typed) {
+  for (const std::string& word : typed)
+    if (word == "--version") {
+      std::fputs("plumule " PLUMULE_VERSION "\n", stdout);
+      return done;
+    }
+  const Options none;
+  read_arguments(none, typed, local_today());
+  std::fputs(overview(Screen::of_terminal()).c_str(), stdout);
+  return done;
+}
+
+void complain(std::string sentence, const Command* command) {
+  if (command != nullptr && command->writes) sentence += " Nothing saved.";
+  Screen::of_terminal().remark(sentence);
+}
+
+int run_command(const std::vector<std::string>& typed, const Command*& command) {
+  std::size_t at = command_at(typed);
+  if (at < typed.size() && typed[at] == "help") {  // help, help COMMAND
+    std::vector<std::string> turned = typed;
+    turned.erase(turned.begin() + static_cast<std::ptrdiff_t>(at));
+    turned.emplace_back("--help");
+    return run_command(turned, command);
+  }
+  if (at == typed.size()) return without_command(typed);
+  command = &command_named(typed[at]);
+  Options options;
+  command->declare(options);
+  std::vector<std::string> rest = typed;
+  rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
+  const Arguments arguments = read_arguments(options, rest, local_today());
+  if (arguments.flag("help")) {
+    std::fputs(help_of(*command, Screen::of_terminal()).c_str(), stdout);
+    return done;
+  }
+  Context context = make_context(arguments, local_today(), as_typed(typed));
+  return command->run(context, arguments);
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& typed) {
+  const Command* command = nullptr;
+  int status = unusable;
+  try {
+    status = run_command(typed, command);
+    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
+      complain("The answer could not be written out: is the disk full?", nullptr);
+      status = unusable;
+    }
+  } catch (const records::Refused& refused) {
+    complain(refused.what(), command);
+    status = 1;
+  } catch (const WrongUsage& wrong) {
+    complain(wrong.what(), command);
+    if (command != nullptr)
+      complain(fmt::format("How to use it: plumule {} --help", command->name), nullptr);
+    status = wrong_usage;
+  } catch (const logbook::Unusable& trouble) {
+    complain(trouble.what(), command);
+  } catch (const std::bad_alloc&) {
+    complain("There is not enough memory for this.", command);
+  } catch (...) {
+    complain(
+        "Something went wrong inside plumule. The logbook keeps what was saved before; plumule "
+        "check looks it over.",
+        command);
+  }
+  return status;
+}
+
+}  // namespace plumule::cli
