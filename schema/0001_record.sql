@@ -16,7 +16,8 @@ create table journal (
 
 -- What a command changed or took out in rows that stood before: each column as it was and as it
 -- became. `undo` puts `before` back, latest first. A row that undo itself took out is kept here
--- too (before set, after null, undone 1), but for rows of an import, which its file still holds.
+-- too (before set, after null, undone 1), but for entries of more than 10,000 rows: an import, whose
+-- file still holds them.
 create table changes (
   entry  integer not null references journal,
   seq    integer not null,
@@ -59,6 +60,7 @@ create table lot_parents (
   entry   integer not null references journal,
   unique (lot, parent)
 ) strict;
+create index lot_parent on lot_parents (parent);
 
 create table storage (
   id            integer primary key,
@@ -81,8 +83,11 @@ create table treatments (
   chill_days    real check (chill_days between 0 and 2000),
   chill_c       real check (chill_c between -30 and 30),
   priming       text,
-  entry         integer not null references journal
+  entry         integer references journal,
+  check (entry is not null or id = 1)
 ) strict;
+-- The treatment that always exists belongs to no command, so that none can take it back.
+insert into treatments (id, label) values (1, 'untreated');
 
 create table trials (
   id        integer primary key,
@@ -119,6 +124,7 @@ create table batches (
   made_on   text check (made_on is date(made_on, '+0 days')),
   entry     integer not null references journal
 ) strict;
+create index batch_treatment on batches (treatment);
 
 create table sowings (
   id             integer primary key,
@@ -145,7 +151,7 @@ create table sowings (
   taken_out      integer not null check (taken_out in (0, 1)),
   depth_mm       real check (depth_mm between 0 and 10000),
   medium         text,
-  place          text,
+  place          text collate nocase,   -- where it was sown; moves say where it went
   bench_order    integer not null default 0,
   ended_as       text check (ended_as in ('finished', 'accident', 'failed', 'given-up', 'sown-over')),
   ended_on       text check (ended_on is date(ended_on, '+0 days') and ended_on >= sown_on),
@@ -163,6 +169,8 @@ create unique index sowing_identity on sowings (label, sown_on);
 create index sowing_lot on sowings (lot);
 create index sowing_trial on sowings (trial);
 create index sowing_treatment on sowings (treatment);
+create index sowing_batch on sowings (batch) where batch is not null;
+create index sowing_block on sowings (block) where block is not null;
 
 create table stock (
   id     integer primary key,
@@ -176,6 +184,7 @@ create table stock (
   check (seeds is not null or grams is not null)
 ) strict;
 create index stock_lot on stock (lot);
+create index stock_sowing on stock (sowing) where sowing is not null;
 
 -- The current counts. `kind`: 0 total, 1 newly, 2 standing, 3 only seedlings. `value` is as entered
 -- (of a guess the low end, `high` the high end); `total` is derived: units ever up.
@@ -247,7 +256,7 @@ create index assessment_sowing on assessments (sowing);
 create table temperatures (
   id     integer primary key,
   sowing integer references sowings,
-  place  text,
+  place  text collate nocase,
   day    text not null check (day is date(day, '+0 days')),
   time   text check (time glob '[0-2][0-9]:[0-5][0-9]' and time < '24:00'),
   spot_c real check (spot_c between -60 and 90),
@@ -260,12 +269,13 @@ create table temperatures (
   check (min_c is null or max_c is null or min_c <= max_c)
 ) strict;
 create index temperature_sowing on temperatures (sowing);
+create index temperature_place on temperatures (place) where place is not null;
 
 create table moves (
   id     integer primary key,
   sowing integer not null references sowings,
   day    text not null check (day is date(day, '+0 days')),
-  place  text not null,
+  place  text not null collate nocase,
   entry  integer not null references journal
 ) strict;
 create index move_sowing on moves (sowing);

@@ -50,15 +50,40 @@ where c.undone = 0;
 -- Rules that a count breaks; empty in a sound logbook. The same rules as the guards, as one pass.
 create view broken_counts as
 select sowing, at,
-       case when total < before then 'a total that falls'
-            when total > units then 'more up than sown'
-            when day < sown_day then 'a count before the sowing'
-            when total > 0 and day = sown_day then 'something up on the day of sowing'
-            else 'a count after the ending' end as broken
-from (select c.sowing, c.at, c.total, c.at / 1440 as day, s.units, s.sown_day, s.ended_day,
-             lag(c.total, 1, 0) over (partition by c.sowing order by c.at) as before
+       case when at < sown or (timed and at < sown_at) then 'a count before the sowing'
+            when (total > 0 or high > 0 or seedlings > 0) and at < sown + 1440
+              then 'something up on the day of sowing'
+            when total > units - assessed or total - (value + high) / 2 + high > units
+              then 'more up than sown'
+            when at >= ended + 1440 or (timed and at > ended_at) then 'a count after the ending'
+            when taken_out and kind in (0, 2) then 'a total where sprouts are taken out'
+            when seedlings < total then 'fewer seedlings than units'
+            when unit = 'cell' and seedlings > units * seeds_per_cell
+              then 'more seedlings than seeds'
+            else 'a total that falls' end as broken
+from (select c.*, s.units, s.unit, s.seeds_per_cell, s.taken_out, s.sown, s.sown_at, s.ended, s.ended_at, s.assessed,
+             lag(c.total, 1, 0) over course as before,
+             lag(case when c.kind = 0 then c.value else c.total end, 1, 0) over course as before_low
       from counts c
-      join (select id, units, unixepoch(sown_on) / 86400 as sown_day,
-                   unixepoch(ended_on) / 86400 as ended_day from sowings) s on s.id = c.sowing)
-where total < before or total > units or day < sown_day or (total > 0 and day = sown_day)
-   or day > ended_day;
+      join (select id, units, unit, seeds_per_cell, taken_out,
+                   unixepoch(sown_on) / 60 as sown,
+                   unixepoch(sown_on || 'T' || sown_time) / 60 as sown_at,
+                   unixepoch(ended_on) / 60 as ended,
+                   unixepoch(ended_on || 'T' || ended_time) / 60 as ended_at,
+                   coalesce((select sum(a.units) from assessments a where a.sowing = sowings.id), 0)
+                     as assessed
+            from sowings) s on s.id = c.sowing
+      window course as (partition by c.sowing order by c.at))
+where total < before or (kind = 0 and high is not null and value < before_low)
+   or total > units - assessed or total - (value + high) / 2 + high > units
+   or at < sown or (timed and at < sown_at)
+   or ((total > 0 or high > 0 or seedlings > 0) and at < sown + 1440)
+   or at >= ended + 1440 or (timed and at > ended_at)
+   or (taken_out and kind in (0, 2)) or seedlings < total
+   or (unit = 'cell' and seedlings > units * seeds_per_cell)
+union all
+select sowing, at, 'seedlings in all that fall'
+from (select sowing, at, seedlings,
+             lag(seedlings) over (partition by sowing order by at) as before
+      from counts where seedlings is not null)
+where seedlings < before;

@@ -23,9 +23,9 @@ enum class CountKind {
 struct Entered {
   CountKind kind = CountKind::total;
   std::int64_t value = 0;                 // the figure, or the low end of a guess
-  std::optional<std::int64_t> high;       // high end of a guess
+  std::optional<std::int64_t> high = {};       // high end of a guess
   std::int64_t lost = 0;                  // of `standing`: lost since the last look
-  std::optional<std::int64_t> seedlings;  // in all so far, where a unit can give several
+  std::optional<std::int64_t> seedlings = {};  // in all so far, where a unit can give several
 
   bool operator==(const Entered&) const = default;
 };
@@ -47,10 +47,13 @@ struct SetAside {
 };
 
 // The value part of a pair as typed: `12`, `12-2`, `28..32`, `5/9`, `?/9`, `same`; `newly` for a
-// pair split at '+'. Throws Refused with what may be typed.
+// pair split at '+', which takes `3`, `2..4` and `3/9` (3 new units, 9 seedlings in all). A value
+// that itself begins with '+' is newly too. Throws Refused with what may be typed.
 Entered parse_entered(std::string_view text, bool newly);
 // As a grower would type it: "=12", "+3", "=12-2", "=28..32", "=5/9", "=same".
 std::string to_text(const Entered& entered);
+// "14 up in all", "3 new", "12 standing, 2 lost", "28 to 32 up in all", "nothing new".
+std::string in_words(const Entered& entered);
 
 // A pair such as A1=12, A2+3, B1=same: split at its first '=', else at its last '+'.
 struct Pair {

@@ -22,9 +22,9 @@ enum class Fault {
   guess_below,            // the low end of a guess lies below the look before
   more_than_sown,         // more up than units sown
   standing_rises,         // lost more than stood
-  next_total_below,       // a later entered total lies below this one
   seedlings_fall,         // fewer seedlings in all than at the look before
   seedlings_below_units,  // fewer seedlings than units with at least one
+  seedlings_over_seeds,   // more seedlings than seeds in the cells
   total_where_taken_out,  // a total where sprouts are taken out at each look
   absurd_number,          // negative, or beyond 1e9
 };
@@ -38,12 +38,17 @@ struct Trouble {
 // first trouble, or none. Totals up to the trouble are set.
 //   total: the figure itself.   newly: the total before + the figure.
 //   standing: standing now + all lost so far.   seedlings: the total before.
+// Of a guess the middle counts, rounded down; its low end is held against the look before (against
+// that one's low end, where it was a guess too), its high end against the units sown.
+// Days alone are compared where either time of day is unknown.
 std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts);
 
 // The sentence for a trouble: what was seen before, what may have happened, what to type.
-// `index` is the count that was being entered, which may not be the one where the rule breaks.
+// `entered` is the count that is being entered, which may not be the one where the rule breaks;
+// past the end where none is (the sowing itself was changed). With `today`, a count of another day
+// is told by its day, not as "now".
 std::string explain(const Sowing& sowing, const std::vector<Count>& counts, const Trouble& trouble,
-                    std::size_t entered);
+                    std::size_t entered, std::optional<Date> today = std::nullopt);
 
 // How many stand at the count `index` (ever up less lost so far).
 std::int64_t standing_at(const std::vector<Count>& counts, std::size_t index);

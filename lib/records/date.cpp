@@ -79,6 +79,11 @@ std::strong_ordering operator<=>(const Moment& a, const Moment& b) {
   return a.minutes() <=> b.minutes();
 }
 
+bool earlier(const Moment& a, const Moment& b) {
+  if (!a.minute_of_day || !b.minute_of_day) return a.date < b.date;
+  return a.minutes() < b.minutes();
+}
+
 std::optional<Moment> parse_moment(std::string_view text) {
   if (text.size() == 10) {
     if (const auto date = parse_date(text)) return Moment{*date, std::nullopt};

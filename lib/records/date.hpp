@@ -24,7 +24,7 @@ std::string spoken(Date date, bool with_year = false);
 // When something happened. Without a time of day it counts as noon, and says that none was given.
 struct Moment {
   Date date{};
-  std::optional<int> minute_of_day;  // 0 to 1439
+  std::optional<int> minute_of_day = {};  // 0 to 1439
 
   // Minutes since 1970-01-01T00:00; noon where no time was given.
   std::int64_t minutes() const;
@@ -35,6 +35,9 @@ struct Moment {
 
 // By the clock; a moment without a time sorts as noon.
 std::strong_ordering operator<=>(const Moment& a, const Moment& b);
+
+// Whether `a` came before `b`: by the day alone where either has no time of day.
+bool earlier(const Moment& a, const Moment& b);
 
 // YYYY-MM-DD, or with a time YYYY-MM-DDTHH:MM (a space for the T is accepted; seconds are not).
 std::optional<Moment> parse_moment(std::string_view text);

@@ -27,13 +27,13 @@ struct Lot {
   std::string variety;
   std::string source;
   std::vector<Parent> parents;
-  std::optional<int> harvest_year;
-  std::optional<int> packed_year;
-  std::optional<double> label_germination;  // fraction, 0 to 1
-  std::optional<Date> label_tested_on;
+  std::optional<int> harvest_year = {};
+  std::optional<int> packed_year = {};
+  std::optional<double> label_germination = {};  // fraction, 0 to 1
+  std::optional<Date> label_tested_on = {};
   std::string coating;         // pelleted, film; empty: none known
   std::string seed_treatment;  // what the seed was dressed with; empty: none known
-  std::optional<double> seeds_per_gram;
+  std::optional<double> seeds_per_gram = {};
   bool irreplaceable = false;
 };
 
@@ -42,10 +42,10 @@ struct StockLine {
   Id id = 0;
   std::string lot;
   Date on{};
-  std::optional<std::int64_t> seeds;
-  std::optional<double> grams;
+  std::optional<std::int64_t> seeds = {};
+  std::optional<double> grams = {};
   std::string reason;  // bought, harvest, sown, given, lost, correction
-  std::optional<Id> sowing;
+  std::optional<Id> sowing = {};
 };
 
 // From a day on, where and how a lot was kept, until the next span begins.
@@ -53,9 +53,9 @@ struct StorageSpan {
   Id id = 0;
   std::string lot;
   Date since{};
-  std::optional<double> temperature_c;
-  std::optional<double> humidity;  // relative, fraction 0 to 1
-  std::optional<double> moisture;  // of the seed, fraction of fresh weight
+  std::optional<double> temperature_c = {};
+  std::optional<double> humidity = {};  // relative, fraction 0 to 1
+  std::optional<double> moisture = {};  // of the seed, fraction of fresh weight
   std::string place;
 };
 

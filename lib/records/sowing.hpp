@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "records/date.hpp"
+#include "records/label.hpp"
 #include "records/lot.hpp"
 
 namespace plumule::records {
@@ -38,33 +39,31 @@ struct Sowing {
   std::string trial;  // code; empty: none
   std::string block;  // name; empty: none
   UnitsKnown units_known = UnitsKnown::exact;
-  std::optional<std::int64_t> units;  // 1 to 1e9; none where unknown
-  std::optional<double> grams;        // sown by weight
-  std::optional<double> metres;       // of row
+  std::optional<std::int64_t> units = {};  // 1 to 1e9; none where unknown
+  std::optional<double> grams = {};        // sown by weight
+  std::optional<double> metres = {};       // of row
   UnitKind unit = UnitKind::seed;
   int seeds_per_cell = 1;
   Counting counting = Counting::shoot_up;
-  std::optional<Moment> wetted;  // when a soak began; none: soak hours before sowing
+  std::optional<Moment> wetted = {};  // when a soak began; none: soak hours before sowing
   Setting setting = Setting::tray;
   bool taken_out = false;  // sprouts are taken out at each look (a towel)
-  std::optional<double> depth_mm;
+  std::optional<double> depth_mm = {};
   std::string medium;
   std::string place;
   std::int64_t bench_order = 0;  // the walk goes by this, then by label
-  std::optional<Ending> ending;
+  std::optional<Ending> ending = {};
 
   bool open() const { return !ending; }
-  // "A1", or "A1@2026-04-03" where another sowing shares the label.
+  // "A1@2026-04-03": tells sowings apart that share a label.
   std::string dated_label() const;
 };
 
 inline constexpr std::int64_t most_units = 1'000'000'000;
 
-// Letters, digits, '.', '_' and '-', beginning with a letter or digit; at most 64 long.
-bool is_label(std::string_view text);
-
-// Throws Refused: a label that is none, units outside 1 to 1e9, wetted after sown, an ending
-// before the sowing, a depth or length that is negative or absurd.
+// Throws Refused: a label that is none, units outside 1 to 1e9 (or given where they are said to be
+// unknown), wetted after sown, an ending before the sowing, a depth, weight or length that is
+// negative or absurd, a block without a trial.
 void check(const Sowing& sowing);
 
 }  // namespace plumule::records

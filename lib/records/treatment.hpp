@@ -14,11 +14,11 @@ inline constexpr const char* untreated = "untreated";  // the treatment that alw
 struct Treatment {
   Id id = 0;
   std::string label;
-  std::optional<double> soak_hours;  // 0 to 1000
-  std::optional<double> water_c;     // of the soak
+  std::optional<double> soak_hours = {};  // 0 to 1000
+  std::optional<double> water_c = {};     // of the soak
   std::string scarification;         // nicked, filed, hot water, acid ...
-  std::optional<double> chill_days;
-  std::optional<double> chill_c;
+  std::optional<double> chill_days = {};
+  std::optional<double> chill_c = {};
   std::string priming;
 };
 
@@ -28,7 +28,7 @@ struct Batch {
   Id id = 0;
   std::string code;
   std::string treatment;
-  std::optional<Date> made_on;
+  std::optional<Date> made_on = {};
 };
 
 void check(const Treatment& treatment);

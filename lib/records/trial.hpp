@@ -16,8 +16,8 @@ struct Trial {
   std::string question;
   std::vector<std::string> blocks;  // in bench order
   std::vector<Date> inspections;    // planned days, ascending
-  std::optional<Date> closes_on;    // the planned last day, fixed before the first count
-  std::optional<double> worth;      // smallest difference in stand worth having, fraction 0 to 1
+  std::optional<Date> closes_on = {};    // the planned last day, fixed before the first count
+  std::optional<double> worth = {};      // smallest difference in stand worth having, fraction 0 to 1
   bool blind = false;               // the walk hides earlier figures
 };
 

@@ -1,0 +1,89 @@
+#include "records/course.hpp"
+
+namespace plumule::records {
+namespace {
+
+// What the looks before add up to.
+struct SoFar {
+  std::int64_t total = 0;
+  std::int64_t low = 0;  // the low end of the look before, where that was a guess; else its total
+  std::int64_t lost = 0;
+  std::int64_t seedlings = 0;
+};
+
+bool absurd(std::int64_t value) { return value < 0 || value > most_units; }
+
+bool absurd(const Entered& entered) {
+  return absurd(entered.value) || absurd(entered.lost) ||
+         (entered.high &&
+          (absurd(*entered.high) || *entered.high <= entered.value ||
+           entered.kind == CountKind::standing || entered.kind == CountKind::seedlings)) ||
+         (entered.seedlings && absurd(*entered.seedlings)) ||
+         (entered.lost != 0 && entered.kind != CountKind::standing) ||
+         (entered.kind == CountKind::seedlings && (!entered.seedlings || entered.value != 0));
+}
+
+std::int64_t total_of(const Entered& entered, const SoFar& before) {
+  const std::int64_t middle = entered.high ? (entered.value + *entered.high) / 2 : entered.value;
+  switch (entered.kind) {
+    case CountKind::total:
+      return middle;
+    case CountKind::newly:
+      return before.total + middle;
+    case CountKind::standing:
+      return entered.value + before.lost + entered.lost;
+    case CountKind::seedlings:
+      break;
+  }
+  return before.total;
+}
+
+std::optional<Fault> fault_of(const Sowing& sowing, const Count& count, const SoFar& before) {
+  const Entered& entered = count.entered;
+  if (earlier(count.at, sowing.sown)) return Fault::before_sowing;
+  if (sowing.ending && earlier(sowing.ending->at, count.at)) return Fault::after_ending;
+  if (sowing.taken_out && (entered.kind == CountKind::total || entered.kind == CountKind::standing))
+    return Fault::total_where_taken_out;
+  if (entered.lost > before.total - before.lost) return Fault::standing_rises;
+  if (count.total < before.total) return Fault::total_falls;
+  if (entered.kind == CountKind::total && entered.high && entered.value < before.low)
+    return Fault::guess_below;
+  const std::int64_t middle = entered.high ? (entered.value + *entered.high) / 2 : 0;
+  const std::int64_t most = entered.high ? count.total - middle + *entered.high : count.total;
+  if (count.total > most_units || (sowing.units && most > *sowing.units))
+    return Fault::more_than_sown;
+  if (count.at.date == sowing.sown.date && (most > 0 || entered.seedlings.value_or(0) > 0))
+    return Fault::up_at_sowing;
+  if (!entered.seedlings) return std::nullopt;
+  if (*entered.seedlings < before.seedlings) return Fault::seedlings_fall;
+  if (*entered.seedlings < count.total) return Fault::seedlings_below_units;
+  if (sowing.unit == UnitKind::cell && sowing.units &&
+      *entered.seedlings > *sowing.units * sowing.seeds_per_cell)
+    return Fault::seedlings_over_seeds;
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts) {
+  SoFar before;
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    Count& count = counts[i];
+    if (absurd(count.entered)) return Trouble{i, Fault::absurd_number};
+    count.total = total_of(count.entered, before);
+    if (const auto fault = fault_of(sowing, count, before)) return Trouble{i, *fault};
+    before.total = count.total;
+    before.low = count.entered.kind == CountKind::total ? count.entered.value : count.total;
+    before.lost += count.entered.lost;
+    if (count.entered.seedlings) before.seedlings = *count.entered.seedlings;
+  }
+  return std::nullopt;
+}
+
+std::int64_t standing_at(const std::vector<Count>& counts, std::size_t index) {
+  std::int64_t lost = 0;
+  for (std::size_t i = 0; i <= index; ++i) lost += counts[i].entered.lost;
+  return counts[index].total - lost;
+}
+
+}  // namespace plumule::records
