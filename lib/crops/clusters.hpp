@@ -2,6 +2,7 @@
 // up and seedlings up are two counts.
 #pragma once
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -11,8 +12,8 @@
 namespace plumule::crops {
 
 struct Cluster {
-  double seedlings_low = 0;  // per cluster that comes up, as the source puts it
-  double seedlings_high = 0;
+  double seedlings_low = 1;  // per cluster that comes up, as the source puts it
+  std::optional<double> seedlings_high;  // none where the source says "or more"
   std::string_view what;  // "natural clusters", "rubbed or graded seed", ...
   Origin origin;
 };

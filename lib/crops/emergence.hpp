@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "crops/names.hpp"
@@ -18,9 +19,11 @@ struct Emergence {
   std::optional<double> fraction;  // normal seedlings, 0 to 1; from another copy of the table
   Origin origin;                   // of the days
   Origin fraction_origin;          // source empty where there is no fraction
+  std::string_view borrowed_from;  // "Cabbage": the crop whose figures these are; empty for its own
 };
 
-// Coldest first, every 5 C from 0 to 40 C; empty for a crop without a published table.
+// Coldest first, every 5 C from 0 to 40 C. A crop without a table of its own has that of a kin of
+// the same species (kale that of cabbage), and says so. Empty where neither is published.
 std::vector<Emergence> emergence_table(const Crop& crop);
 
 struct Expected_days {

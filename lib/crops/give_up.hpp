@@ -10,11 +10,16 @@
 
 namespace plumule::crops {
 
+// Where the seed lies. In a towel or dish, as a laboratory tests it, the laboratory's last count
+// holds; in soil or a mix seedlings have further to come.
+enum class Sown_in { soil, towel };
+
 struct Give_up {
   enum class Basis {
-    final_count,     // the last count of the official laboratory test
-    published_days,  // the longest published time to emergence that applies
-    twice_expected,  // twice the published days at the soil's temperature
+    final_count,             // the last count of the official laboratory test
+    final_count_and_a_week,  // the same and seven days, for soil, where nothing better is published
+    published_days,          // the longest published time to emergence that applies
+    twice_expected,          // twice the published days at the soil's temperature
   };
   double days = 0;  // whole days after sowing
   Basis basis = Basis::final_count;
@@ -23,13 +28,16 @@ struct Give_up {
   Origin origin;                      // of the figure it rests on
 };
 
-// The longest of: the final count of the test method; any published time for slow kinds; and
+// In a towel: the final count of the test method, where there is one. Otherwise the longest of that
+// final count, of any published time for slow kinds, and
 // - with a soil temperature inside the published table: twice the days expected there;
-// - with none: twice the days at 20 C, and no less than the longest days at 15 C and above;
-// - colder than anything that came up in the table: the longest days in it.
-// Twice the expected time is common practice, without a source. Nothing for a crop of which no time
-// is known. Days of chilling before sowing are not part of it. Throws std::domain_error for a
-// temperature that is not a number.
-std::optional<Give_up> give_up_days(const Crop& crop, std::optional<double> soil_temp_c = {});
+// - with none: twice the days at 20 C, and no less than the longest days from 15 to 25 C;
+// - colder than anything that came up in the table: the longest days in it;
+// - for a kind with no published days: the final count and a week more.
+// Twice the expected time, and a week more, are common practice without a source. Nothing for a
+// crop of which no time is known. Days of chilling before sowing are not part of it. Throws
+// std::domain_error for a temperature that is not a number.
+std::optional<Give_up> give_up_days(const Crop& crop, std::optional<double> soil_temp_c = {},
+                                    Sown_in sown_in = Sown_in::soil);
 
 }  // namespace plumule::crops

@@ -9,7 +9,7 @@
 namespace plumule::crops {
 
 struct Crop {
-  std::string_view slug;       // "bean-garden": the key of every table in schema/reference
+  std::string_view slug;       // "garden-bean": the key of every table in schema/reference
   std::string_view name;       // "Garden bean": as shown
   std::string_view botanical;  // "Phaseolus vulgaris"
   std::string_view group;      // vegetable, herb, field crop, flower

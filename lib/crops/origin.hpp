@@ -20,8 +20,8 @@ std::string_view words(Trust trust);
 
 struct Origin {
   std::string_view source;   // author, title or institution; never empty in a fact
-  std::string_view kind;     // law, government, extension, journal, textbook, handbook, secondary,
-                             // practice
+  std::string_view kind;     // law, government, extension, journal, thesis, textbook, handbook,
+                             // secondary, practice, computation
   std::string_view address;  // web address: law, government, extension and journals only
   Trust trust = Trust::read;
   std::string_view note;  // a doubt or limit in a sentence; often empty

@@ -1,0 +1,43 @@
+// Years of seed life by seed_life.csv, and their summary, which is reckoned from the lists and so
+// cannot disagree with them.
+#include "crops/seed_life.hpp"
+
+#include <algorithm>
+
+#include "crops/table.hpp"
+
+namespace plumule::crops {
+
+std::vector<Seed_life> seed_lives(const Crop& crop) {
+  static const Table table("seed_life.csv");
+  std::vector<Seed_life> lives;
+  for (const auto& row : table.rows_of(crop.slug))
+    lives.push_back({row.number("years_low").value_or(0), row.number("years_high").value_or(0),
+                     row["storage"], origin(row)});
+  return lives;
+}
+
+std::optional<Seed_life_summary> seed_life_summary(const Crop& crop) {
+  const std::vector<Seed_life> lives = seed_lives(crop);
+  if (lives.empty()) return std::nullopt;
+  Seed_life_summary summary;
+  std::vector<double> lows;
+  for (const Seed_life& life : lives) {
+    if (life.origin.trust == Trust::memory) {
+      summary.handbook = life.years_low;
+      continue;
+    }
+    summary.lowest = lows.empty() ? life.years_low : std::min(summary.lowest, life.years_low);
+    summary.highest = std::max(summary.highest, life.years_high);
+    lows.push_back(life.years_low);
+  }
+  summary.lists = static_cast<int>(lows.size());
+  if (!lows.empty()) {
+    std::sort(lows.begin(), lows.end());
+    const std::size_t half = lows.size() / 2;
+    summary.median_low = lows.size() % 2 == 1 ? lows[half] : (lows[half - 1] + lows[half]) / 2;
+  }
+  return summary;
+}
+
+}  // namespace plumule::crops
