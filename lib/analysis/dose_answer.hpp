@@ -1,0 +1,29 @@
+// Treatments that are doses of one thing (hours soaked): does more of it bring more, and is there a
+// best dose within what was tried?
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "analysis/trial_layout.hpp"
+#include "stats/dose_curve.hpp"
+#include "stats/trend.hpp"
+
+namespace plumule::analysis {
+
+struct DoseAnswer {
+  std::string unit = "hours soaked";
+  std::vector<double> tried;  // ascending
+  stats::DoseCurve curve;     // quadratic in the log odds
+  stats::BestDose best;
+  std::optional<stats::TrendTest> trend;  // seed level
+};
+
+// None with fewer than three different soaks. Seed of the untreated is taken as not soaked; a
+// treatment without soak hours is not a dose.
+std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
+                                      std::span<const records::Treatment> treatments, double level);
+
+}  // namespace plumule::analysis

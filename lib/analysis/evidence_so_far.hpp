@@ -1,0 +1,27 @@
+// What may be read any day while a trial is open: the sequentially monitored randomisation test,
+// and seed-level evidence deflated for trays.
+#pragma once
+
+#include <optional>
+
+#include "analysis/trial_layout.hpp"
+#include "analysis/trial_state.hpp"
+#include "stats/daily_evidence.hpp"
+#include "stats/sequential_randomisation.hpp"
+
+namespace plumule::analysis {
+
+struct EvidenceSoFar {
+  stats::SequentialRandomisation sequential;
+  stats::DailyEvidence seed_level;
+  std::optional<records::Date> claimed_on;
+};
+
+// Over the sowings of the two treatments with a known number sown, on the trial's clock, up to
+// `today` or the day the trial closed. None where the trial's sowings are of several trials: they
+// were not laid out and looked at together.
+std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout, const TrialState& state,
+                                             std::size_t treatment, std::size_t against,
+                                             records::Date today, std::uint64_t seed);
+
+}  // namespace plumule::analysis

@@ -1,0 +1,75 @@
+// A group of sowings as one answer: how many came up, in how many days, and what is not known. The
+// sowings of a lot, a treatment, a trial, a crop, a season, or a single one.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/stand.hpp"
+#include "records/assessment.hpp"
+#include "records/sowing.hpp"
+#include "stats/emergence_indices.hpp"
+#include "stats/emergence_model.hpp"
+#include "stats/npmle.hpp"
+#include "stats/t_test.hpp"
+
+namespace plumule::analysis {
+
+// The handbook indices of the group counted as one sowing, on both clocks, and the mean days with
+// the interval that the spread between sowings gives.
+struct Days {
+  stats::EmergenceIndices indices;  // since sowing
+  // Since wetting; only where some seed of the group was wetted before it was sown.
+  std::optional<stats::EmergenceIndices> since_wetting;
+  stats::TTest between_sowings;  // of the sowings' mean days (middle of the count interval)
+  int nothing_up = 0;            // sowings with nothing up: not among those means
+  bool same_looks = true;        // all were looked at on the same days
+};
+
+// Allowing for the gaps between looks.
+struct GapDays {
+  stats::Npmle estimate;
+  std::optional<stats::Between> mean;                       // of those that emerged
+  std::optional<stats::MassPoint> t10, t25, t50, t75, t90;  // of those that emerged
+  std::optional<stats::MassPoint> t50_sown;                 // of all sown
+};
+
+// Whether the time model was fitted.
+enum class Modelled { yes, not_asked, no_looks, too_many_sowings };
+
+struct Seedlings {
+  std::int64_t seedlings = 0;
+  std::int64_t units_up = 0;       // of the looks that counted both
+  std::optional<double> per_unit;  // seedlings to a unit that came up
+  double metres = 0;
+  std::optional<double> per_metre;  // of row, where the number sown is not known
+};
+
+struct Group {
+  std::string key;
+  records::Counting counting = records::Counting::shoot_up;
+  records::UnitKind unit = records::UnitKind::seed;
+  std::int64_t sowings = 0;
+  std::int64_t open = 0;           // not ended
+  std::int64_t not_looked_at = 0;  // no look yet: in no figure but `sowings` and `seeds`
+  std::int64_t units_unknown = 0;  // days only, no percentage
+  std::int64_t seeds = 0;          // units sown, where known
+  std::int64_t emerged = 0;        // ever up in all of them
+  bool guessed = false;
+  bool units_estimated = false;
+  std::vector<std::string> stopped_early;  // left out of the percentage (accident, not final)
+  bool accident_shown = false;  // the percentage is of a sowing stopped early: it may have risen
+  Stand stand;
+  std::optional<Agreement> agreement;
+  Days days;
+  std::optional<GapDays> gaps;
+  Modelled modelled = Modelled::not_asked;
+  std::optional<stats::EmergenceModel> model;
+  Seedlings seedlings;
+  std::map<records::Outcome, std::int64_t> rest;  // what became of those that did not come up
+};
+
+}  // namespace plumule::analysis

@@ -1,0 +1,147 @@
+#include "analysis/group_builder.hpp"
+
+#include <algorithm>
+
+#include "analysis/tray_prior.hpp"
+#include "stats/speed_comparison.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+double last_emergence(const stats::TimeCourse& course) {
+  double day = 0;
+  double before = 0;
+  for (const auto& look : course.looks) {
+    if (look.total > before) day = look.time;
+    before = look.total;
+  }
+  return day;
+}
+
+GapDays gap_days(std::vector<stats::Span> spans) {
+  GapDays result;
+  result.estimate = stats::npmle(spans);
+  if (result.estimate.status == stats::NpmleStatus::no_data) return result;
+  result.mean = stats::mean_days(result.estimate);
+  result.t10 = stats::time_of_emerged(result.estimate, 0.10);
+  result.t25 = stats::time_of_emerged(result.estimate, 0.25);
+  result.t50 = stats::time_of_emerged(result.estimate, 0.50);
+  result.t75 = stats::time_of_emerged(result.estimate, 0.75);
+  result.t90 = stats::time_of_emerged(result.estimate, 0.90);
+  result.t50_sown = stats::time_of_sown(result.estimate, 0.50);
+  return result;
+}
+
+}  // namespace
+
+GroupBuilder::GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit) {
+  group_.key = std::move(key);
+  group_.counting = counting;
+  group_.unit = unit;
+}
+
+void GroupBuilder::add(const records::History& history, double wetted_before,
+                       const std::string& name, bool keep_course) {
+  const auto sowing = sowing_course(history, wetted_before);
+  ++group_.sowings;
+  if (history.sowing.open()) ++group_.open;
+  group_.seeds += sowing.units.value_or(0);
+  group_.guessed = group_.guessed || sowing.guessed;
+  group_.units_estimated = group_.units_estimated || sowing.units_estimated;
+  if (!sowing.units) ++group_.units_unknown;
+  for (const auto& assessment : history.assessments)
+    group_.rest[assessment.outcome] += assessment.units;
+
+  auto& seedlings = group_.seedlings;
+  seedlings.seedlings += sowing.seedlings.value_or(0);
+  if (sowing.seedlings_of_units) seedlings.units_up += sowing.up_at_seedlings;
+  if (!sowing.units && history.sowing.metres) seedlings.metres += *history.sowing.metres;
+  if (!sowing.seedlings && !sowing.units && history.sowing.metres)
+    seedlings.seedlings += sowing.up;  // one seedling a unit, where nothing else was said
+
+  if (!sowing.looked) {
+    ++group_.not_looked_at;
+    return;
+  }
+  group_.emerged += sowing.up;
+  settings_.push_back(history.sowing.setting);
+  if (sowing.units) add_stand(sowing, name);
+  if (sowing.course.looks.empty()) return;
+
+  wetted_ = wetted_ || wetted_before > 0;
+  since_sowing_.add(sowing.course);
+  since_wetting_.add(on_clock(sowing, Clock::wetting));
+  if (const auto mean = stats::mean_days_midway(sowing.course))
+    means_.push_back(*mean);
+  else
+    ++group_.days.nothing_up;
+  if (keep_course && courses_.size() < most_modelled)
+    courses_.push_back(sowing.course);
+  else
+    courses_whole_ = false;
+}
+
+void GroupBuilder::add_stand(const SowingCourse& sowing, const std::string& name) {
+  const stats::TrayCount count{sowing.up, *sowing.units};
+  if (sowing.stopped_early) {
+    stopped_.push_back({name, count, stats::last_look(sowing.course)});
+  } else {
+    trays_.push_back(count);
+    last_emergence_ = std::max(last_emergence_, last_emergence(sowing.course));
+  }
+}
+
+void GroupBuilder::something_came_up_as_late_as(double day) {
+  last_emergence_ = std::max(last_emergence_, day);
+}
+
+Group GroupBuilder::finish(const GroupOptions& options) {
+  finish_stand(options);
+  group_.days.indices = stats::emergence_indices(since_sowing_.course());
+  if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
+  group_.days.between_sowings = stats::one_mean_t(means_, options.level);
+  group_.days.same_looks = since_sowing_.same_looks();
+
+  auto& seedlings = group_.seedlings;
+  if (seedlings.units_up > 0)
+    seedlings.per_unit =
+        static_cast<double>(seedlings.seedlings) / static_cast<double>(seedlings.units_up);
+  if (seedlings.metres > 0)
+    seedlings.per_metre = static_cast<double>(seedlings.seedlings) / seedlings.metres;
+  if (options.detail) finish_detail(options);
+  return std::move(group_);
+}
+
+void GroupBuilder::finish_stand(const GroupOptions& options) {
+  const bool only_stopped = trays_.empty();
+  for (const auto& stopped : stopped_) {
+    if (only_stopped || stopped.last_look >= last_emergence_)
+      trays_.push_back(stopped.count);
+    else
+      group_.stopped_early.push_back(stopped.name);
+  }
+  group_.accident_shown = only_stopped && !stopped_.empty();
+  group_.stand = stand_of(trays_, prior_of(settings_, options.rho), options.level);
+}
+
+void GroupBuilder::finish_detail(const GroupOptions& options) {
+  group_.agreement = agreement_of(trays_, options.seed);
+  if (since_sowing_.empty()) {
+    group_.modelled = Modelled::no_looks;
+    return;
+  }
+  group_.gaps = gap_days(since_sowing_.spans());
+  if (!options.model) return;
+  if (!courses_whole_) {
+    group_.modelled = Modelled::too_many_sowings;
+    return;
+  }
+  stats::ModelOptions model;
+  model.family = options.family;
+  model.level = options.level;
+  group_.model = stats::fit_emergence(courses_, model);
+  group_.modelled = Modelled::yes;
+}
+
+}  // namespace plumule::analysis

@@ -1,0 +1,67 @@
+// Takes sowings one after the other and makes a group of them, keeping no more of each than its
+// figures need: a logbook of any size can be summed up in bounded memory.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/course_fold.hpp"
+#include "analysis/group.hpp"
+#include "analysis/sowing_course.hpp"
+
+namespace plumule::analysis {
+
+// What is wanted of each group.
+struct GroupOptions {
+  double level = 0.95;
+  std::optional<double> rho;  // instead of the prior by setting
+  bool detail = true;         // agreement, gaps and model too
+  bool model = true;
+  std::optional<stats::TimeFamily> family;  // none: the best by AIC (QAIC)
+  std::uint64_t seed = stats::default_seed;
+};
+
+class GroupBuilder {
+ public:
+  GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit);
+
+  // `name`: how the sowing is called should it have to be named. Throws std::domain_error for a
+  // course that the record's rules would have refused.
+  void add(const records::History& history, double wetted_before, const std::string& name,
+           bool keep_course);
+  // A sowing stopped by an accident before the last emergence elsewhere has no final stand and is
+  // left out of the percentage; the last emergence is at least `day` (of a whole trial, say).
+  void something_came_up_as_late_as(double day);
+  Group finish(const GroupOptions& options);
+
+  // Courses kept so far for the time model.
+  std::size_t courses() const { return courses_.size(); }
+
+  // More than this many sowings are not fitted as one.
+  static constexpr std::size_t most_modelled = 400;
+
+ private:
+  struct Stopped {
+    std::string name;
+    stats::TrayCount count;
+    double last_look;
+  };
+  void add_stand(const SowingCourse& sowing, const std::string& name);
+  void finish_stand(const GroupOptions& options);
+  void finish_detail(const GroupOptions& options);
+
+  Group group_;
+  std::vector<records::Setting> settings_;
+  std::vector<stats::TrayCount> trays_;
+  std::vector<Stopped> stopped_;
+  double last_emergence_ = 0;  // latest day of any emergence in a sowing not stopped early
+  bool wetted_ = false;
+  CourseFold since_sowing_, since_wetting_;
+  std::vector<double> means_;
+  std::vector<stats::TimeCourse> courses_;
+  bool courses_whole_ = true;
+};
+
+}  // namespace plumule::analysis

@@ -1,0 +1,125 @@
+#include "analysis/speed_contrast.hpp"
+
+#include <array>
+
+namespace plumule::analysis {
+
+namespace {
+
+using Value = std::optional<double>;
+using ValueOf = Value (*)(const stats::TimeCourse&);
+
+constexpr double claim_p = 0.05;
+constexpr double worth_days = 1;
+
+// A unit's value: the mean of those of its sowings with anything up.
+Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, Clock clock) {
+  double sum = 0;
+  int number = 0;
+  for (const std::size_t i : unit.sowings) {
+    const auto course = on_clock(layout.sowings[i].course, clock);
+    if (const Value value = value_of(course)) {
+      sum += *value;
+      ++number;
+    }
+  }
+  if (number == 0) return std::nullopt;
+  return sum / number;
+}
+
+SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                   ValueOf value_of, Clock clock, std::uint64_t seed) {
+  std::vector<Value> first;
+  std::vector<Value> second;
+  std::vector<stats::RandomisedUnit> units;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    const bool treated = unit.treatment == treatment;
+    const Value value = unit_value(layout, unit, value_of, clock);
+    (treated ? first : second).push_back(value);
+    if (value) units.push_back({unit.code, unit.stratum, treated, *value});
+  }
+  SpeedFigure result;
+  result.difference = stats::compare_values(first, second);
+  if (!units.empty()) result.randomisation = stats::randomisation_test(units, seed);
+  return result;
+}
+
+std::array<std::vector<stats::TimeCourse>, 2> courses(const TrialLayout& layout,
+                                                      std::size_t treatment, std::size_t against) {
+  std::array<std::vector<stats::TimeCourse>, 2> result;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    for (const std::size_t i : unit.sowings)
+      if (!layout.sowings[i].course.course.looks.empty())
+        result[unit.treatment == treatment ? 0 : 1].push_back(layout.sowings[i].course.course);
+  }
+  return result;
+}
+
+bool claims(const stats::SpeedDifference& x, double sign) {
+  return x.status == stats::SpeedStatus::compared && x.p && *x.p <= claim_p && x.difference &&
+         *x.difference * sign > 0;
+}
+
+void judge(SpeedContrast& speed) {
+  const auto& days = speed.mean_days.difference;
+  if (days.status != stats::SpeedStatus::compared) {
+    speed.ground = days.status == stats::SpeedStatus::nothing_up    ? SpeedGround::nothing_up
+                   : days.status == stats::SpeedStatus::no_variance ? SpeedGround::no_variance
+                                                                    : SpeedGround::one_unit_each;
+    return;
+  }
+  if (days.sowings < 2 || days.against < 2) {
+    speed.ground = SpeedGround::one_unit_each;
+    return;
+  }
+  if (claims(days, -1)) {
+    const bool both = !speed.mean_days_wetted || claims(speed.mean_days_wetted->difference, -1);
+    speed.code = both ? SpeedCode::sooner : SpeedCode::sooner_after_sowing;
+    speed.ground = SpeedGround::t_on_sowings;
+  } else if (claims(days, 1)) {
+    speed.code = SpeedCode::later;
+    speed.ground = SpeedGround::t_on_sowings;
+  } else if (days.lower90 && *days.lower90 >= -worth_days && *days.upper90 <= worth_days) {
+    speed.code = SpeedCode::neither;
+    speed.ground = SpeedGround::within_one_day;
+  }
+}
+
+}  // namespace
+
+SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                             const SpeedQuestion& question) {
+  SpeedContrast result;
+  const auto seed = question.seed;
+  result.mean_days =
+      figure(layout, treatment, against, stats::mean_days_midway, Clock::sowing, seed);
+  result.t50 = figure(layout, treatment, against, stats::median_days, Clock::sowing, seed);
+  bool wetted = false;
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment || unit.treatment == against)
+      for (const std::size_t i : unit.sowings)
+        wetted = wetted || layout.sowings[i].course.wetted_before > 0;
+  if (wetted)
+    result.mean_days_wetted =
+        figure(layout, treatment, against, stats::mean_days_midway, Clock::wetting, seed);
+  if (question.open) {
+    result.code = SpeedCode::open;
+    result.ground = SpeedGround::trial_open;
+    return result;
+  }
+  judge(result);
+  if (!question.detail) return result;
+  const auto both = courses(layout, treatment, against);
+  if (both[0].empty() || both[1].empty()) return result;
+  result.log_rank =
+      stats::grouped_rank_test(both[0], both[1], stats::RankScores::sun, question.seed);
+  stats::TreatmentOptions options;
+  options.family = question.family;
+  result.model = stats::fit_treatments(both, options);
+  result.time_ratio = stats::time_ratio(*result.model, 0, 1);
+  return result;
+}
+
+}  // namespace plumule::analysis

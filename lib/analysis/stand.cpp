@@ -1,0 +1,52 @@
+#include "analysis/stand.hpp"
+
+#include "stats/design_effect.hpp"
+#include "stats/proportion.hpp"
+#include "stats/tray_aware.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+std::vector<stats::Tally> tallies(std::span<const stats::TrayCount> sowings) {
+  std::vector<stats::Tally> result;
+  result.reserve(sowings.size());
+  for (const auto& sowing : sowings) result.emplace_back(sowing.up, sowing.sown);
+  return result;
+}
+
+}  // namespace
+
+Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
+               double level) {
+  Stand result;
+  result.prior = prior;
+  result.rho90 = stats::rho90(prior);
+  for (const auto& sowing : sowings) {
+    ++result.sowings;
+    result.seeds += sowing.sown;
+    result.emerged += sowing.up;
+  }
+  if (result.sowings == 0) return result;
+
+  const stats::Tally all(result.emerged, result.seeds);
+  result.fraction = all.fraction();
+  result.interval = stats::tray_aware_interval(sowings, prior, level);
+  result.intervals = {*result.interval, stats::wilson(all, level),
+                      stats::clopper_pearson(all, level), stats::jeffreys(all, level)};
+  if (result.sowings > 1)
+    if (const auto design = stats::design_effect(tallies(sowings), level))
+      result.intervals.push_back(design->interval);
+  return result;
+}
+
+std::optional<Agreement> agreement_of(std::span<const stats::TrayCount> sowings,
+                                      std::uint64_t seed) {
+  constexpr std::size_t most_sowings = 100;
+  constexpr std::int64_t draws = 9999;
+  if (sowings.size() < 2 || sowings.size() > most_sowings) return std::nullopt;
+  const auto trays = tallies(sowings);
+  return Agreement{stats::check_range(trays), stats::heterogeneity(trays, seed, draws)};
+}
+
+}  // namespace plumule::analysis

@@ -1,0 +1,43 @@
+// How many of those sown came up: the percentage with its intervals, and whether the sowings agree.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "stats/interval.hpp"
+#include "stats/replicate_range.hpp"
+#include "stats/replicates.hpp"
+#include "stats/rho_prior.hpp"
+#include "stats/tray_count.hpp"
+
+namespace plumule::analysis {
+
+struct Stand {
+  int sowings = 0;  // those counted and of a known number sown
+  std::int64_t seeds = 0;
+  std::int64_t emerged = 0;
+  std::optional<double> fraction;           // pooled; none where no sowing can tell
+  std::optional<stats::Interval> interval;  // the default one: tray-aware
+  // Tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two sowings or more the design effect's.
+  std::vector<stats::Interval> intervals;
+  stats::RhoPrior prior;
+  double rho90 = 0;  // of the prior in force
+};
+
+// Throws std::domain_error for a count, prior or level that cannot be.
+Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
+               double level = 0.95);
+
+// Do replicate sowings agree as chance alone would have them?
+struct Agreement {
+  stats::RangeCheck range;                     // highest less lowest, against what is tolerated
+  std::optional<stats::Heterogeneity> spread;  // chi-squared; none where all or nothing is up
+};
+
+// None with fewer than two sowings, or more than 100 (chance alone then breaks any fixed range).
+std::optional<Agreement> agreement_of(std::span<const stats::TrayCount> sowings,
+                                      std::uint64_t seed);
+
+}  // namespace plumule::analysis

@@ -1,0 +1,133 @@
+#include "analysis/stand_contrast.hpp"
+
+#include <cmath>
+#include <map>
+
+#include "analysis/tray_prior.hpp"
+#include "stats/tray_aware_difference.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+struct Arm {
+  std::vector<stats::StandUnit> units;
+  std::vector<stats::TrayCount> counts;  // one a unit
+  std::vector<double> fractions;
+  std::int64_t up = 0;
+  std::int64_t sown = 0;
+};
+
+std::optional<stats::StandUnit> stand_unit(const TrialLayout& layout, const Unit& unit) {
+  stats::StandUnit result;
+  for (const std::size_t i : unit.sowings)
+    if (layout.sowings[i].in_stand)
+      result.sowings.push_back({layout.sowings[i].course.up, *layout.sowings[i].course.units});
+  if (result.sowings.empty()) return std::nullopt;
+  return result;
+}
+
+Arm arm(const TrialLayout& layout, std::size_t treatment) {
+  Arm result;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment) continue;
+    auto stand = stand_unit(layout, unit);
+    if (!stand) continue;
+    const auto count = stats::unit_count(*stand);
+    result.up += count.up;
+    result.sown += count.sown;
+    result.counts.push_back(count);
+    result.fractions.push_back(stats::unit_fraction(*stand));
+    result.units.push_back(std::move(*stand));
+  }
+  return result;
+}
+
+Effect effect(const stats::Interval& tray_aware, const stats::TwoProportionEffect& seeds) {
+  Effect result;
+  if (std::isfinite(seeds.estimate)) result.estimate = seeds.estimate;
+  result.intervals = {tray_aware, seeds.newcombe, seeds.miettinen_nurminen};
+  return result;
+}
+
+stats::RhoPrior prior_for(const TrialLayout& layout, std::optional<double> rho) {
+  std::vector<records::Setting> settings;
+  for (const auto& sowing : layout.sowings)
+    if (sowing.in_stand) settings.push_back(sowing.history->sowing.setting);
+  return prior_of(settings, rho);
+}
+
+stats::Randomisation randomised(const TrialLayout& layout, std::size_t treatment,
+                                std::size_t against, std::uint64_t seed) {
+  std::vector<stats::RandomisedUnit> units;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    if (const auto stand = stand_unit(layout, unit))
+      units.push_back(
+          {unit.code, unit.stratum, unit.treatment == treatment, stats::unit_fraction(*stand)});
+  }
+  return stats::randomisation_test(units, seed);
+}
+
+SeedLevel seed_level(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                     const stats::TwoByTwo& table) {
+  SeedLevel result;
+  result.tests = seed_level_tests(table);
+  struct Cell {
+    std::int64_t up[2] = {0, 0};
+    std::int64_t sown[2] = {0, 0};
+  };
+  std::map<int, Cell> cells;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    const auto stand = stand_unit(layout, unit);
+    if (!stand) continue;
+    const auto count = stats::unit_count(*stand);
+    const std::size_t side = unit.treatment == treatment ? 0 : 1;
+    cells[unit.stratum].up[side] += count.up;
+    cells[unit.stratum].sown[side] += count.sown;
+  }
+  if (cells.size() < 2) return result;
+  std::vector<stats::TwoByTwo> strata;
+  for (const auto& [stratum, cell] : cells)
+    strata.emplace_back(cell.up[0], cell.sown[0], cell.up[1], cell.sown[1]);
+  result.mantel_haenszel = stats::cochran_mantel_haenszel(strata);
+  result.common_odds_ratio = stats::mantel_haenszel_odds_ratio(strata);
+  result.agreement = stats::breslow_day(strata);
+  return result;
+}
+
+}  // namespace
+
+StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                             const StandQuestion& question) {
+  StandContrast result;
+  const Arm first = arm(layout, treatment);
+  const Arm second = arm(layout, against);
+  result.units = static_cast<int>(first.units.size());
+  result.units_against = static_cast<int>(second.units.size());
+  result.prior = prior_for(layout, question.rho);
+  result.verdict =
+      stats::stand_verdict(first.units, second.units, question.end, result.prior, question.worth);
+  if (first.units.empty() || second.units.empty()) return result;
+
+  const stats::TwoByTwo table(first.up, first.sown, second.up, second.sown);
+  result.difference = table.first.fraction() - table.second.fraction();
+  result.randomisation = randomised(layout, treatment, against, question.seed);
+  if (question.end == stats::TrialEnd::open) return result;
+
+  const stats::TrayAwareDifference posterior(first.counts, second.counts, result.prior);
+  const auto seeds = stats::difference(table, question.level);
+  result.interval = posterior.difference(question.level);
+  result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
+  result.ratio = effect(posterior.ratio(question.level), stats::ratio(table, question.level));
+  result.odds_ratio =
+      effect(posterior.odds_ratio(question.level), stats::odds_ratio(table, question.level));
+  result.t = stats::pooled_t(first.fractions, second.fractions, question.level);
+  if (question.detail) result.seed_level = seed_level(layout, treatment, against, table);
+  if (result.verdict.code == stats::StandCode::too_small)
+    result.to_tell = stats::trays_to_tell(first.units, second.units, result.prior, question.worth);
+  return result;
+}
+
+}  // namespace plumule::analysis

@@ -1,0 +1,60 @@
+// The final stand of one treatment against another's: difference, intervals, tests and the verdict.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/proportion_reckoning.hpp"
+#include "analysis/trial_layout.hpp"
+#include "stats/randomisation.hpp"
+#include "stats/stand_verdict.hpp"
+#include "stats/stratified.hpp"
+#include "stats/t_test.hpp"
+#include "stats/trays_to_tell.hpp"
+
+namespace plumule::analysis {
+
+struct Effect {
+  std::optional<double> estimate;          // none where it would be infinite or 0/0
+  std::vector<stats::Interval> intervals;  // tray-aware, Newcombe, Miettinen-Nurminen
+};
+
+// Tests that take every seed as independent: they say too much where seeds share a tray.
+struct SeedLevel {
+  std::vector<SeedLevelTest> tests;
+  std::optional<stats::ChiSquaredTest> mantel_haenszel;  // within strata, where there are two
+  std::optional<stats::CommonOddsRatio> common_odds_ratio;
+  std::optional<stats::OddsRatioAgreement> agreement;  // Breslow-Day
+};
+
+struct StandContrast {
+  int units = 0;  // with a final stand, of the treatment
+  int units_against = 0;
+  stats::RhoPrior prior;
+  std::optional<double> difference;         // of the pooled fractions
+  std::optional<stats::Interval> interval;  // tray-aware
+  std::vector<stats::Interval> intervals;
+  Effect ratio;
+  Effect odds_ratio;
+  std::optional<stats::TTest> t;  // pooled, on the units' fractions
+  std::optional<stats::Randomisation> randomisation;
+  SeedLevel seed_level;
+  stats::StandVerdict verdict;
+  std::optional<stats::TraysToTell> to_tell;  // where too small to tell
+};
+
+struct StandQuestion {
+  stats::TrialEnd end = stats::TrialEnd::open;
+  double worth = 0.10;  // smallest difference worth having
+  double level = 0.95;
+  std::optional<double> rho;
+  std::uint64_t seed = stats::default_seed;
+  bool detail = true;  // the exact seed-level tests too
+};
+
+// While the trial is open only the difference stands, without interval, test or chance.
+StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                             const StandQuestion& question);
+
+}  // namespace plumule::analysis

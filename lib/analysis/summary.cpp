@@ -1,0 +1,103 @@
+#include "analysis/summary.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <chrono>
+
+namespace plumule::analysis {
+
+namespace {
+
+bool digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+
+std::string or_none(const std::string& text, const char* none) {
+  return text.empty() ? none : text;
+}
+
+}  // namespace
+
+bool natural_less(std::string_view a, std::string_view b) {
+  std::size_t i = 0;
+  std::size_t j = 0;
+  while (i < a.size() && j < b.size()) {
+    if (digit(a[i]) && digit(b[j])) {
+      const auto run = [](std::string_view text, std::size_t& at) {
+        while (at < text.size() && text[at] == '0') ++at;
+        const std::size_t from = at;
+        while (at < text.size() && digit(text[at])) ++at;
+        return text.substr(from, at - from);
+      };
+      const auto left = run(a, i);
+      const auto right = run(b, j);
+      if (left.size() != right.size()) return left.size() < right.size();
+      if (left != right) return left < right;
+    } else {
+      if (a[i] != b[j]) return a[i] < b[j];
+      ++i;
+      ++j;
+    }
+  }
+  if ((a.size() - i == 0) != (b.size() - j == 0)) return i == a.size();
+  return a < b;  // the same but for leading noughts
+}
+
+bool SummaryStream::ByName::operator()(const Key& a, const Key& b) const {
+  if (natural_less(std::get<0>(a), std::get<0>(b))) return true;
+  if (natural_less(std::get<0>(b), std::get<0>(a))) return false;
+  return std::tie(std::get<1>(a), std::get<2>(a)) < std::tie(std::get<1>(b), std::get<2>(b));
+}
+
+SummaryStream::SummaryStream(SummaryQuestion question, std::function<void(const Group&)> give)
+    : question_(std::move(question)), give_(std::move(give)) {}
+
+std::string SummaryStream::name_of(const records::Sowing& sowing) const {
+  const bool shared = question_.label_shared && question_.label_shared(sowing.label);
+  return shared ? sowing.label + "@" + records::to_text(sowing.sown.date) : sowing.label;
+}
+
+std::string SummaryStream::key_of(const records::Sowing& sowing) const {
+  switch (question_.by) {
+    case SummaryBy::sowing:
+      return name_of(sowing);
+    case SummaryBy::lot:
+      return or_none(sowing.lot, "no lot");
+    case SummaryBy::treatment:
+      return or_none(sowing.treatment, records::untreated);
+    case SummaryBy::trial:
+      return or_none(sowing.trial, "no trial");
+    case SummaryBy::crop:
+      return or_none(sowing.crop, "no crop");
+    case SummaryBy::season:
+      break;
+  }
+  const std::chrono::year_month_day day{sowing.sown.date};
+  return std::to_string(static_cast<int>(day.year()));
+}
+
+void SummaryStream::take(const records::History& history) {
+  const auto& sowing = history.sowing;
+  const double wetted = days_wetted_before(sowing, question_.treatments);
+  const Key key{key_of(sowing), sowing.counting, sowing.unit};
+  const bool model = question_.options.detail && question_.options.model;
+  if (question_.by == SummaryBy::sowing) {
+    GroupBuilder one(std::get<0>(key), sowing.counting, sowing.unit);
+    one.add(history, wetted, std::get<0>(key), model);
+    give_(one.finish(question_.options));
+    return;
+  }
+  auto& group =
+      groups_.try_emplace(key, std::get<0>(key), sowing.counting, sowing.unit).first->second;
+  const std::size_t before = group.courses();
+  group.add(history, wetted, name_of(sowing), model && courses_ < most_courses);
+  courses_ += group.courses() - before;
+}
+
+void SummaryStream::finish() {
+  while (!groups_.empty()) {
+    auto first = groups_.begin();
+    give_(first->second.finish(question_.options));
+    groups_.erase(first);
+  }
+}
+
+}  // namespace plumule::analysis

@@ -1,0 +1,191 @@
+#include "analysis/treatment_comparison.hpp"
+
+#include <algorithm>
+
+#include "analysis/group_builder.hpp"
+#include "analysis/summary.hpp"
+#include "records/refused.hpp"
+#include "stats/multiplicity.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
+std::size_t treatment_named(const TrialLayout& layout, const std::string& name,
+                            const std::string& subject) {
+  const auto at = std::find(layout.treatments.begin(), layout.treatments.end(), name);
+  if (at == layout.treatments.end())
+    throw records::Refused(subject + " has no sowing of treatment " + name + ". It has " +
+                           listed(layout.treatments) + ".");
+  return static_cast<std::size_t>(at - layout.treatments.begin());
+}
+
+// What the others are held against: the one asked for, else untreated, else the first by name.
+std::size_t held_against(const TrialLayout& layout, const ComparisonQuestion& question) {
+  if (question.against) return treatment_named(layout, *question.against, question.subject);
+  const auto at = std::find(layout.treatments.begin(), layout.treatments.end(), records::untreated);
+  if (at == layout.treatments.end()) return 0;
+  return static_cast<std::size_t>(at - layout.treatments.begin());
+}
+
+Group treatment_group(const TrialLayout& layout, std::size_t treatment,
+                      const ComparisonQuestion& question) {
+  const auto& first = layout.sowings.front().history->sowing;
+  GroupBuilder builder(layout.treatments[treatment], first.counting, first.unit);
+  builder.something_came_up_as_late_as(layout.last_emergence);
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment) continue;
+    for (const std::size_t i : unit.sowings) {
+      const auto& sowing = layout.sowings[i];
+      builder.add(*sowing.history, sowing.course.wetted_before, sowing.name, true);
+    }
+  }
+  GroupOptions options;
+  options.level = question.level;
+  options.rho = question.rho;
+  options.detail = question.detail;
+  options.model = question.model;
+  options.family = question.family;
+  options.seed = question.seed;
+  return builder.finish(options);
+}
+
+stats::TrialEnd end_of(const TrialState& state, const TrialLayout& layout) {
+  if (state.open()) return stats::TrialEnd::open;
+  return state.openness.after_looking() || layout.several_trials
+             ? stats::TrialEnd::after_looking
+             : stats::TrialEnd::closed_as_planned;
+}
+
+bool one_batch(const TrialLayout& layout, std::size_t treatment) {
+  int units = 0;
+  bool batch = false;
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment) {
+      ++units;
+      batch = unit.batch && unit.sowings.size() > 1;
+    }
+  return units == 1 && batch;
+}
+
+Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& question,
+                  std::size_t treatment, std::size_t against) {
+  const auto& layout = answer.layout;
+  Contrast result;
+  result.treatment = layout.treatments[treatment];
+  result.against = layout.treatments[against];
+  result.one_batch = one_batch(layout, treatment);
+  result.one_batch_against = one_batch(layout, against);
+
+  StandQuestion stand;
+  stand.end = end_of(answer.state, layout);
+  stand.worth = answer.worth;
+  stand.level = question.level;
+  stand.rho = question.rho;
+  stand.seed = question.seed;
+  stand.detail = question.detail;
+  result.stand = stand_contrast(layout, treatment, against, stand);
+
+  SpeedQuestion speed;
+  speed.open = answer.state.open();
+  speed.seed = question.seed;
+  speed.detail = question.detail && question.model;
+  const auto& model = answer.treatments[treatment].model;
+  if (question.family)
+    speed.family = *question.family;
+  else if (model)
+    speed.family = model->distribution.family;
+  result.speed = speed_contrast(layout, treatment, against, speed);
+
+  result.evidence =
+      evidence_so_far(layout, answer.state, treatment, against, question.today, question.seed);
+  result.code = verdict_code(result.stand.verdict.code, result.speed.code);
+  return result;
+}
+
+void adjust(std::vector<Contrast>& contrasts) {
+  if (contrasts.size() < 2) return;
+  std::vector<double> randomised;
+  std::vector<double> t;
+  for (const auto& contrast : contrasts) {
+    if (contrast.stand.randomisation) randomised.push_back(contrast.stand.randomisation->p);
+    if (contrast.stand.verdict.t_p) t.push_back(*contrast.stand.verdict.t_p);
+  }
+  const auto randomised_holm = stats::holm(randomised);
+  const auto t_holm = stats::holm(t);
+  std::size_t r = 0;
+  std::size_t s = 0;
+  for (auto& contrast : contrasts) {
+    if (contrast.stand.randomisation) contrast.randomisation_holm = randomised_holm[r++];
+    if (contrast.stand.verdict.t_p) contrast.t_holm = t_holm[s++];
+  }
+}
+
+stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
+  std::vector<stats::TreatedUnit> units;
+  for (const auto& unit : layout.units) {
+    double sum = 0;
+    int number = 0;
+    for (const std::size_t i : unit.sowings) {
+      const auto& sowing = layout.sowings[i];
+      if (!sowing.in_stand) continue;
+      sum += static_cast<double>(sowing.course.up) / static_cast<double>(*sowing.course.units);
+      ++number;
+    }
+    if (number > 0)
+      units.push_back({unit.code, unit.stratum, static_cast<int>(unit.treatment), sum / number});
+  }
+  return stats::global_randomisation_test(units, seed);
+}
+
+}  // namespace
+
+TreatmentComparison compare_treatments(std::span<const records::History> histories,
+                                       const ComparisonQuestion& question) {
+  if (histories.empty()) throw records::Refused(question.subject + " has no sowings yet.");
+  TreatmentComparison answer;
+  answer.subject = question.subject;
+  if (question.trial) answer.question = question.trial->question;
+  answer.state = trial_state(histories, question.trial, question.today);
+  answer.worth = question.worth.value_or(
+      question.trial && question.trial->worth ? *question.trial->worth : 0.10);
+  answer.level = question.level;
+  answer.seed = question.seed;
+  answer.layout = trial_layout(histories, question.treatments);
+  const auto& layout = answer.layout;
+  const std::size_t against = held_against(layout, question);
+  if (question.treatment) treatment_named(layout, *question.treatment, question.subject);
+  if (layout.treatments.size() < 2)
+    throw records::Refused(
+        question.subject + " has one treatment only (" + listed(layout.treatments) +
+        "): there is nothing to compare. Its figures: plumule summary " + question.subject);
+  answer.against = layout.treatments[against];
+
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i)
+    answer.treatments.push_back(treatment_group(layout, i, question));
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
+    if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
+      continue;
+    answer.contrasts.push_back(contrast(answer, question, i, against));
+  }
+  if (answer.state.open()) return answer;
+  adjust(answer.contrasts);
+  if (layout.treatments.size() < 3 || question.treatment) return answer;
+  answer.global = global_test(layout, question.seed);
+  answer.dose = dose_answer(layout, question.treatments, question.level);
+  if (!question.detail) return answer;
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i)
+    for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
+      if (i != against && j != against) answer.pairs.push_back(contrast(answer, question, i, j));
+  adjust(answer.pairs);
+  return answer;
+}
+
+}  // namespace plumule::analysis

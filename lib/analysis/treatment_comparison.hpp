@@ -1,0 +1,55 @@
+// Did the treatment help: more seedlings, or sooner, or neither? The treatments of a trial, each
+// against the one they are held against, with a verdict each.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "analysis/contrast.hpp"
+#include "analysis/dose_answer.hpp"
+#include "analysis/group.hpp"
+#include "analysis/trial_state.hpp"
+#include "stats/global_test.hpp"
+
+namespace plumule::analysis {
+
+struct ComparisonQuestion {
+  std::string subject;                  // what was asked about, as it is called
+  std::optional<records::Trial> trial;  // where it is one trial
+  std::vector<records::Treatment> treatments;
+  std::optional<std::string> treatment;  // only this one
+  std::optional<std::string> against;    // instead of `untreated`
+  records::Date today{};
+  double level = 0.95;
+  std::optional<double> worth;  // fraction; else the trial's, else 0.10
+  std::optional<double> rho;
+  std::uint64_t seed = stats::default_seed;
+  bool model = true;
+  std::optional<stats::TimeFamily> family;
+  bool detail = true;  // gaps, models, rank tests and exact seed-level tests too
+};
+
+struct TreatmentComparison {
+  std::string subject;
+  std::string question;  // the trial's, in the grower's words
+  TrialState state;
+  double worth = 0.10;
+  double level = 0.95;
+  std::uint64_t seed = 0;
+  TrialLayout layout;  // its histories are those asked with
+  std::vector<Group> treatments;
+  std::string against;              // what the others are held against
+  std::vector<Contrast> contrasts;  // each treatment against it
+  std::vector<Contrast> pairs;      // all other pairs, where there are three treatments or more
+  std::optional<stats::GlobalTest> global;  // of the stand; three treatments or more, closed
+  std::optional<DoseAnswer> dose;           // closed only
+};
+
+// Throws records::Refused where there is nothing to compare: fewer than two treatments, or a
+// treatment that no sowing has; the sentence says what to do.
+TreatmentComparison compare_treatments(std::span<const records::History> histories,
+                                       const ComparisonQuestion& question);
+
+}  // namespace plumule::analysis

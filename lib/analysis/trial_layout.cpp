@@ -1,0 +1,160 @@
+#include "analysis/trial_layout.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "analysis/summary.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+using Kind = std::pair<records::Counting, records::UnitKind>;
+
+Kind commonest(std::span<const records::History> histories) {
+  std::map<Kind, int> times;
+  for (const auto& history : histories) ++times[{history.sowing.counting, history.sowing.unit}];
+  Kind best{};
+  int most = 0;
+  for (const auto& [kind, number] : times)
+    if (number > most) {
+      most = number;
+      best = kind;
+    }
+  return best;
+}
+
+double last_emergence(const stats::TimeCourse& course) {
+  double day = 0;
+  double before = 0;
+  for (const auto& look : course.looks) {
+    if (look.total > before) day = look.time;
+    before = look.total;
+  }
+  return day;
+}
+
+std::string stratum_of(const TrialLayout& layout, const records::Sowing& sowing) {
+  std::string name = sowing.block;
+  if (layout.several_lots) name += name.empty() ? sowing.lot : ", " + sowing.lot;
+  if (layout.several_trials) name += name.empty() ? sowing.trial : ", " + sowing.trial;
+  return name;
+}
+
+template <class T>
+std::size_t index_of(std::vector<T>& all, const T& value) {
+  const auto at = std::find(all.begin(), all.end(), value);
+  if (at != all.end()) return static_cast<std::size_t>(at - all.begin());
+  all.push_back(value);
+  return all.size() - 1;
+}
+
+void take_sowings(TrialLayout& layout, std::span<const records::History> histories,
+                  std::span<const records::Treatment> treatments) {
+  const Kind kind = commonest(histories);
+  std::map<std::string, int> labels;
+  for (const auto& history : histories) ++labels[history.sowing.label];
+  for (const auto& history : histories) {
+    const auto& sowing = history.sowing;
+    TrialSowing taken;
+    taken.history = &history;
+    taken.name = labels[sowing.label] > 1 ? sowing.label + "@" + records::to_text(sowing.sown.date)
+                                          : sowing.label;
+    if (sowing.counting != kind.first) {
+      layout.left_out.push_back({taken.name, LeftOutWhy::counts_otherwise});
+      continue;
+    }
+    if (sowing.unit != kind.second) {
+      layout.left_out.push_back({taken.name, LeftOutWhy::other_unit});
+      continue;
+    }
+    taken.course = sowing_course(history, days_wetted_before(sowing, treatments));
+    layout.sowings.push_back(std::move(taken));
+  }
+  std::sort(
+      layout.sowings.begin(), layout.sowings.end(),
+      [](const TrialSowing& a, const TrialSowing& b) { return natural_less(a.name, b.name); });
+}
+
+// Whether each has a final stand, by rules that do not see the treatment.
+void mark_stands(TrialLayout& layout) {
+  for (const auto& sowing : layout.sowings)
+    if (!sowing.course.stopped_early)
+      layout.last_emergence = std::max(layout.last_emergence, last_emergence(sowing.course.course));
+  for (auto& sowing : layout.sowings) {
+    const auto& course = sowing.course;
+    if (!course.looked)
+      layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
+    else if (!course.units)
+      layout.left_out.push_back({sowing.name, LeftOutWhy::units_unknown});
+    else if (course.stopped_early && stats::last_look(course.course) < layout.last_emergence)
+      layout.left_out.push_back({sowing.name, LeftOutWhy::stopped_early});
+    else
+      sowing.in_stand = true;
+  }
+}
+
+void name_strata(TrialLayout& layout) {
+  std::set<std::string> lots;
+  std::set<std::string> trials;
+  for (const auto& sowing : layout.sowings) {
+    lots.insert(sowing.history->sowing.lot);
+    trials.insert(sowing.history->sowing.trial);
+    if (!sowing.history->sowing.block.empty()) layout.blocks_recorded = true;
+    if (!sowing.history->sowing.batch.empty()) layout.batches_recorded = true;
+  }
+  layout.several_lots = lots.size() > 1;
+  layout.several_trials = trials.size() > 1;
+}
+
+void make_units(TrialLayout& layout) {
+  std::map<std::pair<std::size_t, std::string>, Unit> batches;
+  for (std::size_t i = 0; i < layout.sowings.size(); ++i) {
+    const auto& sowing = layout.sowings[i].history->sowing;
+    const std::size_t treatment = index_of(layout.treatments, sowing.treatment);
+    const int stratum = static_cast<int>(index_of(layout.strata, stratum_of(layout, sowing)));
+    if (sowing.batch.empty()) {
+      layout.units.push_back({layout.sowings[i].name, false, treatment, stratum, {i}});
+      continue;
+    }
+    auto& unit = batches
+                     .try_emplace({treatment, sowing.batch},
+                                  Unit{sowing.batch, true, treatment, stratum, {}})
+                     .first->second;
+    if (unit.stratum != stratum) layout.jar_across_blocks = true;
+    unit.sowings.push_back(i);
+  }
+  for (auto& [key, unit] : batches) layout.units.push_back(std::move(unit));
+  std::sort(layout.units.begin(), layout.units.end(),
+            [](const Unit& a, const Unit& b) { return natural_less(a.code, b.code); });
+  if (!layout.jar_across_blocks) return;
+  layout.strata.assign(1, "");
+  for (auto& unit : layout.units) unit.stratum = 0;
+}
+
+// Treatments by name, and the units told so.
+void order_treatments(TrialLayout& layout) {
+  auto sorted = layout.treatments;
+  std::sort(sorted.begin(), sorted.end(),
+            [](const std::string& a, const std::string& b) { return natural_less(a, b); });
+  for (auto& unit : layout.units)
+    unit.treatment = index_of(sorted, layout.treatments[unit.treatment]);
+  layout.treatments = std::move(sorted);
+}
+
+}  // namespace
+
+TrialLayout trial_layout(std::span<const records::History> histories,
+                         std::span<const records::Treatment> treatments) {
+  TrialLayout layout;
+  take_sowings(layout, histories, treatments);
+  mark_stands(layout);
+  name_strata(layout);
+  make_units(layout);
+  order_treatments(layout);
+  return layout;
+}
+
+}  // namespace plumule::analysis

@@ -1,0 +1,64 @@
+// A trial as it was laid out: which sowings can be compared, what the experimental units are, and
+// within what lots were drawn.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "analysis/sowing_course.hpp"
+#include "records/course.hpp"
+
+namespace plumule::analysis {
+
+// A sowing of the trial with its numbers. The history must outlive the layout.
+struct TrialSowing {
+  const records::History* history = nullptr;
+  std::string name;  // its label, with the date where two of the answer share it
+  SowingCourse course;
+  bool in_stand = false;  // a final count of a known number sown
+};
+
+// What a treatment was applied to: one sowing, or all that shared a jar or a heat mat.
+struct Unit {
+  std::string code;  // the sowing's name, or the batch's code
+  bool batch = false;
+  std::size_t treatment = 0;         // index
+  int stratum = 0;                   // index
+  std::vector<std::size_t> sowings;  // indices
+};
+
+enum class LeftOutWhy {
+  counts_otherwise,  // counts roots where the others count shoots (never pooled)
+  other_unit,        // cells where the others are seeds
+  not_looked_at,     // no look yet
+  stopped_early,     // an accident before others had done: no final stand; its days are used
+  units_unknown,     // no percentage; its days are used
+};
+
+struct LeftOut {
+  std::string sowing;
+  LeftOutWhy why = LeftOutWhy::not_looked_at;
+};
+
+struct TrialLayout {
+  std::vector<TrialSowing> sowings;     // those compared, by name
+  std::vector<std::string> treatments;  // by name (numbers by their value)
+  std::vector<Unit> units;              // by code
+  std::vector<std::string> strata;      // names; a single empty one where no block is recorded
+  bool blocks_recorded = false;
+  bool batches_recorded = false;
+  bool jar_across_blocks = false;  // a batch lies in several blocks: blocks can't be used
+  bool several_lots = false;       // lots are kept apart as blocks are
+  bool several_trials = false;
+  double last_emergence = 0;  // day after sowing, over all sowings not stopped early
+  std::vector<LeftOut> left_out;
+};
+
+// Takes all histories; those that count otherwise, or whose units are of another kind than most,
+// are left out and named. Which sowings have a final stand does not depend on their treatment.
+TrialLayout trial_layout(std::span<const records::History> histories,
+                         std::span<const records::Treatment> treatments);
+
+}  // namespace plumule::analysis

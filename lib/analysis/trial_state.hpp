@@ -1,0 +1,31 @@
+// Whether a trial is open, closed as planned or closed after looking, by its own dates.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+
+#include "records/course.hpp"
+#include "records/trial.hpp"
+#include "stats/trial_openness.hpp"
+
+namespace plumule::analysis {
+
+struct TrialState {
+  stats::TrialOpenness openness;  // days on the trial's clock
+  records::Date first_day{};      // the trial's first sowing: day 0
+  records::Date planned_last_day{};
+  std::optional<records::Date> closed_on;
+  std::string give_up_basis;    // where the planned day is the crop's: how it was reckoned
+  bool plan_too_early = false;  // the planned day lay before the last sowing and was passed over
+
+  bool open() const { return openness.state == stats::TrialState::open; }
+};
+
+// The planned last day is the trial's own, else its last planned inspection, else the give-up day
+// of the crop (of several the latest), else four weeks after the last sowing. Looks after `today`
+// are not counted. Throws std::domain_error for no sowings.
+TrialState trial_state(std::span<const records::History> histories,
+                       const std::optional<records::Trial>& trial, records::Date today);
+
+}  // namespace plumule::analysis
