@@ -8,8 +8,8 @@ namespace plumule::stats {
 
 // All three: n = 0 gives [0, 1]; x and n may be fractions, n to 1e9 and more; a level outside
 // (0, 1) throws std::domain_error, as does a tally that cannot be (see Tally). A one-sided
-// interval puts the whole 1 - level beyond its one limit; the other end is 0 or 1. At the usual levels
-// (80 % and more) every interval holds x/n; that of n - x is the mirror image of that of x.
+// interval puts the whole 1 - level beyond its one limit; the other end is 0 or 1. At the usual
+// levels (80 % and more) every interval holds x/n; that of n - x is the mirror image of that of x.
 // Units that share a tray are not independent: these intervals are then too short.
 
 // Score interval (Wilson 1927). The lower end is 0 at x = 0, the upper 1 at x = n. With

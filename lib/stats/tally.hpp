@@ -17,7 +17,7 @@ class Tally {
   double n() const { return n_; }
   double failures() const { return n_ - x_; }
   double fraction() const { return x_ / n_; }  // NaN where n = 0
-  bool whole() const;                           // both are whole numbers
+  bool whole() const;                          // both are whole numbers
 
  private:
   struct Checked {};

@@ -17,13 +17,13 @@ struct TrendTest {
   double score;              // sum of dose * (x - n * pooled p)
   double z;                  // positive: more came up at the higher doses
   double p;                  // two-sided
-  ChiSquaredTest groups;     // Pearson's test that all groups are alike
-  ChiSquaredTest departure;  // what is left of it beside the trend; df 0 with two doses
+  ChiSquaredTest groups;     // Pearson's test that all doses are alike
+  ChiSquaredTest departure;  // what is left of it beside the trend; df 0 and p 1 with two doses
 };
 
 // Cochran 1954, Armitage 1955 (Biometrics 11:375-386), binomial variance (N, not N - 1). Groups may
-// come in any order and share a dose. None where all doses are equal, or nothing or everything came
-// up. A dose that is not finite throws std::domain_error.
+// come in any order; those of one dose are pooled. None where all doses are equal, or nothing or
+// everything came up. A dose that is not finite throws std::domain_error.
 std::optional<TrendTest> cochran_armitage(std::span<const DoseGroup> groups);
 
 }  // namespace plumule::stats
