@@ -12,9 +12,9 @@
 namespace plumule::crops {
 
 struct Cluster {
-  double seedlings_low = 1;  // per cluster that comes up, as the source puts it
+  double seedlings_low = 1;              // per cluster that comes up, as the source puts it
   std::optional<double> seedlings_high;  // none where the source says "or more"
-  std::string_view what;  // "natural clusters", "rubbed or graded seed", ...
+  std::string_view what;                 // "natural clusters", "rubbed or graded seed", ...
   Origin origin;
 };
 

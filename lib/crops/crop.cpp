@@ -127,8 +127,8 @@ void add_seed(Facts& facts, const Crop& crop) {
     add_words(facts, "hard seed", "in a lot of this kind",
               hard->possible ? "may be present" : "not expected", hard->origin);
   for (const Cluster& cluster : clusters_of(crop))
-    add(facts, "clusters", std::string(cluster.what), cluster.seedlings_low,
-        cluster.seedlings_high, "seedlings a cluster", cluster.origin);
+    add(facts, "clusters", std::string(cluster.what), cluster.seedlings_low, cluster.seedlings_high,
+        "seedlings a cluster", cluster.origin);
 }
 
 void add_presowing(Facts& facts, const Crop& crop) {

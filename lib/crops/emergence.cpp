@@ -47,7 +47,8 @@ Expected_days published(const Emergence& row, const std::vector<Emergence>& tabl
   if (row.days) {
     expected.status = Expected_days::Status::published;
     expected.days = *row.days;
-    expected.how = fmt::format("{} published{} at {}", counted(*row.days), lent(row), degrees(row.temp_c));
+    expected.how =
+        fmt::format("{} published{} at {}", counted(*row.days), lent(row), degrees(row.temp_c));
     return expected;
   }
   expected.status = Expected_days::Status::none;
@@ -67,9 +68,9 @@ Expected_days between(const Emergence& colder, const Emergence& warmer, double s
   if (!colder.days || !warmer.days) {
     expected.status = Expected_days::Status::none;
     expected.cold_side = comes_up_warmer(table, warmer.days ? soil_temp_c : warmer.temp_c);
-    expected.how = fmt::format("no days are published at {}, so none can be given for {}",
-                               degrees(colder.days ? warmer.temp_c : colder.temp_c),
-                               degrees(soil_temp_c));
+    expected.how =
+        fmt::format("no days are published at {}, so none can be given for {}",
+                    degrees(colder.days ? warmer.temp_c : colder.temp_c), degrees(soil_temp_c));
     return expected;
   }
   const double share = (soil_temp_c - colder.temp_c) / (warmer.temp_c - colder.temp_c);
@@ -121,9 +122,9 @@ Expected_days expected_days(const Crop& crop, double soil_temp_c) {
   expected.colder_c = table.front().temp_c;
   expected.warmer_c = table.back().temp_c;
   expected.origin = table.front().origin;
-  expected.how = fmt::format("published days run from {} to {}, so none can be given for {}",
-                             degrees(expected.colder_c), degrees(expected.warmer_c),
-                             degrees(soil_temp_c));
+  expected.how =
+      fmt::format("published days run from {} to {}, so none can be given for {}",
+                  degrees(expected.colder_c), degrees(expected.warmer_c), degrees(soil_temp_c));
   return expected;
 }
 

@@ -17,7 +17,7 @@ constexpr double usual_soil_c = 20;  // where no temperature is known: a tray in
 constexpr double cool_soil_c = 15;   // and the coolest and warmest that are then allowed for
 constexpr double warm_soil_c = 25;
 constexpr double times_expected = 2;  // stragglers: common practice, no source
-constexpr double days_in_soil = 7;    // beyond a laboratory's last count: common practice, no source
+constexpr double days_in_soil = 7;  // beyond a laboratory's last count: common practice, no source
 
 void take_longer(std::optional<Give_up>& best, const Give_up& other) {
   if (!best || other.days > best->days) best = other;
@@ -40,16 +40,15 @@ std::optional<Give_up> longest_between(const std::vector<Emergence>& table, doub
   std::optional<Give_up> longest;
   for (const Emergence& row : table)
     if (row.days && row.temp_c >= coldest_c && row.temp_c <= warmest_c)
-      take_longer(longest, {*row.days, Give_up::Basis::published_days, row.temp_c,
-                            fmt::format("the longest published time to emergence, at {:g} C",
-                                        row.temp_c),
-                            row.origin});
+      take_longer(longest,
+                  {*row.days, Give_up::Basis::published_days, row.temp_c,
+                   fmt::format("the longest published time to emergence, at {:g} C", row.temp_c),
+                   row.origin});
   return longest;
 }
 
 std::optional<Give_up> longest_without_temperature(const Crop& crop) {
-  std::optional<Give_up> longest = 
-      longest_between(emergence_table(crop), cool_soil_c, warm_soil_c);
+  std::optional<Give_up> longest = longest_between(emergence_table(crop), cool_soil_c, warm_soil_c);
   const Expected_days usual = expected_days(crop, usual_soil_c);
   if (usual.days > 0) take_longer(longest, twice(usual, usual_soil_c, true));
   return longest;
@@ -59,8 +58,7 @@ std::optional<Give_up> longest_at(const Crop& crop, double soil_temp_c) {
   const Expected_days expected = expected_days(crop, soil_temp_c);
   if (expected.days > 0) return twice(expected, soil_temp_c, false);
   if (!expected.cold_side) return longest_without_temperature(crop);
-  std::optional<Give_up> longest = 
-      longest_between(emergence_table(crop), soil_temp_c, HUGE_VAL);
+  std::optional<Give_up> longest = longest_between(emergence_table(crop), soil_temp_c, HUGE_VAL);
   if (longest) longest->how += fmt::format("; nothing is published for {:g} C", soil_temp_c);
   return longest;
 }

@@ -21,10 +21,14 @@ Trust trust_of(std::string_view word) {
 
 std::string_view words(Trust trust) {
   switch (trust) {
-    case Trust::read: return "read";
-    case Trust::computed: return "computed";
-    case Trust::memory: return "from memory";
-    case Trust::common_practice: return "common practice";
+    case Trust::read:
+      return "read";
+    case Trust::computed:
+      return "computed";
+    case Trust::memory:
+      return "from memory";
+    case Trust::common_practice:
+      return "common practice";
   }
   return {};
 }

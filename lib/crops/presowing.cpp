@@ -11,9 +11,9 @@ namespace plumule::crops {
 namespace {
 
 constexpr Presowing_topic all_topics[] = {
-    Presowing_topic::soaking,    Presowing_topic::scarification, Presowing_topic::chilling,
-    Presowing_topic::priming,    Presowing_topic::light,         Presowing_topic::heat_limit,
-    Presowing_topic::hot_water,  Presowing_topic::bleach,        Presowing_topic::peroxide,
+    Presowing_topic::soaking,   Presowing_topic::scarification, Presowing_topic::chilling,
+    Presowing_topic::priming,   Presowing_topic::light,         Presowing_topic::heat_limit,
+    Presowing_topic::hot_water, Presowing_topic::bleach,        Presowing_topic::peroxide,
 };
 
 Presowing_topic topic_of(std::string_view word) {
@@ -28,8 +28,14 @@ const Table& presowing() {
 }
 
 Presowing fact(const Table::Row& row, bool general) {
-  return {topic_of(row["topic"]), general,      row["treatment"],    row.number("low"),
-          row.number("high"),     row["unit"],  row["limit"],        row["limit_reason"],
+  return {topic_of(row["topic"]),
+          general,
+          row["treatment"],
+          row.number("low"),
+          row.number("high"),
+          row["unit"],
+          row["limit"],
+          row["limit_reason"],
           origin(row)};
 }
 
@@ -47,15 +53,24 @@ std::optional<Soak_limit> shortest_limit(std::string_view key, bool general) {
 
 std::string_view words(Presowing_topic topic) {
   switch (topic) {
-    case Presowing_topic::soaking: return "soaking";
-    case Presowing_topic::scarification: return "scarification";
-    case Presowing_topic::chilling: return "chilling";
-    case Presowing_topic::priming: return "priming";
-    case Presowing_topic::light: return "light";
-    case Presowing_topic::heat_limit: return "heat limit";
-    case Presowing_topic::hot_water: return "hot water";
-    case Presowing_topic::bleach: return "bleach";
-    case Presowing_topic::peroxide: return "peroxide";
+    case Presowing_topic::soaking:
+      return "soaking";
+    case Presowing_topic::scarification:
+      return "scarification";
+    case Presowing_topic::chilling:
+      return "chilling";
+    case Presowing_topic::priming:
+      return "priming";
+    case Presowing_topic::light:
+      return "light";
+    case Presowing_topic::heat_limit:
+      return "heat limit";
+    case Presowing_topic::hot_water:
+      return "hot water";
+    case Presowing_topic::bleach:
+      return "bleach";
+    case Presowing_topic::peroxide:
+      return "peroxide";
   }
   return {};
 }

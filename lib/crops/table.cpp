@@ -50,8 +50,7 @@ Table::Table(std::string_view name) : name_(name) {
   while (!text.empty()) {
     bool last = false;
     std::string_view cell = take_cell(text, last);
-    if (cell.find('"') != std::string_view::npos)
-      cell = unquoted_.emplace_back(undoubled(cell));
+    if (cell.find('"') != std::string_view::npos) cell = unquoted_.emplace_back(undoubled(cell));
     cells_.push_back(cell);
     if (!last) continue;
     if (width_ == 0) width_ = cells_.size();
@@ -61,13 +60,13 @@ Table::Table(std::string_view name) : name_(name) {
   }
 }
 
-std::vector<Table::Row> Table::rows() const {
+std::vector<Table::Row> Table::rows() const& {
   std::vector<Row> all;
   for (std::size_t at = width_; at < cells_.size(); at += width_) all.emplace_back(*this, at);
   return all;
 }
 
-std::vector<Table::Row> Table::rows_of(std::string_view key) const {
+std::vector<Table::Row> Table::rows_of(std::string_view key) const& {
   std::vector<Row> found;
   for (std::size_t at = width_; at < cells_.size(); at += width_)
     if (cells_[at] == key) found.emplace_back(*this, at);

@@ -37,10 +37,13 @@ class Table {
   Table(const Table&) = delete;
   Table& operator=(const Table&) = delete;
 
-  std::vector<Row> rows() const;
+  // Rows look into the table, so that it must outlive them.
+  std::vector<Row> rows() const&;
+  std::vector<Row> rows() const&& = delete;
 
   // The rows whose first cell is `key`, in the file's order.
-  std::vector<Row> rows_of(std::string_view key) const;
+  std::vector<Row> rows_of(std::string_view key) const&;
+  std::vector<Row> rows_of(std::string_view key) const&& = delete;
 
  private:
   std::string_view name_;

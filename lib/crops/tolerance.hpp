@@ -13,8 +13,8 @@ namespace plumule::crops {
 std::optional<int> replicate_range(double mean_percent, int replicates);
 
 // The largest range in seeds, at 2.5 %, for 2, 3, 4, 6 or 8 replicates of n seeds (10, 20, 25, 50
-// or 100) and a mean germination: computed from exact binomials, for layouts the regulation has no table for. Taken at
-// the tabulated mean nearest to it. Nothing for a layout that was not computed.
+// or 100) and a mean germination: computed from exact binomials, for layouts the regulation has no
+// table for. Taken at the tabulated mean nearest to it. Nothing for a layout that was not computed.
 struct Small_range {
   int seeds = 0;
   double chance = 0;  // of a wider range, if the replicates differ by chance alone
