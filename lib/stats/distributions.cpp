@@ -3,8 +3,11 @@
 
 #include <boost/math/distributions/beta.hpp>
 #include <boost/math/distributions/chi_squared.hpp>
+#include <boost/math/distributions/gamma.hpp>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
+#include <boost/math/special_functions/digamma.hpp>
+#include <boost/math/special_functions/trigamma.hpp>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
@@ -18,6 +21,7 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 
 using Normal = bm::normal_distribution<double, Policy>;
 using Beta = bm::beta_distribution<double, Policy>;
+using Gamma = bm::gamma_distribution<double, Policy>;
 using StudentT = bm::students_t_distribution<double, Policy>;
 using ChiSquared = bm::chi_squared_distribution<double, Policy>;
 
@@ -34,6 +38,13 @@ Beta beta(double a, double b) {
 void check_df(double df) {
   if (!(df > 0 && df < infinity))
     throw std::domain_error("degrees of freedom must be finite and above 0");
+}
+
+// Named so because `gamma` is a function of <math.h>.
+Gamma gamma_of(double shape) {
+  if (!(shape > 0 && shape < infinity))
+    throw std::domain_error("a gamma distribution needs a finite shape above 0");
+  return Gamma(shape);
 }
 
 }  // namespace
@@ -103,6 +114,38 @@ double chi_squared_quantile_upper(double q, double df) {
   if (q == 0) return infinity;
   if (q == 1) return 0;
   return bm::quantile(bm::complement(ChiSquared(df), q));
+}
+
+double gamma_lower(double x, double shape) {
+  const Gamma d = gamma_of(shape);
+  if (x <= 0) return 0;
+  if (x == infinity) return 1;
+  return bm::cdf(d, x);
+}
+
+double gamma_upper(double x, double shape) {
+  const Gamma d = gamma_of(shape);
+  if (x <= 0) return 1;
+  if (x == infinity) return 0;
+  return bm::cdf(bm::complement(d, x));
+}
+
+double gamma_quantile(double p, double shape) {
+  const Gamma d = gamma_of(shape);
+  check_probability(p);
+  if (p == 0) return 0;
+  if (p == 1) return infinity;
+  return bm::quantile(d, p);
+}
+
+double digamma(double x) {
+  if (!(x > 0)) throw std::domain_error("the digamma function is used above 0 only");
+  return bm::digamma(x, Policy());
+}
+
+double trigamma(double x) {
+  if (!(x > 0)) throw std::domain_error("the trigamma function is used above 0 only");
+  return bm::trigamma(x, Policy());
 }
 
 }  // namespace plumule::stats

@@ -26,4 +26,13 @@ double student_t_quantile_upper(double q, double df);
 double chi_squared_upper(double x, double df);
 double chi_squared_quantile_upper(double q, double df);
 
+// Gamma(shape) with scale 1, shape > 0: both tails at x, and the x with that lower tail.
+double gamma_lower(double x, double shape);
+double gamma_upper(double x, double shape);
+double gamma_quantile(double p, double shape);
+
+// First and second derivative of log Gamma(x), x > 0.
+double digamma(double x);
+double trigamma(double x);
+
 }  // namespace plumule::stats

@@ -47,7 +47,7 @@ struct EmergenceModel {
   std::optional<double> dispersion;
   std::optional<double> qaic;
 
-  Estimate fraction;  // germinable; exactly 1 and without errors where fraction_at_one
+  Estimate fraction;  // germinable; 1 without errors where fraction_at_one, held at 1 or of_emerged
   Estimate shape;
   Estimate scale;
   Estimate t10, t25, t50, t75, t90;  // days, of the germinable
@@ -63,7 +63,9 @@ struct EmergenceModel {
   // share_seen < 0.95, or something came up at the last look: the fraction may still move.
   bool fraction_unsettled = false;
 
-  // Where nothing could be fitted, t50 of those that came up lies in (t50_after, t50_by].
+  // Where the status is none of fitted and not_converged: fraction and up_by_last_look are the
+  // share up by the last look, the other estimates are 0, no errors; and the set of the
+  // nonparametric estimate that holds t50 of those that came up is (t50_after, t50_by].
   std::optional<double> t50_after;
   std::optional<double> t50_by;
 
@@ -78,7 +80,8 @@ struct ModelOptions {
   double level = 0.95;  // of the intervals, in (0, 1)
 };
 
-// Throws std::domain_error for a bad course or level; any data of good form have an answer.
+// Throws std::domain_error for a bad course or level, and for a fraction held at 1 where some units
+// are known never to come up; any data of good form have an answer.
 EmergenceModel fit_emergence(std::span<const TimeCourse> sowings, const ModelOptions& options = {});
 
 // All families asked for (one, or four), best first.

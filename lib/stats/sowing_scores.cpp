@@ -1,0 +1,81 @@
+#include "stats/sowing_scores.hpp"
+
+#include <algorithm>
+
+namespace plumule::stats {
+
+Eigen::Matrix4d score_products(std::span<const std::vector<Span>> sowings, TimeFamily family,
+                               const EmergenceMaximum& maximum, double unit) {
+  const auto at = [&](double lag) {
+    GroupedLikelihood likelihood(sowings, unit, lag);
+    likelihood.value(family, maximum.point, maximum.whole);
+    return likelihood.group_values(maximum.point, maximum.whole);
+  };
+  const double h = 1e-4 * maximum.lag;
+  const auto here = at(maximum.lag);
+  std::vector<LikelihoodValue> more, less;
+  if (h > 0) {
+    more = at(maximum.lag + h);
+    less = at(maximum.lag - h);
+  }
+  Eigen::Matrix4d sum = Eigen::Matrix4d::Zero();
+  for (std::size_t i = 0; i < here.size(); ++i) {
+    const auto& g = here[i].gradient;
+    const double lag = h > 0 ? (more[i].loglik - less[i].loglik) / (2 * h) : 0;
+    const Eigen::Vector4d score(g[0], g[1], g[2], lag);
+    sum += score * score.transpose();
+  }
+  const double k = static_cast<double>(sowings.size());
+  return sum * (k / (k - 1));
+}
+
+std::optional<double> dispersion(std::span<const TimeCourse> sowings,
+                                 const TimeDistribution& distribution, double fraction,
+                                 int parameters, bool of_emerged) {
+  double chi_square = 0;
+  double df = -parameters;
+  for (const TimeCourse& course : sowings) {
+    const double units = of_emerged ? emerged(course) : *course.sown;
+    const double seen = share_up(distribution, last_look(course));
+    const double scale = of_emerged ? (seen > 0 ? 1 / seen : 0) : fraction;
+    double observed = 0;  // of the open cell
+    double expected = 0;
+    double closed_observed = 0;  // of the last closed cell, which takes what is left over
+    double closed_expected = 0;
+    int cells = 0;
+    const auto close = [&] {
+      if (cells > 0)
+        chi_square += (closed_observed - closed_expected) * (closed_observed - closed_expected) /
+                      closed_expected;
+      closed_observed = observed;
+      closed_expected = expected;
+      observed = expected = 0;
+      ++cells;
+    };
+    double total = 0;
+    double share = 0;
+    for (const Look& look : course.looks) {
+      const double now = share_up(distribution, look.time);
+      observed += look.total - total;
+      expected += units * scale * (now - share);
+      total = look.total;
+      share = now;
+      if (expected >= 1) close();
+    }
+    if (!of_emerged) {
+      observed += units - total;
+      expected += units * (1 - scale * share);
+      if (expected >= 1) close();
+    }
+    if (cells == 0) continue;
+    closed_observed += observed;
+    closed_expected += expected;
+    chi_square +=
+        (closed_observed - closed_expected) * (closed_observed - closed_expected) / closed_expected;
+    df += cells - 1;
+  }
+  if (!(df > 0)) return std::nullopt;
+  return std::max(1.0, chi_square / df);
+}
+
+}  // namespace plumule::stats
