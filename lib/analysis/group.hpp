@@ -52,6 +52,8 @@ struct Group {
   std::string key;
   records::Counting counting = records::Counting::shoot_up;
   records::UnitKind unit = records::UnitKind::seed;
+  std::optional<records::Date> first_sown;
+  std::optional<records::Date> last_sown;
   std::int64_t sowings = 0;
   std::int64_t open = 0;           // not ended
   std::int64_t not_looked_at = 0;  // no look yet: in no figure but `sowings` and `seeds`

@@ -45,6 +45,9 @@ void GroupBuilder::add(const records::History& history, double wetted_before,
                        const std::string& name, bool keep_course) {
   const auto sowing = sowing_course(history, wetted_before);
   ++group_.sowings;
+  const auto sown = history.sowing.sown.date;
+  group_.first_sown = std::min(sown, group_.first_sown.value_or(sown));
+  group_.last_sown = std::max(sown, group_.last_sown.value_or(sown));
   if (history.sowing.open()) ++group_.open;
   group_.seeds += sowing.units.value_or(0);
   group_.guessed = group_.guessed || sowing.guessed;

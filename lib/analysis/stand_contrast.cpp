@@ -107,6 +107,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.units = static_cast<int>(first.units.size());
   result.units_against = static_cast<int>(second.units.size());
   result.prior = prior_for(layout, question.rho);
+  result.rho90 = stats::rho90(result.prior);
   result.verdict =
       stats::stand_verdict(first.units, second.units, question.end, result.prior, question.worth);
   if (first.units.empty() || second.units.empty()) return result;

@@ -32,6 +32,7 @@ struct StandContrast {
   int units = 0;  // with a final stand, of the treatment
   int units_against = 0;
   stats::RhoPrior prior;
+  double rho90 = 0;
   std::optional<double> difference;         // of the pooled fractions
   std::optional<stats::Interval> interval;  // tray-aware
   std::vector<stats::Interval> intervals;

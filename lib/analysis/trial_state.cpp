@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "analysis/sowing_course.hpp"
-#include "crops/give_up.hpp"
+#include "analysis/sown_in.hpp"
 #include "crops/names.hpp"
 
 namespace plumule::analysis {
@@ -31,7 +31,9 @@ std::optional<int> give_up_day(std::span<const records::History> histories, reco
   for (const auto& history : histories) {
     const auto match = crops::find_crop(history.sowing.crop);
     if (!match.crop) return std::nullopt;
-    const auto give_up = crops::give_up_days(*match.crop);
+    // As it was known at sowing: temperatures read later don't move the day.
+    const auto give_up =
+        crops::give_up_days(*match.crop, std::nullopt, sown_in(history.sowing.setting));
     if (!give_up) return std::nullopt;
     const int day =
         days_from(first, history.sowing.sown.date) + static_cast<int>(std::lround(give_up->days));

@@ -1,0 +1,127 @@
+#include "analysis/lot_tests.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "analysis/sowing_course.hpp"
+#include "analysis/sown_in.hpp"
+#include "analysis/summary.hpp"
+#include "records/treatment.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+constexpr int same_time_days = 183;
+constexpr double unknown_give_up_days = 28;
+
+struct Candidate {
+  const records::History* history;
+  SowingCourse course;
+  LotTest test;
+};
+
+bool towel(const records::Sowing& sowing) {
+  return sown_in(sowing.setting) == crops::Sown_in::towel;
+}
+
+LotTest shown(const records::History& history, const SowingCourse& course, std::string name,
+              records::Date today) {
+  const auto& sowing = history.sowing;
+  LotTest test;
+  test.name = std::move(name);
+  test.sown = sowing.sown.date;
+  test.setting = sowing.setting;
+  test.counting = sowing.counting;
+  test.treatment = sowing.treatment;
+  test.seeds = course.units;
+  if (course.looked) test.emerged = course.up;
+  if (!history.counts.empty()) test.last_look = history.counts.back().at.date;
+  const auto give_up = give_up_of(history);
+  const double last_day = give_up ? give_up->days : unknown_give_up_days;
+  const bool all_up = course.units && course.up == *course.units;
+  test.running = sowing.open() && !all_up &&
+                 static_cast<double>((today - sowing.sown.date).count()) < last_day;
+  return test;
+}
+
+// What keeps a test out, whatever the others are.
+TestUse own_use(const Candidate& candidate) {
+  if (candidate.history->sowing.treatment != records::untreated) return TestUse::treated;
+  if (!candidate.course.looked) return TestUse::not_looked_at;
+  if (!candidate.course.units) return TestUse::units_unknown;
+  if (candidate.course.stopped_early) return TestUse::stopped_early;
+  return TestUse::counted;
+}
+
+std::vector<Candidate> candidates(std::span<const records::History> histories,
+                                  records::Date today) {
+  std::map<std::string, int> labels;
+  for (const auto& history : histories) ++labels[history.sowing.label];
+  std::vector<Candidate> all;
+  for (const auto& history : histories) {
+    const auto& sowing = history.sowing;
+    const auto name = labels[sowing.label] > 1
+                          ? sowing.label + "@" + records::to_text(sowing.sown.date)
+                          : sowing.label;
+    Candidate candidate{&history, sowing_course(history), {}};
+    candidate.test = shown(history, candidate.course, name, today);
+    candidate.test.use = own_use(candidate);
+    all.push_back(std::move(candidate));
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
+    if (a.test.sown != b.test.sown) return a.test.sown < b.test.sown;
+    return natural_less(a.test.name, b.test.name);
+  });
+  return all;
+}
+
+void use_latest_kind(std::vector<Candidate>& all, bool any_towel) {
+  const Candidate* latest = nullptr;
+  for (auto& candidate : all) {
+    if (candidate.test.use != TestUse::counted) continue;
+    if (any_towel && !towel(candidate.history->sowing))
+      candidate.test.use = TestUse::in_soil;
+    else
+      latest = &candidate;
+  }
+  if (!latest) return;
+  for (auto& candidate : all) {
+    if (candidate.test.use != TestUse::counted) continue;
+    const auto& sowing = candidate.history->sowing;
+    if (sowing.counting != latest->history->sowing.counting ||
+        sowing.unit != latest->history->sowing.unit)
+      candidate.test.use = TestUse::counts_otherwise;
+    else if ((latest->test.sown - candidate.test.sown).count() > same_time_days)
+      candidate.test.use = TestUse::older;
+  }
+}
+
+}  // namespace
+
+LotTests lot_tests(std::span<const records::History> histories, records::Date today) {
+  auto all = candidates(histories, today);
+  bool any_towel = false;
+  for (const auto& candidate : all)
+    any_towel =
+        any_towel || (candidate.test.use == TestUse::counted && towel(candidate.history->sowing));
+  use_latest_kind(all, any_towel);
+
+  LotTests result;
+  for (auto& candidate : all) {
+    if (candidate.test.use == TestUse::counted) {
+      const auto& sowing = candidate.history->sowing;
+      result.counted.push_back({candidate.course.up, *candidate.course.units});
+      result.settings.push_back(sowing.setting);
+      result.clusters = sowing.unit == records::UnitKind::cluster;
+      result.running = result.running || candidate.test.running;
+      result.from_soil = !any_towel;
+      for (const auto& assessment : candidate.history->assessments)
+        if (assessment.outcome == records::Outcome::hard) result.hard += assessment.units;
+    }
+    result.tests.push_back(std::move(candidate.test));
+  }
+  return result;
+}
+
+}  // namespace plumule::analysis

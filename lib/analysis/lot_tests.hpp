@@ -1,0 +1,27 @@
+// Which sowings of a lot count as tests of it, and which are only shown, and why.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "analysis/lot_viability.hpp"
+#include "stats/tray_count.hpp"
+
+namespace plumule::analysis {
+
+struct LotTests {
+  std::vector<LotTest> tests;  // by day sown, then name
+  std::vector<stats::TrayCount> counted;
+  std::vector<records::Setting> settings;  // of those counted
+  bool from_soil = false;
+  bool clusters = false;
+  bool running = false;  // one of those counted is
+  std::int64_t hard = 0;
+};
+
+// Towels and dishes where there are any, else trays, pots and rows; untreated ones; of the same
+// counting and unit as the latest; sown at most 183 days before the latest. A test runs on until it
+// is ended, all its seeds are up, or its crop's give-up day (28 days where none is known) is past.
+LotTests lot_tests(std::span<const records::History> histories, records::Date today);
+
+}  // namespace plumule::analysis

@@ -1,0 +1,113 @@
+// Is this lot still worth sowing? Its tests in order, how many of its seeds are alive, the chance
+// that it meets its standard, and what to do.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "analysis/stand.hpp"
+#include "records/course.hpp"
+#include "records/lot.hpp"
+
+namespace plumule::analysis {
+
+// Why a test is shown but in no figure.
+enum class TestUse {
+  counted,
+  older,    // more than half a year before the latest: seed ages
+  treated,  // soaked, chilled, ...: tells of the treatment too
+  in_soil,  // a tray or row, where towel tests are to be had
+  counts_otherwise,
+  not_looked_at,
+  units_unknown,
+  stopped_early,  // an accident
+};
+
+struct LotTest {
+  std::string name;
+  records::Date sown{};
+  records::Setting setting = records::Setting::towel;
+  records::Counting counting = records::Counting::root_seen;
+  std::string treatment;
+  std::optional<std::int64_t> seeds;
+  std::optional<std::int64_t> emerged;  // none where not looked at
+  std::optional<records::Date> last_look;
+  bool running = false;  // open, and more may come
+  TestUse use = TestUse::counted;
+};
+
+struct LotStandard {
+  enum class By { given, crop, label };
+  double fraction = 0;
+  By by = By::given;
+  std::string source;  // in words
+};
+
+enum class ViabilityCode {
+  sow_as_usual,
+  sow_thicker,
+  test_more,
+  replace,
+  sow_all,  // would be replaced, but can't be: sow all, each in its own cell, raise fresh seed
+  wait,     // the test is still running
+  no_test,
+  no_standard,  // a percentage, but nothing to hold it to
+};
+
+enum class ViabilityGround {
+  meets,        // the chance that it meets its standard is 90 % or more
+  near_enough,  // even at its lower limit (90 %, one-sided) a tenth of the stand is lost at most
+  falls_short,  // the chance is 10 % or less
+  too_low,      // the chance of half the standard is 10 % or less: twice as thick won't make it up
+  undecided,
+  nothing_known,
+};
+
+struct ViabilityVerdict {
+  ViabilityCode code = ViabilityCode::no_test;
+  ViabilityGround ground = ViabilityGround::nothing_known;
+  std::optional<double> times;    // sow so many times as thick: standard / expected percentage
+  std::optional<int> more_seeds;  // to test; none where even 200 would hardly decide
+  std::optional<double> decides;  // the chance that so many seeds decide it
+  // The cost of being wrong: the chance that it falls short, and the share of the stand planned
+  // (at the standard) that comes up if it lies at its lower limit (90 %, one-sided).
+  std::optional<double> p_short;
+  std::optional<double> stand_if_wrong;
+};
+
+struct LotViability {
+  records::Lot lot;
+  std::vector<LotTest> tests;  // by day
+  bool from_soil = false;      // no towel test: trays, where fewer come up than are alive
+  bool clusters = false;       // units are clusters: one that gives any seedling counts
+  Stand stand;                 // of the tests counted
+  std::int64_t hard = 0;       // of them assessed hard: for a sale they count as germinated
+  std::optional<stats::Interval> lower_limit;  // one-sided, tray-aware
+  std::optional<stats::Interval> upper_limit;
+  std::optional<stats::Interval> lower_exact;  // one-sided Clopper-Pearson
+  std::optional<stats::Interval> upper_exact;
+  std::optional<LotStandard> standard;
+  std::optional<double> p_meets;  // P(true percentage >= standard)
+  // What such a test can show: the one-sided exact lower limit if every seed had come up, and the
+  // fewest seeds, all up, that would show the standard.
+  std::optional<double> best_lower;
+  std::optional<int> seeds_to_show;
+  ViabilityVerdict verdict;
+};
+
+struct ViabilityQuestion {
+  records::Date today{};
+  std::optional<double> standard;  // fraction; instead of the crop's or the label's
+  std::optional<double> rho;
+  double level = 0.95;
+};
+
+// `histories`: all sowings of the lot. p_meets, the interval and the limits are of one posterior,
+// that of `summary`. Throws std::domain_error for a standard outside (0, 1].
+LotViability lot_viability(const records::Lot& lot, std::span<const records::History> histories,
+                           const ViabilityQuestion& question);
+
+}  // namespace plumule::analysis

@@ -1,0 +1,26 @@
+// What the crop tables say of a sowing: its give-up day and the days to expect, by its setting and
+// the temperatures read at it.
+#pragma once
+
+#include <optional>
+
+#include "crops/emergence.hpp"
+#include "crops/give_up.hpp"
+#include "records/course.hpp"
+
+namespace plumule::analysis {
+
+crops::Sown_in sown_in(records::Setting setting);
+
+// What the soil was like, as far as readings tell.
+struct SoilTemperature {
+  std::optional<double> mean_c;  // of (minimum + maximum) / 2
+  std::optional<double> spot_c;  // mean of single readings: of a morning, so rather the cold end
+};
+SoilTemperature soil_temperature(const records::History& history);
+
+// The give-up day of the sowing's crop in days after sowing; none where the crop or its days are
+// not known. Only means of minimum and maximum are used: a morning's reading is no mean.
+std::optional<crops::Give_up> give_up_of(const records::History& history);
+
+}  // namespace plumule::analysis

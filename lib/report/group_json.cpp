@@ -1,0 +1,197 @@
+#include "report/group_json.hpp"
+
+#include "records/words.hpp"
+#include "report/method_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+std::string_view word(stats::ModelStatus status) {
+  switch (status) {
+    case stats::ModelStatus::fitted:
+      return "fitted";
+    case stats::ModelStatus::nothing_emerged:
+      return "nothing-emerged";
+    case stats::ModelStatus::single_count:
+      return "single-count";
+    case stats::ModelStatus::one_interval:
+      return "one-interval";
+    case stats::ModelStatus::two_intervals:
+      return "two-intervals";
+    case stats::ModelStatus::not_converged:
+      break;
+  }
+  return "not-converged";
+}
+
+std::string_view word(analysis::Modelled modelled) {
+  switch (modelled) {
+    case analysis::Modelled::yes:
+      return "fitted";
+    case analysis::Modelled::no_looks:
+      return "no-looks";
+    case analysis::Modelled::too_many_sowings:
+      return "too-many-sowings";
+    case analysis::Modelled::not_asked:
+      break;
+  }
+  return "not-asked";
+}
+
+Json days_json(const analysis::Days& days) {
+  Json result = indices_json(days.indices);
+  const auto& between = days.between_sowings;
+  const bool known = between.status == stats::TStatus::ok;
+  result["between_sowings"] = known ? Json{{"mean", number(between.difference)},
+                                           {"interval", json(between.interval)},
+                                           {"nothing_up", days.nothing_up}}
+                                    : Json(nullptr);
+  result["same_looks"] = days.same_looks;
+  result["since_wetting"] = days.since_wetting ? indices_json(*days.since_wetting) : Json(nullptr);
+  return result;
+}
+
+Json gaps_json(const std::optional<analysis::GapDays>& gaps) {
+  if (!gaps || gaps->estimate.status == stats::NpmleStatus::no_data) return nullptr;
+  Json points = Json::array();
+  for (const auto& point : gaps->estimate.points) points.push_back(json(point));
+  Json result = {{"points", points},
+                 {"emerged", number(gaps->estimate.emerged_mass)},
+                 {"loglik", number(gaps->estimate.loglik)},
+                 {"kkt_gap", number(gaps->estimate.kkt_gap)},
+                 {"converged", gaps->estimate.status == stats::NpmleStatus::fitted}};
+  result["mean_days"] =
+      gaps->mean ? Json{{"lower", number(gaps->mean->lower)}, {"upper", number(gaps->mean->upper)}}
+                 : Json(nullptr);
+  result["t10"] = json(gaps->t10);
+  result["t25"] = json(gaps->t25);
+  result["t50"] = json(gaps->t50);
+  result["t75"] = json(gaps->t75);
+  result["t90"] = json(gaps->t90);
+  result["t50_sown"] = json(gaps->t50_sown);
+  return result;
+}
+
+Json rest_json(const analysis::Group& group) {
+  Json result = Json::object();
+  for (const auto& [outcome, units] : group.rest)
+    result[std::string(records::word(outcome))] = units;
+  return result;
+}
+
+}  // namespace
+
+Json indices_json(const stats::EmergenceIndices& x) {
+  return {{"first", number(x.first)},
+          {"last", number(x.last)},
+          {"spread", number(x.spread)},
+          {"mean", number(x.mean)},
+          {"variance", number(x.variance)},
+          {"cv", number(x.cv)},
+          {"velocity", number(x.velocity)},
+          {"speed", number(x.speed)},
+          {"uncertainty_bits", number(x.uncertainty_bits)},
+          {"synchrony", number(x.synchrony)},
+          {"t50_coolbear", number(x.t50_coolbear)},
+          {"t50_farooq", number(x.t50_farooq)},
+          {"peak_value", number(x.peak_value)},
+          {"peak_day", number(x.peak_day)},
+          {"mean_daily", number(x.mean_daily)},
+          {"germination_value", number(x.germination_value)},
+          {"timson_sum", number(x.timson_sum)}};
+}
+
+Json stand_json(const analysis::Stand& stand) {
+  return {{"sowings", stand.sowings},
+          {"seeds", stand.seeds},
+          {"emerged", stand.emerged},
+          {"fraction", number(stand.fraction)},
+          {"interval", json(stand.interval)},
+          {"intervals", json(stand.intervals)},
+          {"prior", json(stand.prior, stand.rho90)}};
+}
+
+Json agreement_json(const std::optional<analysis::Agreement>& agreement) {
+  if (!agreement) return nullptr;
+  Json result = Json::object();
+  const auto& range = agreement->range;
+  result["range"] = range.status == stats::RangeStatus::ok
+                        ? Json{{"seeds", number(range.range_seeds)},
+                               {"percent", number(range.range_percent)},
+                               {"tolerated_seeds", number(range.tolerated.seeds)},
+                               {"tolerated_percent", number(range.tolerated.percent)},
+                               {"by", std::string(word(range.tolerated.source))},
+                               {"within", range.within}}
+                        : Json(nullptr);
+  const auto& spread = agreement->spread;
+  result["heterogeneity"] = spread ? Json{{"chi_squared", number(spread->chi_squared)},
+                                          {"df", number(spread->df)},
+                                          {"p", number(spread->p)},
+                                          {"drawn", spread->drawn}}
+                                   : Json(nullptr);
+  return result;
+}
+
+Json model_json(const stats::EmergenceModel& model) {
+  Json result = {{"status", std::string(word(model.status))},
+                 {"family", std::string(word(model.distribution.family))}};
+  const bool fitted = model.status == stats::ModelStatus::fitted;
+  const auto of_fit = [&](Json value) { return fitted ? std::move(value) : Json(nullptr); };
+  if (!fitted) result["family"] = nullptr;
+  result["loglik"] = of_fit(number(model.loglik));
+  result["aic"] = of_fit(number(model.aic));
+  result["qaic"] = of_fit(number(model.qaic));
+  result["dispersion"] = of_fit(number(model.dispersion));
+  result["parameters"] = model.parameters;
+  result["fraction"] = of_fit(json(model.fraction));
+  result["t10"] = of_fit(json(model.t10));
+  result["t25"] = of_fit(json(model.t25));
+  result["t50"] = of_fit(json(model.t50));
+  result["t75"] = of_fit(json(model.t75));
+  result["t90"] = of_fit(json(model.t90));
+  result["shape"] = of_fit(json(model.shape));
+  result["scale"] = of_fit(json(model.scale));
+  result["fraction_at_one"] = model.fraction_at_one;
+  result["fraction_least"] = number(model.fraction_least);
+  result["fraction_unsettled"] = of_fit(Json(model.fraction_unsettled));
+  result["share_seen"] = of_fit(number(model.share_seen));
+  result["of_emerged"] = model.of_emerged;
+  result["t50_after"] = number(model.t50_after);
+  result["t50_by"] = number(model.t50_by);
+  return result;
+}
+
+Json group_json(const analysis::Group& group) {
+  Json result = {
+      {"key", group.key},
+      {"counting", std::string(records::word(group.counting))},
+      {"unit", std::string(records::word(group.unit))},
+      {"first_sown", group.first_sown ? Json(records::to_text(*group.first_sown)) : Json(nullptr)},
+      {"last_sown", group.last_sown ? Json(records::to_text(*group.last_sown)) : Json(nullptr)},
+      {"sowings", group.sowings},
+      {"open", group.open},
+      {"not_looked_at", group.not_looked_at},
+      {"units_unknown", group.units_unknown},
+      {"seeds", group.units_unknown == group.sowings ? Json(nullptr) : Json(group.seeds)},
+      {"emerged", group.not_looked_at == group.sowings ? Json(nullptr) : Json(group.emerged)},
+      {"guessed", group.guessed},
+      {"units_estimated", group.units_estimated},
+      {"stopped_early", group.stopped_early},
+      {"not_final", group.accident_shown}};
+  result["stand"] = stand_json(group.stand);
+  result["agreement"] = agreement_json(group.agreement);
+  result["days"] = days_json(group.days);
+  result["npmle"] = gaps_json(group.gaps);
+  result["modelled"] = std::string(word(group.modelled));
+  result["model"] = group.model ? model_json(*group.model) : Json(nullptr);
+  result["seedlings"] = {{"seedlings", group.seedlings.seedlings},
+                         {"units_up", group.seedlings.units_up},
+                         {"per_unit", number(group.seedlings.per_unit)},
+                         {"metres", number(group.seedlings.metres)},
+                         {"per_metre", number(group.seedlings.per_metre)}};
+  result["rest"] = rest_json(group);
+  return result;
+}
+
+}  // namespace plumule::report

@@ -1,0 +1,64 @@
+#include "report/method_words.hpp"
+
+#include <fmt/format.h>
+
+namespace plumule::report {
+
+std::string_view word(stats::TimeFamily family) {
+  switch (family) {
+    case stats::TimeFamily::log_logistic:
+      return "log-logistic";
+    case stats::TimeFamily::lognormal:
+      return "lognormal";
+    case stats::TimeFamily::weibull:
+      return "weibull";
+    case stats::TimeFamily::gamma:
+      break;
+  }
+  return "gamma";
+}
+
+std::string_view word(stats::RangeSource source) {
+  switch (source) {
+    case stats::RangeSource::table:
+      return "table";
+    case stats::RangeSource::exact:
+      return "exact";
+    case stats::RangeSource::normal:
+      break;
+  }
+  return "normal";
+}
+
+std::string_view unit_word(records::UnitKind unit, std::int64_t number) {
+  switch (unit) {
+    case records::UnitKind::cluster:
+      return number == 1 ? "cluster" : "clusters";
+    case records::UnitKind::cell:
+      return number == 1 ? "cell" : "cells";
+    case records::UnitKind::seed:
+      break;
+  }
+  return number == 1 ? "seed" : "seeds";
+}
+
+std::string_view counting_words(records::Counting counting) {
+  switch (counting) {
+    case records::Counting::root_seen:
+      return "roots seen";
+    case records::Counting::usable_seedling:
+      return "usable seedlings";
+    case records::Counting::shoot_up:
+      break;
+  }
+  return "shoots up";
+}
+
+std::string prior_words(const stats::RhoPrior& prior, double rho90) {
+  if (prior.is_fixed())
+    return fmt::format("seeds of one sowing alike at rho = {:.3g}, as asked", prior.fixed);
+  return fmt::format("seeds of one sowing alike: rho ~ Beta(1, {:g}), 90 % below {:.2f}", prior.b,
+                     rho90);
+}
+
+}  // namespace plumule::report

@@ -1,0 +1,108 @@
+#include "report/reckon_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "report/number_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+using analysis::Proportion;
+
+std::string of(const Proportion& p) { return fmt::format("{} of {}", whole(p.x), whole(p.n)); }
+
+std::string fine(double fraction) {
+  return std::isfinite(fraction) ? fmt::format("{:.1f} %", 100 * fraction) : "no limit";
+}
+
+// The limits that the interval has.
+std::string limits(const stats::Interval& interval, const std::string& lower,
+                   const std::string& upper) {
+  switch (interval.side) {
+    case stats::Side::lower:
+      return "at least " + lower;
+    case stats::Side::upper:
+      return "at most " + upper;
+    case stats::Side::both:
+      break;
+  }
+  return lower + " to " + upper;
+}
+
+std::string name(const stats::Interval& interval) {
+  return std::string(interval.method) + (interval.correction ? ", corrected" : "");
+}
+
+std::string sides(const analysis::ReckonQuestion& asked) {
+  return level_words(asked.level) + (asked.side == stats::Side::both ? "" : ", one-sided");
+}
+
+std::string one(const Style& style, const Proportion& p, const analysis::ReckonQuestion& asked) {
+  std::string text = toned(style, Tone::strong, of(p));
+  text += p.fraction ? fmt::format(": {}\n", fine(*p.fraction))
+                     : ": nothing was tried, so nothing is known\n";
+  std::vector<Figure> list;
+  for (const auto& interval : p.intervals)
+    list.push_back({name(interval), limits(interval, fine(interval.lower), fine(interval.upper))});
+  return text + figures(style, list) + toned(style, Tone::faint, "  (" + sides(asked) + ")") + "\n";
+}
+
+std::string signed_points(double difference) {
+  const double value = 100 * difference;
+  return std::fabs(value) < 0.05 ? "0.0" : fmt::format("{:+.1f}", value);
+}
+
+std::string factor(double value) { return figure(value, "no limit"); }
+
+void add(std::vector<Figure>& list, const std::string& what, const stats::Interval& interval,
+         std::string (*words)(double)) {
+  list.push_back(
+      {what + name(interval), limits(interval, words(interval.lower), words(interval.upper))});
+}
+
+std::string both(const Style& style, const analysis::ProportionReckoning& finding) {
+  const auto& a = finding.proportions[0];
+  const auto& b = finding.proportions[1];
+  std::string text;
+  if (a.fraction && b.fraction)
+    text = toned(style, Tone::strong,
+                 fmt::format("{} less {}: {} points", of(a), of(b),
+                             signed_points(finding.difference->estimate))) +
+           fmt::format("; {} times; odds {} times\n", figure(finding.ratio->estimate, "?"),
+                       figure(finding.odds_ratio->estimate, "?"));
+  std::vector<Figure> list;
+  add(list, "difference, ", finding.difference->newcombe, signed_points);
+  add(list, "difference, ", finding.difference->miettinen_nurminen, signed_points);
+  if (finding.newcombe_corrected)
+    add(list, "difference, ", *finding.newcombe_corrected, signed_points);
+  add(list, "ratio, ", finding.ratio->newcombe, factor);
+  add(list, "ratio, ", finding.ratio->miettinen_nurminen, factor);
+  add(list, "odds ratio, ", finding.odds_ratio->newcombe, factor);
+  add(list, "odds ratio, ", finding.odds_ratio->miettinen_nurminen, factor);
+  for (const auto& row : list) text += "  " + left(row.name, 33) + row.value + "\n";
+  if (finding.tests.empty()) return text;
+  text += "  exact tests, two-sided p:";
+  for (const auto& test : finding.tests)
+    text += fmt::format("{} {} {}", &test == &finding.tests.front() ? "" : ",", test.method,
+                        test.p ? p_value(*test.p) : "not given (too many tables)");
+  return text + "\n";
+}
+
+}  // namespace
+
+std::string reckon_text(const Style& style, const analysis::ProportionReckoning& finding) {
+  std::string text;
+  for (const auto& proportion : finding.proportions) text += one(style, proportion, finding.asked);
+  if (finding.proportions.size() == 2) text += both(style, finding);
+  text += toned(style, Tone::faint,
+                paragraph(style,
+                          "The seeds are taken as independent. Seeds that share a tray are not: "
+                          "for several trays keep them in a logbook and ask `summary` or "
+                          "`compare`."));
+  return text;
+}
+
+}  // namespace plumule::report

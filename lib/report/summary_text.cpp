@@ -1,0 +1,190 @@
+#include "report/summary_text.hpp"
+
+#include <fmt/format.h>
+
+#include "records/date.hpp"
+#include "records/words.hpp"
+#include "report/gaps_text.hpp"
+#include "report/method_words.hpp"
+#include "report/number_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+constexpr int key_width = 22;
+
+bool looked(const analysis::Group& group) { return group.not_looked_at < group.sowings; }
+
+bool nothing_up(const analysis::Group& group) { return looked(group) && group.emerged == 0; }
+
+// "none yet" while something may still come, "none" where it can't.
+std::string none(const analysis::Group& group) { return group.open > 0 ? "none yet" : "none"; }
+
+std::string heading(const analysis::Group& group) {
+  std::string text = group.key;
+  if (group.sowings > 1) text += fmt::format(", {} sowings", whole(group.sowings));
+  if (group.first_sown) {
+    text += " sown " + records::spoken(*group.first_sown, true);
+    if (group.last_sown != group.first_sown)
+      text += " to " + records::spoken(*group.last_sown, true);
+  }
+  return text;
+}
+
+std::string came_up(const analysis::Group& group) {
+  if (!looked(group)) return "Not looked at yet.";
+  const auto& stand = group.stand;
+  const std::string what(counting_words(group.counting));
+  if (!stand.fraction) {
+    if (group.emerged == 0)
+      return fmt::format("{} up; how many were sown is not known.",
+                         none(group) == "none" ? "None" : "None yet");
+    return fmt::format("{} up ({}); how many were sown is not known, so there is no percentage.",
+                       whole(group.emerged), what);
+  }
+  const std::string units(unit_word(group.unit, stand.seeds));
+  if (nothing_up(group))
+    return fmt::format("{} of {} {} up ({}).", group.open > 0 ? "None yet" : "None",
+                       whole(stand.seeds), units, what);
+  return fmt::format("{} of {} {} up ({}): {}.", whole(stand.emerged), whole(stand.seeds), units,
+                     what, percent(*stand.fraction));
+}
+
+std::string likely(const analysis::Group& group) {
+  const auto& stand = group.stand;
+  if (!stand.interval) return "";
+  const std::string still = group.open > 0 ? " More may still come: it is the share so far." : "";
+  return fmt::format("The true percentage lies between {} and {} ({}).{}",
+                     percent(stand.interval->lower), percent(stand.interval->upper),
+                     level_words(stand.interval->level), still);
+}
+
+std::vector<Figure> indices(const analysis::Group& group) {
+  const auto& x = group.days.indices;
+  std::vector<Figure> list = {
+      {"first up, day", days(x.first)},
+      {"last up, day", days(x.last)},
+      {"spread, days", days(x.spread)},
+      {"mean days", days(x.mean)},
+      {"half up, day (N+1)/2", days(x.t50_coolbear)},
+      {"half up, day N/2", days(x.t50_farooq)},
+      {"variance, days^2", figure(x.variance)},
+      {"variation, %", figure(x.cv)},
+      {"velocity, % a day", figure(x.velocity)},
+      {"speed, a day", figure(x.speed)},
+      {"uncertainty, bits", figure(x.uncertainty_bits)},
+      {"synchrony", figure(x.synchrony)},
+      {"peak value, % a day", figure(x.peak_value)},
+      {"mean daily, % a day", figure(x.mean_daily)},
+      {"germination value", figure(x.germination_value)},
+      {"cumulative sum, %", figure(x.timson_sum)},
+  };
+  return list;
+}
+
+std::vector<std::string> remarks(const analysis::Group& group) {
+  std::vector<std::string> list;
+  const auto add = [&](std::string text) { list.push_back(std::move(text)); };
+  if (looked(group) && group.not_looked_at > 0)
+    add(fmt::format("{} not looked at yet: in no figure.",
+                    counted(group.not_looked_at, "sowing", "sowings")));
+  if (group.units_unknown > 0 && group.units_unknown < group.sowings)
+    add(fmt::format("{} of an unknown number sown: in the days, not in the percentage.",
+                    counted(group.units_unknown, "sowing", "sowings")));
+  for (const auto& name : group.stopped_early)
+    add(name +
+        " was stopped by an accident before the others had done: in the days, not in the "
+        "percentage.");
+  if (group.accident_shown)
+    add("Stopped by an accident: these are the figures of the last good look, and more might have "
+        "come.");
+  if (group.guessed) add("Some counts were guesses: their middle is used.");
+  if (group.units_estimated) add("The number sown was estimated.");
+  if (group.seedlings.per_unit)
+    add(fmt::format("{} seedlings from {} {} that came up: {:.2f} each.",
+                    whole(group.seedlings.seedlings), whole(group.seedlings.units_up),
+                    unit_word(group.unit, group.seedlings.units_up), *group.seedlings.per_unit));
+  if (group.seedlings.per_metre)
+    add(fmt::format("{} seedlings to a metre ({} on {:g} m).", figure(group.seedlings.per_metre),
+                    whole(group.seedlings.seedlings), group.seedlings.metres));
+  if (!group.rest.empty()) {
+    std::string text = "Of those that did not come up:";
+    for (const auto& [outcome, units] : group.rest)
+      text += fmt::format(" {} {},", whole(units), records::word(outcome));
+    text.back() = '.';
+    add(std::move(text));
+  }
+  return list;
+}
+
+}  // namespace
+
+std::string summary_header(const Style& style, std::string_view grouped_by) {
+  const std::string line = left(grouped_by, key_width) + right("sown", 7) + right("up", 7) +
+                           right("stand", 8) + right("95 % of it", 15) + right("first", 7) +
+                           right("last", 6) + right("mean", 6);
+  return toned(style, Tone::faint, line) + '\n';
+}
+
+std::string summary_line(const Style& style, const analysis::Group& group) {
+  const auto& stand = group.stand;
+  std::string key = group.key;
+  if (group.counting != records::Counting::shoot_up)
+    key += " (" + std::string(records::word(group.counting)) + ")";
+  std::string line;
+  if (columns(key) > key_width) {
+    line = key + '\n';
+    key.clear();
+  }
+  line += left(key, key_width);
+  line += right(group.units_unknown == group.sowings ? "?" : whole(group.seeds), 7);
+  if (!looked(group)) return line + right("not looked at yet", 22) + '\n';
+  line += right(nothing_up(group) ? "none" : whole(group.emerged), 7);
+  line += right(percent(stand.fraction, "?"), 8);
+  line += right(stand.interval ? fmt::format("{} to {}", percent(stand.interval->lower),
+                                             percent(stand.interval->upper))
+                               : "",
+                15);
+  if (nothing_up(group)) return line + right(none(group), 11) + '\n';
+  const auto& x = group.days.indices;
+  line += right(days(x.first), 7) + right(days(x.last), 6) + right(days(x.mean), 6);
+  if (group.open > 0) line += toned(style, Tone::faint, " *");
+  return line + '\n';
+}
+
+std::string summary_detail(const Style& style, const analysis::Group& group, bool full) {
+  std::string text = toned(style, Tone::strong, heading(group)) + '\n';
+  text += paragraph(style, came_up(group) + " " + likely(group), 2);
+  if (looked(group) && group.emerged > 0) {
+    text += '\n' + figures(style, indices(group));
+    const auto& between = group.days.between_sowings;
+    if (between.status == stats::TStatus::ok)
+      text += paragraph(
+          style,
+          fmt::format("Mean days over sowings (middle of the count intervals): {} ({} {} to {}, by "
+                      "the spread between sowings).",
+                      days(between.difference), level_words(between.interval.level),
+                      days(between.interval.lower), days(between.interval.upper)),
+          2);
+    if (const auto& wetted = group.days.since_wetting; wetted && wetted->mean)
+      text += paragraph(style,
+                        fmt::format("Counted from when the seed was wetted: first {}, last {}, "
+                                    "mean {} days.",
+                                    days(wetted->first), days(wetted->last), days(wetted->mean)),
+                        2);
+  }
+  for (const auto& remark : remarks(group)) text += paragraph(style, "- " + remark, 4, 2);
+  if (full) text += gaps_text(style, group);
+  return text;
+}
+
+std::string summary_method(const Style& style, const analysis::Group& group) {
+  std::string text = "Days are dated by the day of count, from sowing.";
+  if (group.stand.interval)
+    text = fmt::format("Interval: tray-aware ({}). {}",
+                       prior_words(group.stand.prior, group.stand.rho90), text);
+  return toned(style, Tone::faint, paragraph(style, text));
+}
+
+}  // namespace plumule::report

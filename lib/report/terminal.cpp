@@ -1,0 +1,126 @@
+#include "report/terminal.hpp"
+
+#include <algorithm>
+
+namespace plumule::report {
+
+std::string toned(const Style& style, Tone tone, std::string_view text) {
+  if (!style.colour || tone == Tone::plain || text.empty()) return std::string(text);
+  const char* code = tone == Tone::strong  ? "1"
+                     : tone == Tone::faint ? "2"
+                     : tone == Tone::good  ? "32"
+                                           : "33";
+  return std::string("\033[") + code + "m" + std::string(text) + "\033[0m";
+}
+
+int columns(std::string_view text) {
+  int number = 0;
+  bool escape = false;
+  for (const char c : text) {
+    if (escape) {
+      escape = c != 'm';
+    } else if (c == '\033') {
+      escape = true;
+    } else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) {
+      ++number;
+    }
+  }
+  return number;
+}
+
+std::string paragraph(const Style& style, std::string_view text, int indent, int first) {
+  std::string result;
+  std::string line(static_cast<std::size_t>(first < 0 ? indent : first), ' ');
+  bool fresh = true;
+  while (!text.empty()) {
+    const auto end = std::min(text.find(' '), text.size());
+    const auto word = text.substr(0, end);
+    text.remove_prefix(std::min(end + 1, text.size()));
+    if (word.empty()) continue;
+    if (!fresh && columns(line) + 1 + columns(word) > style.width) {
+      result += line + '\n';
+      line.assign(static_cast<std::size_t>(indent), ' ');
+      fresh = true;
+    }
+    if (!fresh) line += ' ';
+    line += word;
+    fresh = false;
+  }
+  return fresh ? result : result + line + '\n';
+}
+
+namespace {
+
+std::string blanks(std::string_view text, int width) {
+  return std::string(static_cast<std::size_t>(std::max(0, width - columns(text))), ' ');
+}
+
+std::string trimmed(std::string line) {
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + '\n';
+}
+
+}  // namespace
+
+std::string left(std::string_view text, int width) {
+  return std::string(text) + blanks(text, width);
+}
+
+std::string right(std::string_view text, int width) {
+  return blanks(text, width) + std::string(text);
+}
+
+Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
+
+void Table::row(std::vector<std::string> cells) {
+  cells.resize(columns_.size());
+  rows_.push_back(std::move(cells));
+}
+
+std::string Table::text(const Style& style, int indent) const {
+  std::vector<int> widths;
+  for (std::size_t i = 0; i < columns_.size(); ++i) {
+    int width = report::columns(columns_[i].header);
+    for (const auto& cells : rows_) width = std::max(width, report::columns(cells[i]));
+    widths.push_back(width);
+  }
+  const auto line = [&](const auto& cell) {
+    std::string text(static_cast<std::size_t>(indent), ' ');
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+      if (i > 0) text += "  ";
+      text += columns_[i].to_the_right ? right(cell(i), widths[i]) : left(cell(i), widths[i]);
+    }
+    return trimmed(std::move(text));
+  };
+  std::string result = line([&](std::size_t i) { return columns_[i].header; });
+  result = toned(style, Tone::faint, result.substr(0, result.size() - 1)) + '\n';
+  for (const auto& cells : rows_) result += line([&](std::size_t i) { return cells[i]; });
+  return result;
+}
+
+std::string figures(const Style& style, const std::vector<Figure>& list, int indent) {
+  int name = 0;
+  int value = 0;
+  for (const auto& figure : list) {
+    name = std::max(name, columns(figure.name));
+    value = std::max(value, columns(figure.value));
+  }
+  const bool two = indent + 2 * (name + 2 + value) + 4 <= style.width && list.size() > 3;
+  const std::size_t rows = two ? (list.size() + 1) / 2 : list.size();
+  std::string result;
+  for (std::size_t i = 0; i < rows; ++i) {
+    std::string line(static_cast<std::size_t>(indent), ' ');
+    const auto add = [&](const Figure& figure) {
+      line += left(figure.name, name + 2) + left(figure.value, value);
+    };
+    add(list[i]);
+    if (two && i + rows < list.size()) {
+      line += "    ";
+      add(list[i + rows]);
+    }
+    result += trimmed(std::move(line));
+  }
+  return result;
+}
+
+}  // namespace plumule::report

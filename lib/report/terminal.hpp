@@ -1,0 +1,55 @@
+// Text for a terminal: tones, wrapping, and tables. A tone is never the only sign of anything.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace plumule::report {
+
+struct Style {
+  bool colour = false;
+  int width = 80;
+};
+
+enum class Tone { plain, strong, faint, good, warning };
+
+// The text in that tone, or as it is without colour.
+std::string toned(const Style& style, Tone tone, std::string_view text);
+
+// Lines of at most the style's width, the first at `first` blanks and the others at `indent`, each
+// ended by a new line. A word longer than a line stands alone.
+std::string paragraph(const Style& style, std::string_view text, int indent = 0, int first = -1);
+
+// Columns on a terminal (UTF-8 letters, not bytes).
+int columns(std::string_view text);
+
+// Text filled with blanks to `width` columns, never cut.
+std::string left(std::string_view text, int width);
+std::string right(std::string_view text, int width);
+
+// Rows of cells in columns as wide as their widest cell, two blanks apart; numbers to the right.
+class Table {
+ public:
+  struct Column {
+    std::string header;
+    bool to_the_right = false;
+  };
+  explicit Table(std::vector<Column> columns);
+  void row(std::vector<std::string> cells);  // as many as columns; missing ones are blank
+  bool empty() const { return rows_.empty(); }
+  std::string text(const Style& style, int indent = 0) const;
+
+ private:
+  std::vector<Column> columns_;
+  std::vector<std::vector<std::string>> rows_;
+};
+
+// Name and figure side by side, in two columns where the width has room.
+struct Figure {
+  std::string name;
+  std::string value;
+};
+std::string figures(const Style& style, const std::vector<Figure>& list, int indent = 2);
+
+}  // namespace plumule::report
