@@ -49,9 +49,10 @@ double BetaBinomialGroup::best_p(double theta) const {
   for (int i = 0; i < 200; ++i) {
     const BetaBinomialDerivatives d = at(p, theta);
     (d.p > 0 ? low : high) = p;
-    double next = p - d.p / d.pp;
+    const double step = d.p / d.pp;
+    if (std::fabs(step) <= 4e-16 * p) return p;
+    double next = p - step;
     if (!(next > low && next < high)) next = (low + high) / 2;
-    if (std::fabs(next - p) <= 4e-16 * p || next == p) return next;
     p = next;
   }
   return p;

@@ -10,9 +10,13 @@ namespace {
 // digits: `row` the size of its group, `column` the total of its outcome.
 double cell(double row, double column, double total, double w) {
   if (row == 0 || column == 0) return 0;
-  const double b = total - row - column + w * (row + column), c = w * row * column;
-  const double root = std::sqrt(b * b + 4 * (1 - w) * c);
-  if (b >= 0) return 2 * c / (b + root);
+  const double b = total - row - column + w * (row + column);
+  // The discriminant as a sum of squares and products, none negative: its plain form loses all its
+  // digits where w is large.
+  const double root = std::sqrt((total - row - column) * (total - row - column) +
+                                2 * w * (row * (total - row) + column * (total - column)) +
+                                w * w * (row - column) * (row - column));
+  if (b >= 0) return 2 * w * row * column / (b + root);
   return (root - b) / (2 * (1 - w));
 }
 

@@ -1,4 +1,5 @@
 // The odds ratio of two proportions; see two_proportions.hpp.
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -34,8 +35,12 @@ bool silent(const TwoByTwo& table) {
 double deviate(const TwoByTwo& table, double w) {
   const MarginFit fit = fit_margins(table, w);
   const double n = table.total();
-  // Off by the cell with the smallest difference of large numbers.
-  const double off = fit.x1 <= fit.f1 ? table.first.x() - fit.x1 : fit.f1 - table.first.failures();
+  // The same difference in all four cells; the smallest keeps the most digits.
+  const double least = std::min({fit.x1, fit.f1, fit.x2, fit.f2});
+  const double off = least == fit.x1   ? table.first.x() - fit.x1
+                     : least == fit.f1 ? fit.f1 - table.first.failures()
+                     : least == fit.x2 ? fit.x2 - table.second.x()
+                                       : table.second.failures() - fit.f2;
   if (off == 0) return 0;
   return off * std::sqrt(fit.information() * (n - 1) / n);
 }

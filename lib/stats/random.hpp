@@ -15,6 +15,7 @@ namespace plumule::stats {
 class Random {
  public:
   explicit Random(std::uint64_t seed);
+  explicit Random(const std::array<std::uint64_t, 4>& state) : state_(state) {}  // not all 0
 
   std::uint64_t next() {
     const std::uint64_t result = rotate(state_[0] + state_[3], 23) + state_[0];

@@ -15,30 +15,32 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 
 bool empty(const TwoByTwo& table) { return table.first.n() == 0 || table.second.n() == 0; }
 
-// Derivative by q of the log-likelihood at p2 = q, p1 = q + d; falls as q grows.
-double score(const TwoByTwo& table, double d, double q) {
+// Derivative by q of the log-likelihood at p2 = q, p1 = p = q + d; falls as q grows.
+double score(const TwoByTwo& table, double p, double q) {
   const auto part = [](double count, double over) { return count == 0 ? 0 : count / over; };
-  return part(table.first.x(), q + d) - part(table.first.failures(), 1 - q - d) +
+  return part(table.first.x(), p) - part(table.first.failures(), 1 - p) +
          part(table.second.x(), q) - part(table.second.failures(), 1 - q);
 }
 
-// p2 of greatest likelihood under p1 - p2 = d: Newton inside a shrinking bracket.
+// p2 of greatest likelihood under p1 - p2 = d: Newton inside a shrinking bracket. The ends are
+// written so that the 0 or 1 in them is exact.
 double restricted(const TwoByTwo& table, double d) {
   double low = std::max(0.0, -d), high = std::min(1.0, 1 - d);
-  if (score(table, d, low) <= 0) return low;
-  if (score(table, d, high) >= 0) return high;
+  if (score(table, std::max(0.0, d), low) <= 0) return low;
+  if (score(table, std::min(1.0, 1 + d), high) >= 0) return high;
   double q = (low + high) / 2;
   for (int i = 0; i < 200; ++i) {
-    const double s = score(table, d, q);
+    const double s = score(table, q + d, q);
     (s > 0 ? low : high) = q;
     const auto part = [](double count, double over) {
       return count == 0 ? 0 : count / over / over;
     };
     const double slope = -part(table.first.x(), q + d) - part(table.first.failures(), 1 - q - d) -
                          part(table.second.x(), q) - part(table.second.failures(), 1 - q);
-    double next = q - s / slope;
+    const double step = s / slope;
+    if (std::fabs(step) <= 4e-16 * q) return q;
+    double next = q - step;
     if (!(next > low && next < high)) next = (low + high) / 2;
-    if (std::fabs(next - q) <= 1e-16 * q || next == q) return next;
     q = next;
   }
   return q;
