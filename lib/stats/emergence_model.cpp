@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "stats/emergence_estimates.hpp"
+#include "stats/emergence_material.hpp"
 #include "stats/fraction_bound.hpp"
 #include "stats/npmle.hpp"
 #include "stats/sowing_scores.hpp"
@@ -11,48 +12,8 @@
 namespace plumule::stats {
 namespace {
 
-// What is known before any family is chosen.
-struct Material {
-  Pool pool;
-  std::vector<TimeCourse> used;  // sowings that say anything
-  std::vector<std::vector<Span>>
-      by_sowing;            // their spans, those that emerged only if not all_known
-  bool last_still = false;  // something came up at some sowing's last look
-  bool single = true;       // no sowing was looked at twice
-  bool some_never = false;
-};
-
-Material gather(std::span<const TimeCourse> sowings) {
-  Material m;
-  m.pool = pool(sowings);
-  for (const TimeCourse& course : sowings) {
-    std::vector<Span> spans = spans_of(course);
-    if (!m.pool.all_known) std::erase_if(spans, [](const Span& s) { return s.right == no_end; });
-    if (spans.empty() || course.looks.empty()) continue;
-    std::size_t looks = 0;
-    for (const Look& look : course.looks) looks += look.time > 0;
-    m.single = m.single && looks <= 1;
-    const double last = last_look(course);
-    for (const Span& s : spans) {
-      m.last_still = m.last_still || s.right == last;
-      m.some_never = m.some_never || s.left == no_end;
-    }
-    m.used.push_back(course);
-    m.by_sowing.push_back(std::move(spans));
-  }
-  return m;
-}
-
-std::optional<ModelStatus> too_little(const Material& m) {
-  if (!(m.pool.emerged > 0)) return ModelStatus::nothing_emerged;
-  if (m.single) return ModelStatus::single_count;
-  const int times = separate_times(m.pool.spans);
-  if (times == 1) return ModelStatus::one_interval;
-  if (times == 2) return ModelStatus::two_intervals;
-  return std::nullopt;
-}
-
-EmergenceModel unfitted(const Material& m, ModelStatus status, const ModelOptions& options) {
+EmergenceModel unfitted(const EmergenceMaterial& m, ModelStatus status,
+                        const ModelOptions& options) {
   EmergenceModel model;
   model.status = status;
   model.distribution.family = options.family.value_or(TimeFamily::log_logistic);
@@ -69,7 +30,7 @@ EmergenceModel unfitted(const Material& m, ModelStatus status, const ModelOption
   return model;
 }
 
-EmergenceModel fit_one(const Material& m, TimeFamily family, const ModelOptions& options) {
+EmergenceModel fit_one(const EmergenceMaterial& m, TimeFamily family, const ModelOptions& options) {
   const bool fixed = options.fraction_fixed_at_one || !m.pool.all_known;
   const EmergenceMaximum maximum = maximise_emergence(m.pool.spans, family, fixed, options.lag);
   const double unit = time_unit(m.pool.spans);
@@ -120,7 +81,7 @@ std::vector<EmergenceModel> fit_families(std::span<const TimeCourse> sowings,
                                          const ModelOptions& options) {
   if (!(options.level > 0 && options.level < 1))
     throw std::domain_error("the level of an interval must lie between 0 and 1");
-  const Material m = gather(sowings);
+  const EmergenceMaterial m = gather(sowings);
   if (options.fraction_fixed_at_one && m.some_never)
     throw std::domain_error("units known never to come up: the fraction can't be held at 1");
   if (const auto status = too_little(m)) return {unfitted(m, *status, options)};

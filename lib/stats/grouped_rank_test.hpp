@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "stats/npmle.hpp"
+#include "stats/replicates.hpp"
 #include "stats/time_course.hpp"
 
 namespace plumule::stats {
@@ -19,7 +20,8 @@ namespace plumule::stats {
 // 2010, J. Stat. Software 36(2). High scores are early emergences.
 enum class RankScores { sun, finkelstein, wilcoxon };
 
-// The score of each span given, from an estimate of which these spans were part.
+// The score of each span given, from an estimate of which these spans were part; one that has no
+// mass there throws std::domain_error. Known never-emergers score as those censored last.
 std::vector<double> rank_scores(std::span<const Span> spans, const Npmle& pooled, RankScores kind);
 
 // One sowing's seeds: their number and the sum of their scores.
@@ -41,8 +43,8 @@ struct GroupedRankTest {
   double variance = 0;  // of u over permutations of single seeds
   double z = 0;         // u / sqrt(variance)
   double p_seeds = 1;   // normal, two-sided: takes seeds of a sowing as independent, so never alone
-  // By permuting whole sowings between the two treatments, two-sided by |u|, ties within 1e-9
-  // relative counted: all arrangements up to 200,000, else the one seen and 99,999 drawn.
+  // By permuting whole sowings between the two treatments, two-sided by |u|, as randomisation_test
+  // on the excesses does (which also knows of blocks).
   double p_sowings = 1;
   double smallest_p = 1;  // the least p_sowings that this number of sowings can give
   double arrangements = 1;
@@ -53,6 +55,6 @@ struct GroupedRankTest {
 // Throws std::domain_error for a bad course or a side without sowings.
 GroupedRankTest grouped_rank_test(std::span<const TimeCourse> treatment,
                                   std::span<const TimeCourse> against, RankScores kind,
-                                  std::uint64_t seed = 1);
+                                  std::uint64_t seed = default_seed);
 
 }  // namespace plumule::stats

@@ -1,0 +1,110 @@
+#include "stats/speed_comparison.hpp"
+
+#include "stats/t_test.hpp"
+
+namespace plumule::stats {
+namespace {
+
+using Value = std::optional<double>;
+
+SpeedDifference compare_by(std::span<const TimeCourse> treatment,
+                           std::span<const TimeCourse> against,
+                           Value (*value_of)(const TimeCourse&)) {
+  const auto values = [&](std::span<const TimeCourse> courses) {
+    std::vector<Value> all;
+    all.reserve(courses.size());
+    for (const TimeCourse& course : courses) all.push_back(value_of(course));
+    return all;
+  };
+  return compare_values(values(treatment), values(against));
+}
+
+std::vector<double> present(std::span<const Value> values) {
+  std::vector<double> all;
+  all.reserve(values.size());
+  for (const Value& value : values)
+    if (value) all.push_back(*value);
+  return all;
+}
+
+}  // namespace
+
+std::optional<double> mean_days_midway(const TimeCourse& course) {
+  check(course);
+  const double all = emerged(course);
+  if (!(all > 0)) return std::nullopt;
+  double sum = 0;
+  Look before;
+  for (const Look& look : course.looks) {
+    sum += (look.total - before.total) * (before.time + look.time) / 2;
+    before = look;
+  }
+  return sum / all;
+}
+
+std::optional<double> median_days(const TimeCourse& course) {
+  check(course);
+  const double half = emerged(course) / 2;
+  if (!(half > 0)) return std::nullopt;
+  Look before;
+  for (const Look& look : course.looks) {
+    if (look.total == half) return look.time;
+    if (look.total > half)
+      return before.time +
+             (half - before.total) * (look.time - before.time) / (look.total - before.total);
+    before = look;
+  }
+  return std::nullopt;
+}
+
+SpeedDifference compare_mean_days(std::span<const TimeCourse> treatment,
+                                  std::span<const TimeCourse> against) {
+  return compare_by(treatment, against, mean_days_midway);
+}
+
+SpeedDifference compare_t50(std::span<const TimeCourse> treatment,
+                            std::span<const TimeCourse> against) {
+  return compare_by(treatment, against, median_days);
+}
+
+SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
+                               std::span<const std::optional<double>> against) {
+  SpeedDifference result;
+  result.values = present(treatment);
+  result.against_values = present(against);
+  result.sowings = static_cast<int>(result.values.size());
+  result.against = static_cast<int>(result.against_values.size());
+  result.left_out = static_cast<int>(treatment.size()) - result.sowings;
+  result.left_out_against = static_cast<int>(against.size()) - result.against;
+  if (result.sowings == 0 || result.against == 0) return result;
+
+  const int apart = result.sowings - result.against;
+  result.welch = apart > 1 || apart < -1;
+  const auto test = [&](double level) {
+    return result.welch ? welch_t(result.values, result.against_values, level)
+                        : pooled_t(result.values, result.against_values, level);
+  };
+  const TTest t = test(0.95);
+  result.difference = t.difference;
+  if (result.sowings < 2 || result.against < 2 || t.status == TStatus::too_few) {
+    result.status = SpeedStatus::too_few;
+    return result;
+  }
+  if (t.status == TStatus::no_variance) {
+    result.status = SpeedStatus::no_variance;
+    return result;
+  }
+  result.status = SpeedStatus::compared;
+  result.se = t.se;
+  result.t = t.t;
+  result.df = t.df;
+  result.p = t.p;
+  result.lower95 = t.interval.lower;
+  result.upper95 = t.interval.upper;
+  const Interval narrow = test(0.90).interval;
+  result.lower90 = narrow.lower;
+  result.upper90 = narrow.upper;
+  return result;
+}
+
+}  // namespace plumule::stats

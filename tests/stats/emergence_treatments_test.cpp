@@ -1,0 +1,225 @@
+// The emergence model of several treatments: against separate fits, an independent regression with
+// a shared scale, and a direct search.
+#include "stats/emergence_treatments.hpp"
+
+#include <cmath>
+#include <random>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "stats/distributions.hpp"
+#include "stats/public_courses.hpp"
+#include "support/close.hpp"
+#include "support/csv.hpp"
+
+using namespace plumule::stats;
+using plumule::tests::group_courses;
+using plumule::tests::number;
+using plumule::tests::read_csv;
+using plumule::tests::Row;
+
+namespace {
+
+using Courses = std::vector<TimeCourse>;
+
+Courses as_courses(const std::vector<Span>& spans) {
+  Courses courses;
+  for (const Span& s : spans) {
+    TimeCourse course{1.0, {}, 0};
+    if (s.left > 0) course.looks.push_back({s.left, 0});
+    if (s.right < no_end) course.looks.push_back({s.right, 1});
+    courses.push_back(course);
+  }
+  return courses;
+}
+
+double direct_loglik(const Courses& sowings, const TimeDistribution& d, double pi) {
+  double sum = 0;
+  for (const TimeCourse& course : sowings) {
+    double time = 0;
+    double total = 0;
+    for (const Look& look : course.looks) {
+      if (look.total > total)
+        sum += (look.total - total) *
+               std::log(pi * (share_to_come(d, time) - share_to_come(d, look.time)));
+      time = look.time;
+      total = look.total;
+    }
+    if (*course.sown > total)
+      sum += (*course.sown - total) * std::log((1 - pi) + pi * share_to_come(d, time));
+  }
+  return sum;
+}
+
+double direct_loglik(const std::vector<Courses>& all, const TreatmentsModel& m) {
+  double sum = 0;
+  for (std::size_t g = 0; g < all.size(); ++g)
+    sum += direct_loglik(all[g], m.treatments[g].distribution, m.treatments[g].fraction.estimate);
+  return sum;
+}
+
+}  // namespace
+
+TEST_CASE("with nothing shared the treatments are their separate fits") {
+  const std::vector<Courses> both{group_courses("eryngium", "GA3_0"),
+                                  group_courses("eryngium", "GA3_250"),
+                                  group_courses("eryngium", "Cold_4")};
+  for (const TimeFamily family : every_time_family) {
+    TreatmentOptions options;
+    options.family = family;
+    const TreatmentsModel joint = fit_treatments(both, options);
+    REQUIRE(joint.status == ModelStatus::fitted);
+    CHECK(joint.df == 6);
+    double loglik = 0;
+    int parameters = 0;
+    for (std::size_t g = 0; g < both.size(); ++g) {
+      ModelOptions alone;
+      alone.family = family;
+      const EmergenceModel one = fit_emergence(both[g], alone);
+      const EmergenceModel& in = joint.treatments[g];
+      loglik += one.loglik;
+      parameters += one.parameters;
+      CHECK_CLOSE(in.loglik, one.loglik, 1e-10);
+      CHECK_CLOSE(in.t50.estimate, one.t50.estimate, 1e-7);
+      CHECK_CLOSE(*in.t50.se, *one.t50.se, 1e-6);
+      CHECK_CLOSE(*in.t50.se_clustered, *one.t50.se_clustered, 1e-6);
+      CHECK_CLOSE(*in.shape.se, *one.shape.se, 1e-6);
+      CHECK_CLOSE(in.fraction.estimate, one.fraction.estimate, 1e-7);
+      CHECK(in.fraction_at_one == one.fraction_at_one);
+    }
+    CHECK_CLOSE(joint.loglik, loglik, 1e-10);
+    CHECK(joint.parameters == parameters);
+    const TimeRatio ratio = *time_ratio(joint, 1, 0);
+    const Estimate& a = joint.treatments[1].t50;
+    const Estimate& b = joint.treatments[0].t50;
+    CHECK_CLOSE(ratio.ratio, a.estimate / b.estimate, 1e-12);
+    CHECK_CLOSE(*ratio.log_se_clustered,
+                std::hypot(*a.se_clustered / a.estimate, *b.se_clustered / b.estimate), 1e-8);
+    CHECK_CLOSE(
+        *ratio.upper,
+        ratio.ratio * std::exp(student_t_quantile_upper(0.025, 6) * *ratio.log_se_clustered),
+        1e-10);
+    const TimeRatio back = *time_ratio(joint, 0, 1);
+    CHECK_CLOSE(back.ratio * ratio.ratio, 1, 1e-12);
+    CHECK_CLOSE(*back.lower * *ratio.upper, 1, 1e-12);
+  }
+}
+
+TEST_CASE("a shared spread agrees with an independent two-sample regression") {
+  // tests/reference/statistics/cosmesis_reference.csv: R survival, survreg, interval2
+  const Courses radiation = as_courses(plumule::tests::cosmesis_spans("Rad"));
+  const Courses chemo = as_courses(plumule::tests::cosmesis_spans("RadChem"));
+  Courses together = radiation;
+  together.insert(together.end(), chemo.begin(), chemo.end());
+  int rows = 0;
+  for (const TimeFamily family : {TimeFamily::weibull, TimeFamily::lognormal}) {
+    const std::string part =
+        family == TimeFamily::weibull ? "survreg_weibull" : "survreg_lognormal";
+    TreatmentOptions options;
+    options.family = family;
+    options.shared_spread = true;
+    options.fraction_fixed_at_one = true;
+    const TreatmentsModel m = fit_treatments(std::vector<Courses>{radiation, chemo}, options);
+    REQUIRE(m.status == ModelStatus::fitted);
+    ModelOptions null;
+    null.family = family;
+    null.fraction_fixed_at_one = true;
+    const EmergenceModel one = fit_emergence(together, null);
+    const EmergenceModel& r = m.treatments[0];
+    const EmergenceModel& c = m.treatments[1];
+    const TimeRatio ratio = *time_ratio(m, 1, 0);
+    const double sign = family == TimeFamily::weibull ? -1 : 1;
+    for (const Row& row : read_csv("reference/statistics/cosmesis_reference.csv")) {
+      if (row.at("part") != part) continue;
+      const std::string& what = row.at("quantity");
+      INFO(part, " ", what);
+      const double value = number(row, "value");
+      ++rows;
+      if (what == "(Intercept)_est") {
+        CHECK_CLOSE(std::log(r.distribution.scale), value, 1e-6);
+      } else if (what == "(Intercept)_se") {
+        CHECK_CLOSE(*r.scale.se / r.scale.estimate, value, 1e-4);
+      } else if (what == "treatmentRadChem_est") {
+        CHECK_CLOSE(std::log(c.distribution.scale / r.distribution.scale), value, 1e-6);
+        CHECK_CLOSE(std::log(ratio.ratio), value, 1e-6);
+      } else if (what == "treatmentRadChem_se") {
+        CHECK_CLOSE(*ratio.log_se, value, 1e-4);
+      } else if (what == "Log(scale)_est") {
+        CHECK_CLOSE(sign * std::log(r.distribution.shape), value, 1e-6);
+        CHECK(r.distribution.shape == c.distribution.shape);
+      } else if (what == "Log(scale)_se") {
+        CHECK_CLOSE(*r.shape.se / r.shape.estimate, value, 1e-4);
+      } else if (what == "logLik") {
+        CHECK_CLOSE(m.loglik, value, 1e-9);
+      } else {
+        REQUIRE(what == "LRT_chisq");
+        CHECK_CLOSE(2 * (m.loglik - one.loglik), value, 1e-7);
+      }
+    }
+  }
+  CHECK(rows == 16);
+}
+
+TEST_CASE("shared spread and fraction are at a maximum of the joint likelihood") {
+  const std::vector<Courses> both{group_courses("eryngium", "GA3_0"),
+                                  group_courses("eryngium", "GA3_250")};
+  for (const TimeFamily family : every_time_family)
+    for (const bool shared_fraction : {false, true}) {
+      TreatmentOptions options;
+      options.family = family;
+      options.shared_spread = true;
+      options.shared_fraction = shared_fraction;
+      const TreatmentsModel m = fit_treatments(both, options);
+      INFO("family ", static_cast<int>(family), " shared fraction ", shared_fraction);
+      REQUIRE(m.status == ModelStatus::fitted);
+      CHECK(m.parameters == (shared_fraction ? 4 : 5));
+      CHECK(m.treatments[0].distribution.shape == m.treatments[1].distribution.shape);
+      if (shared_fraction)
+        CHECK(m.treatments[0].fraction.estimate == m.treatments[1].fraction.estimate);
+      CHECK_CLOSE(direct_loglik(both, m), m.loglik, 1e-9);
+      options.shared_spread = options.shared_fraction = false;
+      CHECK(m.loglik <= fit_treatments(both, options).loglik + 1e-9);
+      // No small move of any allowed parameter is likelier.
+      std::mt19937 rng(3);
+      std::normal_distribution<double> z(0, 1);
+      for (const double size : {0.1, 0.01, 0.001})
+        for (int i = 0; i < 150; ++i) {
+          TreatmentsModel moved = m;
+          const double shape = std::exp(size * z(rng));
+          const double fraction = size * z(rng);
+          for (EmergenceModel& one : moved.treatments) {
+            one.distribution.shape *= shape;
+            one.distribution.scale *= std::exp(size * z(rng));
+            const double by = shared_fraction ? fraction : size * z(rng);
+            const double logit = std::log(one.fraction.estimate / (1 - one.fraction.estimate)) + by;
+            one.fraction.estimate = 1 / (1 + std::exp(-logit));
+          }
+          CHECK(direct_loglik(both, moved) <= m.loglik + 1e-9);
+        }
+    }
+}
+
+TEST_CASE("treatments on the boundary, with one sowing, or with too little are handled") {
+  const Courses all_up{{20.0, {{2, 1}, {3, 6}, {4, 14}, {5, 18}, {6, 20}, {30, 20}}, 0}};
+  const Courses part{{20.0, {{3, 1}, {4, 5}, {5, 9}, {6, 11}, {8, 12}, {30, 12}}, 0}};
+  TreatmentOptions options;
+  const TreatmentsModel m = fit_treatments(std::vector<Courses>{all_up, part}, options);
+  REQUIRE(m.status == ModelStatus::fitted);
+  CHECK(m.treatments[0].fraction_at_one);
+  CHECK(m.treatments[0].fraction_least.has_value());
+  CHECK_FALSE(m.treatments[1].fraction_at_one);
+  CHECK(m.parameters == 5);
+  CHECK(m.df == 0);
+  const TimeRatio ratio = *time_ratio(m, 1, 0);
+  CHECK(ratio.ratio > 1);
+  CHECK_FALSE(ratio.lower.has_value());  // one sowing each: no error between sowings
+  CHECK(ratio.log_se.has_value());
+  const Courses thin{{20.0, {{5, 3}}, 0}};
+  const TreatmentsModel none = fit_treatments(std::vector<Courses>{all_up, thin}, options);
+  CHECK(none.status == ModelStatus::single_count);
+  CHECK_FALSE(time_ratio(none, 0, 1).has_value());
+  CHECK_THROWS_AS(time_ratio(m, 0, 2), std::domain_error);
+  CHECK_THROWS_AS(fit_treatments(std::vector<Courses>{}, options), std::domain_error);
+  CHECK_THROWS_AS(fit_treatments(std::vector<Courses>{all_up, {}}, options), std::domain_error);
+}
