@@ -1,0 +1,197 @@
+#include "report/comparison_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "records/date.hpp"
+#include "report/comparison_full.hpp"
+#include "report/comparison_words.hpp"
+#include "report/method_words.hpp"
+#include "report/number_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+using analysis::Contrast;
+using analysis::TreatmentComparison;
+
+std::string heading(const Style& style, const TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  std::string text = toned(style, Tone::strong, finding.subject);
+  if (!finding.question.empty()) text += ": " + finding.question;
+  const std::string units = counted(static_cast<std::int64_t>(layout.sowings.size()),
+                                    unit_name(finding), unit_name(finding) + "s");
+  std::string facts = units;
+  if (layout.blocks_recorded && layout.strata.size() > 1)
+    facts += fmt::format(" in {} blocks", layout.strata.size());
+  return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");
+}
+
+std::string treatments_table(const Style& style, const TreatmentComparison& finding) {
+  const std::string unit = unit_name(finding) + "s";
+  Table table({{"treatment"},
+               {unit, true},
+               {"sown", true},
+               {"up", true},
+               {"stand", true},
+               {level_words(finding.level) + " of it", true},
+               {"mean days", true}});
+  for (const auto& group : finding.treatments) {
+    const auto& stand = group.stand;
+    table.row({group.key, whole(group.sowings), whole(stand.seeds),
+               stand.emerged == 0 ? (group.open > 0 ? "none yet" : "none") : whole(stand.emerged),
+               percent(stand.fraction),
+               stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "-",
+               group.days.between_sowings.status == stats::TStatus::ok || group.days.indices.mean
+                   ? days(group.days.between_sowings.status == stats::TStatus::ok
+                              ? std::optional(group.days.between_sowings.difference)
+                              : group.days.indices.mean)
+                   : (group.open > 0 ? "none yet" : "none")});
+  }
+  return table.text(style, 2);
+}
+
+std::string days_range(const stats::SpeedDifference& x) {
+  if (!x.difference) return "-";
+  std::string text = signed_days(*x.difference);
+  if (x.lower95 && x.upper95)
+    text += fmt::format(" ({} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
+  return text;
+}
+
+std::string chance(const std::optional<double>& p) { return p ? percent(*p) : "-"; }
+
+std::string lots_words(const std::optional<stats::Randomisation>& test) {
+  if (!test || test->status != stats::RandomisationStatus::ok) return "no block holds both";
+  return fmt::format("{} (least possible {})", p_words(test->p),
+                     chance_of_layout(test->smallest_p, test->arrangements));
+}
+
+// The five figures that carry a verdict.
+std::string contrast_figures(const Style& style, const TreatmentComparison& finding,
+                             const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  const auto& speed = contrast.speed;
+  std::string text;
+  const auto line = [&](const std::string& name, const std::string& value) {
+    text += paragraph(style, left(name, 24) + "\x01" + value, 28, 4);
+  };
+  if (stand.difference)
+    line("difference in stand",
+         points(*stand.difference) +
+             (stand.interval
+                  ? fmt::format(" ({} {})", level_words(finding.level),
+                                points_range(stand.interval->lower, stand.interval->upper))
+                  : ""));
+  if (!finding.state.open() && stand.difference) {
+    line("chance it is better",
+         fmt::format("{}; better by {} points or more: {}", chance(stand.verdict.p_better),
+                     std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
+    line("drawing lots anew", lots_words(stand.randomisation));
+  }
+  const auto& mean = speed.mean_days.difference;
+  line("days, from sowing",
+       days_range(mean) + (mean.p && !finding.state.open() ? "; " + p_words(*mean.p) : ""));
+  if (speed.mean_days_wetted) {
+    const auto& wetted = speed.mean_days_wetted->difference;
+    line("days, from wetting",
+         days_range(wetted) + (wetted.p && !finding.state.open() ? "; " + p_words(*wetted.p) : ""));
+  }
+  for (char& c : text)
+    if (c == '\x01') c = ' ';
+  return text;
+}
+
+std::string contrast_text(const Style& style, const TreatmentComparison& finding,
+                          const Contrast& contrast) {
+  std::string text =
+      toned(style, Tone::strong, paragraph(style, verdict_words(finding, contrast), 2, 0));
+  text += contrast_figures(style, finding, contrast);
+  for (const auto& remark : verdict_remarks(finding, contrast)) text += paragraph(style, remark, 2);
+  return text;
+}
+
+std::string dose_text(const Style& style, const analysis::DoseAnswer& dose) {
+  std::string text;
+  const auto hours = [](double value) { return fmt::format("{:.3g}", value); };
+  switch (dose.best.status) {
+    case stats::BestDoseStatus::peak: {
+      const auto& set = dose.best.interval;
+      text = fmt::format("Best at about {} {}", hours(dose.best.dose), dose.unit);
+      text += set.kind == stats::FiellerKind::bounded
+                  ? fmt::format(" ({} to {}), where {} come up.", hours(set.lower),
+                                hours(set.upper), percent(dose.best.fraction))
+                  : "; how far it may lie either way can't be bounded.";
+      break;
+    }
+    case stats::BestDoseStatus::no_peak:
+    case stats::BestDoseStatus::outside_tried:
+      text = fmt::format("No best dose within what was tried ({} to {} {}).",
+                         hours(dose.tried.front()), hours(dose.tried.back()), dose.unit);
+      break;
+    case stats::BestDoseStatus::no_curve:
+      text = "No dose curve can be drawn through these.";
+      break;
+  }
+  return paragraph(style, text);
+}
+
+std::string left_out_text(const Style& style, const TreatmentComparison& finding) {
+  std::string text;
+  const auto why = [](analysis::LeftOutWhy reason) -> std::string_view {
+    switch (reason) {
+      case analysis::LeftOutWhy::counts_otherwise:
+        return "counts another thing: left out";
+      case analysis::LeftOutWhy::other_unit:
+        return "is sown in other units: left out";
+      case analysis::LeftOutWhy::not_looked_at:
+        return "not looked at yet";
+      case analysis::LeftOutWhy::stopped_early:
+        return "stopped by an accident: in the days, not in the stand";
+      case analysis::LeftOutWhy::units_unknown:
+        break;
+    }
+    return "number sown unknown: in the days, not in the stand";
+  };
+  for (const auto& out : finding.layout.left_out)
+    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", out.sowing, why(out.why));
+  return text.empty() ? "" : paragraph(style, text + ".");
+}
+
+std::string method_text(const Style& style, const TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  std::string text;
+  if (!finding.contrasts.empty())
+    text = fmt::format(
+        "Tray-aware posterior ({}); t on {}s; worth having: {} points. ",
+        prior_words(finding.contrasts.front().stand.prior, finding.contrasts.front().stand.rho90),
+        unit_name(finding), std::lround(100 * finding.worth));
+  if (finding.worth < 0.07)
+    text += "So small a difference is out of reach of any trial a grower can sow. ";
+  if (!layout.batches_recorded)
+    text += fmt::format("No jar or mat is recorded, so each {} is taken as treated by itself. ",
+                        unit_name(finding));
+  if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";
+  if (layout.several_lots) text += "Several lots: lots are redrawn within each. ";
+  if (finding.state.plan_too_early)
+    text += "Its planned last day lies before its last sowing and was passed over. ";
+  return toned(style, Tone::faint, paragraph(style, text));
+}
+
+}  // namespace
+
+std::string comparison_text(const Style& style, const TreatmentComparison& finding, bool full) {
+  std::string text = heading(style, finding) + '\n';
+  for (const auto& contrast : finding.contrasts)
+    text += contrast_text(style, finding, contrast) + '\n';
+  text += treatments_table(style, finding);
+  if (finding.dose) text += dose_text(style, *finding.dose);
+  text += left_out_text(style, finding);
+  text += method_text(style, finding);
+  if (full) text += comparison_full(style, finding);
+  return text;
+}
+
+}  // namespace plumule::report

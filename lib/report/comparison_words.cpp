@@ -1,0 +1,257 @@
+#include "report/comparison_words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "records/date.hpp"
+#include "records/words.hpp"
+#include "report/number_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+using analysis::Contrast;
+using analysis::SpeedCode;
+using analysis::SpeedGround;
+using stats::StandCode;
+using stats::StandGround;
+
+std::string stand_words(const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  switch (stand.verdict.code) {
+    case StandCode::more:
+      return "more seedlings";
+    case StandCode::fewer:
+      return "fewer seedlings";
+    case StandCode::neither:
+      return "no difference in stand worth having";
+    case StandCode::too_small:
+    case StandCode::open:
+      break;
+  }
+  return stand.verdict.ground == StandGround::no_sowings ? "no stand to compare"
+                                                         : "stand too small a trial to tell";
+}
+
+std::string speed_words(const Contrast& contrast) {
+  switch (contrast.speed.code) {
+    case SpeedCode::sooner:
+      return "sooner";
+    case SpeedCode::sooner_after_sowing:
+      return "sooner after sowing only (counted from wetting nothing was gained for sure)";
+    case SpeedCode::later:
+      return "later";
+    case SpeedCode::neither:
+      return "no difference in days worth having";
+    case SpeedCode::too_small:
+    case SpeedCode::open:
+      break;
+  }
+  return contrast.speed.ground == SpeedGround::nothing_up ? "no days to compare"
+                                                          : "days too small a trial to tell";
+}
+
+bool claims_stand(const Contrast& contrast) {
+  return contrast.stand.verdict.code == StandCode::more ||
+         contrast.stand.verdict.code == StandCode::fewer;
+}
+
+bool claims_speed(const Contrast& contrast) {
+  const auto code = contrast.speed.code;
+  return code == SpeedCode::sooner || code == SpeedCode::sooner_after_sowing ||
+         code == SpeedCode::later;
+}
+
+// One tray or one jar: said every time.
+void add_one_unit(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                  const Contrast& contrast) {
+  const std::string unit = unit_name(finding);
+  for (const bool first : {true, false}) {
+    const bool batch = first ? contrast.one_batch : contrast.one_batch_against;
+    const std::string& name = first ? contrast.treatment : contrast.against;
+    if (batch)
+      list.push_back(
+          fmt::format("All seed of {} was treated in one jar: a difference can't be "
+                      "told from that jar, however many {}s were sown.",
+                      name, unit));
+  }
+  const bool one = contrast.stand.units == 1;
+  const bool one_against = contrast.stand.units_against == 1;
+  if (one && one_against && !contrast.one_batch && !contrast.one_batch_against)
+    list.push_back(
+        fmt::format("One {} each: a difference can't be told from that {}.", unit, unit));
+  else if (one && !contrast.one_batch)
+    list.push_back(fmt::format("One {} of {} only: a difference can't be told from that {}.", unit,
+                               contrast.treatment, unit));
+  else if (one_against && !contrast.one_batch_against)
+    list.push_back(fmt::format("One {} of {} only: a difference can't be told from that {}.", unit,
+                               contrast.against, unit));
+}
+
+void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                 const Contrast& contrast) {
+  const auto& to_tell = contrast.stand.to_tell;
+  if (!to_tell) return;
+  const std::string unit = unit_name(finding);
+  if (to_tell->trays)
+    list.push_back(
+        fmt::format("About {} {}s each of {} would tell the stand (in {} trials of 100, "
+                    "if things are as they look now).",
+                    *to_tell->trays, unit, counted(to_tell->seeds, "seed", "seeds"),
+                    std::lround(100 * to_tell->chance)));
+  else
+    list.push_back(
+        fmt::format("Not even {} {}s each would be sure to tell the stand: if things "
+                    "are as they look now, the difference lies near {} points.",
+                    to_tell->most_tried, unit, std::lround(100 * finding.worth)));
+}
+
+// Where the interval and the randomisation test seem to disagree.
+void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                     const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  if (!stand.interval || !stand.randomisation ||
+      stand.randomisation->status != stats::RandomisationStatus::ok)
+    return;
+  const auto& test = *stand.randomisation;
+  const std::string unit = unit_name(finding);
+  const bool clear = stand.interval->lower > 0 || stand.interval->upper < 0;
+  if (claims_stand(contrast) && test.p > 0.05) {
+    list.push_back(
+        test.smallest_p > 0.05
+            ? fmt::format("Drawing lots anew can't give a p below {} with so few {}s, so it can "
+                          "neither bear this out nor speak against it; the claim rests on the "
+                          "posterior and the t on {}s.",
+                          chance_of_layout(test.smallest_p, test.arrangements), unit, unit)
+            : fmt::format("The randomisation test alone ({}) would not claim it: it asks less of "
+                          "the figures and so sees less.",
+                          p_words(test.p)));
+  } else if (!claims_stand(contrast) && clear && stand.units > 1 && stand.units_against > 1) {
+    list.push_back(fmt::format(
+        "The interval leaves no difference out, but the {}s of one "
+        "treatment differ among themselves{}: a claim needs both.",
+        unit,
+        stand.verdict.t_p ? fmt::format(" (t on {}s, {})", unit, p_words(*stand.verdict.t_p))
+                          : ""));
+  } else if (!claims_stand(contrast) && test.p <= 0.05) {
+    list.push_back(
+        fmt::format("Drawing lots anew gives {}, but the size of the difference is not "
+                    "sure enough for a claim.",
+                    p_words(test.p)));
+  }
+}
+
+void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                       const Contrast& contrast) {
+  if (!finding.state.openness.after_looking() && !finding.layout.several_trials) return;
+  const auto& factor = contrast.stand.verdict.bayes_factor;
+  list.push_back(fmt::format(
+      "{}, so a claim on the stand needs a Bayes factor of 20{}{}.",
+      finding.layout.several_trials                ? "Several trials are taken together"
+      : finding.state.openness.added_after_looking ? "Sowings were added after the first count"
+                                                   : "The trial was closed before its planned day",
+      factor ? " (it is " + (*factor > 1000 ? "over 1000" : figure(*factor)) + ")" : "",
+      claims_speed(contrast) ? "; the claim on days does not allow for that" : ""));
+}
+
+}  // namespace
+
+std::string unit_name(const analysis::TreatmentComparison& finding) {
+  std::string name;
+  for (const auto& sowing : finding.layout.sowings) {
+    const std::string one(records::word(sowing.history->sowing.setting));
+    if (!name.empty() && name != one) return "sowing";
+    name = one == "cells" ? "sowing" : one;
+  }
+  return name.empty() ? "sowing" : name;
+}
+
+std::string verdict_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
+  const std::string head = contrast.treatment + " against " + contrast.against + ": ";
+  if (finding.state.open())
+    return head + "no verdict while the trial is open. " + so_far_words(finding, contrast);
+  const std::string stand = stand_words(contrast);
+  const std::string speed = speed_words(contrast);
+  if (contrast.code == "neither")
+    return head + fmt::format("neither more nor sooner (less than {} points and one day).",
+                              std::lround(100 * finding.worth));
+  if (contrast.code == "too-small") {
+    if (contrast.stand.verdict.code == StandCode::neither) return head + stand + "; " + speed + ".";
+    if (contrast.speed.code == SpeedCode::neither) return head + speed + "; " + stand + ".";
+    return head + "too small a trial to tell.";
+  }
+  if (claims_stand(contrast) && claims_speed(contrast))
+    return head + stand + ", and " + speed + ".";
+  if (claims_stand(contrast)) return head + stand + "; " + speed + ".";
+  return head + speed + "; " + stand + ".";
+}
+
+std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
+                                         const Contrast& contrast) {
+  std::vector<std::string> list;
+  add_one_unit(list, finding, contrast);
+  if (finding.state.open()) return list;
+  add_after_looking(list, finding, contrast);
+  add_reconciling(list, finding, contrast);
+  add_to_tell(list, finding, contrast);
+  const auto& days = contrast.speed.mean_days.difference;
+  const int left_out = days.left_out + days.left_out_against;
+  if (left_out > 0)
+    list.push_back(fmt::format("{} with nothing up: not in the mean days.",
+                               counted(left_out, "sowing", "sowings")));
+  if (claims_stand(contrast) && contrast.t_holm && *contrast.t_holm > 0.05)
+    list.push_back(
+        fmt::format("One of {} comparisons: allowing for all of them (Holm) the t gives "
+                    "{}, and the claim would not stand.",
+                    finding.contrasts.size(), p_words(*contrast.t_holm)));
+  return list;
+}
+
+std::string so_far_words(const analysis::TreatmentComparison&, const Contrast& contrast) {
+  if (!contrast.evidence) return "";
+  const auto& test = contrast.evidence->sequential;
+  if (test.status == stats::SequentialStatus::one_treatment)
+    return "No block holds both, so nothing can be said of them yet.";
+  if (!test.can_claim)
+    return fmt::format(
+        "This layout can't tell them apart while it is open: the least p it can "
+        "give is {}.",
+        chance_of_layout(test.smallest_p, static_cast<double>(test.arrangements)));
+  if (test.status == stats::SequentialStatus::no_looks)
+    return "No day yet on which every sowing was counted.";
+  if (test.claimed)
+    return fmt::format(
+        "They are coming up differently (sooner, more, or both), said since {}: {} "
+        "is ahead.",
+        records::spoken(*contrast.evidence->claimed_on),
+        test.first_ahead ? contrast.treatment : contrast.against);
+  return "So far they can't be said to be coming up differently.";
+}
+
+std::string state_words(const analysis::TreatmentComparison& finding) {
+  const auto& state = finding.state;
+  const auto& openness = state.openness;
+  if (state.open())
+    return fmt::format("open until {}{}", records::spoken(state.planned_last_day, true),
+                       openness.source == stats::PlannedDay::planned ? ""
+                       : openness.source == stats::PlannedDay::give_up
+                           ? " (the crop's give-up day)"
+                           : " (four weeks after the last sowing)");
+  const std::string when =
+      state.closed_on ? " " + records::spoken(*state.closed_on, true) : std::string();
+  switch (openness.by) {
+    case stats::ClosedBy::planned_day:
+      return "closed" + when + " as planned";
+    case stats::ClosedBy::quiet:
+      return "closed" + when + ", nothing new having come";
+    case stats::ClosedBy::hand:
+      return "closed" + when + " by hand, before its planned day";
+    case stats::ClosedBy::nothing:
+      break;
+  }
+  return "closed" + when;
+}
+
+}  // namespace plumule::report

@@ -1,0 +1,30 @@
+// The verdict of a comparison in a grower's words, and what has to be said beside it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "analysis/treatment_comparison.hpp"
+
+namespace plumule::report {
+
+// "soak8 against untreated: more seedlings, and sooner."
+std::string verdict_words(const analysis::TreatmentComparison& finding,
+                          const analysis::Contrast& contrast);
+
+// What limits the verdict or seems to speak against it, a sentence each: one tray or one jar, trays
+// that would tell, interval and randomisation test reconciled, claims after looking.
+std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
+                                         const analysis::Contrast& contrast);
+
+// While open: what may be said so far.
+std::string so_far_words(const analysis::TreatmentComparison& finding,
+                         const analysis::Contrast& contrast);
+
+// Open until when, or how and when it closed.
+std::string state_words(const analysis::TreatmentComparison& finding);
+
+// What a unit is called here: "tray", "row", "jar" ...; "sowing" where they differ.
+std::string unit_name(const analysis::TreatmentComparison& finding);
+
+}  // namespace plumule::report

@@ -1,0 +1,160 @@
+#include "report/contrast_json.hpp"
+
+#include "records/date.hpp"
+#include "report/comparison_words.hpp"
+#include "report/reckon_json.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+Json effect_json(const analysis::Effect& effect) {
+  return {{"estimate", number(effect.estimate)}, {"intervals", json(effect.intervals)}};
+}
+
+Json t_json(const std::optional<stats::TTest>& t) {
+  if (!t || t->status != stats::TStatus::ok) return nullptr;
+  return {{"t", number(t->t)}, {"df", number(t->df)}, {"p", number(t->p)}};
+}
+
+Json seed_level_json(const analysis::SeedLevel& seeds) {
+  Json result = {{"tests", tests_json(seeds.tests)}};
+  result["mantel_haenszel"] =
+      seeds.mantel_haenszel ? Json{{"chi_squared", number(seeds.mantel_haenszel->chi_squared)},
+                                   {"p", number(seeds.mantel_haenszel->p)}}
+                            : Json(nullptr);
+  const auto& odds = seeds.common_odds_ratio;
+  result["common_odds_ratio"] =
+      odds ? Json{{"estimate", number(odds->estimate)}, {"interval", json(odds->interval)}}
+           : Json(nullptr);
+  result["breslow_day"] = seeds.agreement
+                              ? Json{{"chi_squared", number(seeds.agreement->tarone.chi_squared)},
+                                     {"df", number(seeds.agreement->tarone.df)},
+                                     {"p", number(seeds.agreement->tarone.p)}}
+                              : Json(nullptr);
+  return result;
+}
+
+Json stand_json(const analysis::StandContrast& stand) {
+  return {{"difference", number(stand.difference)},
+          {"interval", json(stand.interval)},
+          {"intervals", json(stand.intervals)},
+          {"p_better", number(stand.verdict.p_better)},
+          {"p_worth", number(stand.verdict.p_worth)},
+          {"p_worth_less", number(stand.verdict.p_worth_less)},
+          {"p_within", number(stand.verdict.p_within)},
+          {"bayes_factor", number(stand.verdict.bayes_factor)},
+          {"units", stand.units},
+          {"units_against", stand.units_against},
+          {"ratio", effect_json(stand.ratio)},
+          {"odds_ratio", effect_json(stand.odds_ratio)},
+          {"t", t_json(stand.t)},
+          {"seed_level", seed_level_json(stand.seed_level)},
+          {"prior", json(stand.prior, stand.rho90)}};
+}
+
+// Of an open trial only the smallest p and the number of arrangements.
+Json randomisation_json(const std::optional<stats::Randomisation>& test, bool open) {
+  Json result = json(test);
+  if (!open || !test) return result;
+  for (const char* key : {"p", "difference", "seed"}) result[key] = nullptr;
+  return result;
+}
+
+Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
+  const auto& x = figure.difference;
+  const auto closed = [&](const std::optional<double>& value) {
+    return open ? Json(nullptr) : number(value);
+  };
+  return {{"estimate", number(x.difference)},
+          {"se", closed(x.se)},
+          {"df", closed(x.df)},
+          {"lower", closed(x.lower95)},
+          {"upper", closed(x.upper95)},
+          {"lower90", closed(x.lower90)},
+          {"upper90", closed(x.upper90)},
+          {"p", closed(x.p)},
+          {"welch", x.welch},
+          {"sowings", x.sowings},
+          {"sowings_against", x.against},
+          {"nothing_up", x.left_out + x.left_out_against},
+          {"randomisation", randomisation_json(figure.randomisation, open)}};
+}
+
+Json rank_json(const std::optional<stats::GroupedRankTest>& test) {
+  if (!test || test->status != stats::RankStatus::compared) return nullptr;
+  return {{"scores", "sun"},
+          {"u", number(test->u)},
+          {"z", number(test->z)},
+          {"p_seeds", number(test->p_seeds)},
+          {"p_sowings", number(test->p_sowings)},
+          {"smallest_p", number(test->smallest_p)},
+          {"exact", test->exact}};
+}
+
+Json speed_json(const analysis::SpeedContrast& speed, bool open) {
+  Json result = {{"mean_days", speed_figure_json(speed.mean_days, open)},
+                 {"t50", speed_figure_json(speed.t50, open)}};
+  result["mean_days_wetted"] =
+      speed.mean_days_wetted ? speed_figure_json(*speed.mean_days_wetted, open) : Json(nullptr);
+  result["log_rank"] = rank_json(speed.log_rank);
+  const auto& ratio = speed.time_ratio;
+  result["time_ratio"] = ratio ? Json{{"estimate", number(ratio->ratio)},
+                                      {"log_se", number(ratio->log_se)},
+                                      {"log_se_clustered", number(ratio->log_se_clustered)},
+                                      {"lower", number(ratio->lower)},
+                                      {"upper", number(ratio->upper)},
+                                      {"df", ratio->df}}
+                               : Json(nullptr);
+  return result;
+}
+
+Json evidence_json(const std::optional<analysis::EvidenceSoFar>& evidence) {
+  if (!evidence) return nullptr;
+  const auto& test = evidence->sequential;
+  const auto& seeds = evidence->seed_level;
+  return {{"can_claim", test.can_claim},
+          {"claimed", test.claimed},
+          {"claimed_on",
+           evidence->claimed_on ? Json(records::to_text(*evidence->claimed_on)) : Json(nullptr)},
+          {"first_ahead", test.looks.empty() ? Json(nullptr) : Json(test.first_ahead)},
+          {"looks", test.looks.size()},
+          {"smallest_p", number(test.smallest_p)},
+          {"arrangements", test.arrangements},
+          {"deflated", seeds.given ? number(seeds.deflated) : Json(nullptr)},
+          {"highest_deflated", seeds.given ? number(seeds.highest_deflated) : Json(nullptr)},
+          {"raw", seeds.given ? number(seeds.raw) : Json(nullptr)},
+          {"highest_raw", seeds.given ? number(seeds.highest_raw) : Json(nullptr)},
+          {"phi", seeds.given ? number(seeds.phi) : Json(nullptr)}};
+}
+
+Json to_tell_json(const std::optional<stats::TraysToTell>& to_tell) {
+  if (!to_tell) return nullptr;
+  return {{"trays", to_tell->trays ? Json(*to_tell->trays) : Json(nullptr)},
+          {"seeds", to_tell->seeds},
+          {"chance", number(to_tell->chance)},
+          {"most_tried", to_tell->most_tried}};
+}
+
+}  // namespace
+
+Json contrast_json(const analysis::TreatmentComparison& finding,
+                   const analysis::Contrast& contrast) {
+  const bool open = finding.state.open();
+  Json result = {{"treatment", contrast.treatment}, {"against", contrast.against}};
+  result["stand"] = stand_json(contrast.stand);
+  result["speed"] = speed_json(contrast.speed, open);
+  result["randomisation"] = randomisation_json(contrast.stand.randomisation, open);
+  result["holm"] = {{"randomisation", number(contrast.randomisation_holm)},
+                    {"t", number(contrast.t_holm)}};
+  result["evidence"] = evidence_json(contrast.evidence);
+  result["to_tell"] = to_tell_json(contrast.stand.to_tell);
+  result["one_batch"] = contrast.one_batch;
+  result["one_batch_against"] = contrast.one_batch_against;
+  result["verdict"] = {{"code", contrast.code},
+                       {"text", verdict_words(finding, contrast)},
+                       {"remarks", verdict_remarks(finding, contrast)}};
+  return result;
+}
+
+}  // namespace plumule::report

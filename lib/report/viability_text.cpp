@@ -1,0 +1,136 @@
+#include "report/viability_text.hpp"
+
+#include <fmt/format.h>
+
+#include "records/date.hpp"
+#include "records/words.hpp"
+#include "report/method_words.hpp"
+#include "report/number_words.hpp"
+#include "report/viability_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+std::string_view why_not(analysis::TestUse use) {
+  switch (use) {
+    case analysis::TestUse::counted:
+      return "";
+    case analysis::TestUse::older:
+      return "older: seed ages";
+    case analysis::TestUse::treated:
+      return "treated seed";
+    case analysis::TestUse::in_soil:
+      return "not a towel test";
+    case analysis::TestUse::counts_otherwise:
+      return "counts otherwise";
+    case analysis::TestUse::not_looked_at:
+      return "not looked at yet";
+    case analysis::TestUse::units_unknown:
+      return "number sown unknown";
+    case analysis::TestUse::stopped_early:
+      break;
+  }
+  return "accident";
+}
+
+std::string heading(const analysis::LotViability& finding) {
+  const auto& lot = finding.lot;
+  std::string text = "Lot " + lot.code;
+  if (!lot.variety.empty()) text += ", " + lot.variety;
+  if (!lot.crop.empty()) text += " (" + lot.crop + ")";
+  if (lot.harvest_year)
+    text += fmt::format(", harvest {}", *lot.harvest_year);
+  else if (lot.packed_year)
+    text += fmt::format(", packed {}", *lot.packed_year);
+  return text;
+}
+
+std::string tests_table(const Style& style, const analysis::LotViability& finding) {
+  Table table({{"test"}, {"sown"}, {"on"}, {"seeds", true}, {"alive", true}, {""}});
+  for (const auto& test : finding.tests) {
+    std::string state(why_not(test.use));
+    if (test.use == analysis::TestUse::counted && test.running) state = "still running";
+    table.row({test.name, records::to_text(test.sown), std::string(records::word(test.setting)),
+               test.seeds ? whole(*test.seeds) : "?", test.emerged ? whole(*test.emerged) : "-",
+               state});
+  }
+  return table.text(style, 2);
+}
+
+std::string standard_words(const analysis::LotStandard& standard) {
+  const std::string line = percent(standard.fraction);
+  switch (standard.by) {
+    case analysis::LotStandard::By::given:
+      return line + ", as asked";
+    case analysis::LotStandard::By::label:
+      return line + ", by its label";
+    case analysis::LotStandard::By::crop:
+      break;
+  }
+  return line + ", the least for sale (" + standard.source + ")";
+}
+
+std::vector<Figure> key_figures(const analysis::LotViability& finding) {
+  const auto& stand = finding.stand;
+  const std::string level = level_words(stand.interval->level);
+  std::vector<Figure> list = {
+      {"alive", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
+                            percent(stand.fraction))},
+      {"true percentage (" + level + ")",
+       percent_range(stand.interval->lower, stand.interval->upper)},
+      {"exact, seeds independent",
+       percent_range(stand.intervals[2].lower, stand.intervals[2].upper)},
+      {"one-sided limits (" + level + ")",
+       fmt::format("at least {}; at most {}", percent(finding.lower_limit->lower),
+                   percent(finding.upper_limit->upper))},
+      {"the same, exact",
+       fmt::format("at least {}; at most {}", percent(finding.lower_exact->lower),
+                   percent(finding.upper_exact->upper))}};
+  if (finding.standard) list.push_back({"standard", standard_words(*finding.standard)});
+  return list;
+}
+
+std::string what_it_can_show(const analysis::LotViability& finding) {
+  if (!finding.best_lower) return "";
+  std::string text =
+      fmt::format("What {} can show: had all come up, no more than that {} or more are alive.",
+                  counted(finding.stand.seeds, "seed", "seeds"), percent(*finding.best_lower));
+  if (finding.seeds_to_show)
+    text += fmt::format(" To show {} takes {}, all up.", percent(finding.standard->fraction),
+                        counted(*finding.seeds_to_show, "seed", "seeds"));
+  if (finding.stand.seeds < 25)
+    text += " So few part a nearly dead lot from a nearly sound one, and little between.";
+  return text;
+}
+
+}  // namespace
+
+std::string viability_text(const Style& style, const analysis::LotViability& finding) {
+  std::string text = toned(style, Tone::strong, heading(finding)) + '\n';
+  text += toned(style, Tone::strong, paragraph(style, verdict_words(finding)));
+  for (const auto& reason : verdict_reasons(finding)) text += paragraph(style, reason);
+  if (finding.stand.interval) {
+    text += '\n';
+    for (const auto& row : key_figures(finding))
+      text += paragraph(style, left(row.name, 30) + row.value, 32, 2).insert(0, "");
+  }
+  if (!finding.tests.empty()) text += '\n' + tests_table(style, finding);
+  std::string notes;
+  if (finding.from_soil)
+    notes += "Not from a towel but from soil, where fewer come up than are alive. ";
+  if (finding.clusters) notes += "A cluster counts once, however many seedlings it gives. ";
+  if (finding.hard > 0)
+    notes += fmt::format("{} hard: for a sale they count as germinated; sown now they may wait. ",
+                         counted(finding.hard, "seed is", "seeds are"));
+  notes += what_it_can_show(finding);
+  if (!notes.empty()) text += '\n' + paragraph(style, notes);
+  if (finding.stand.interval)
+    text +=
+        toned(style, Tone::faint,
+              paragraph(style, "Tray-aware posterior: " +
+                                   prior_words(finding.stand.prior, finding.stand.rho90) + "."));
+  return text;
+}
+
+}  // namespace plumule::report
