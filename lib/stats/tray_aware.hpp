@@ -6,6 +6,8 @@
 #include <span>
 #include <vector>
 
+#include "stats/angle_table.hpp"
+#include "stats/interval.hpp"
 #include "stats/rho_prior.hpp"
 #include "stats/tray_count.hpp"
 
@@ -14,13 +16,6 @@ namespace plumule::stats {
 enum class TrayAwareStatus {
   ok,
   no_trays  // nothing sown: the interval is [0, 1] and the rest is the prior alone
-};
-
-// Ends as fractions; lower <= upper.
-struct TrayAwareInterval {
-  double lower = 0;
-  double upper = 1;
-  TrayAwareStatus status = TrayAwareStatus::ok;
 };
 
 // Model: sowing i gives x_i of n_i, beta-binomial with mean p and correlation rho (shapes
@@ -36,13 +31,10 @@ class TrayAwarePosterior {
 
   TrayAwareStatus status() const { return status_; }
 
-  // Equal-tailed interval, 0 < level < 1. All trays 0: lower end 0; all full: upper end 1; the
-  // other end keeps (1 - level) / 2.
-  TrayAwareInterval interval(double level = 0.95) const;
-  // One-sided limits: p is at least / at most this with that posterior probability (0 < level < 1).
-  // All 0 gives a lower limit 0, all full an upper limit 1.
-  double lower_limit(double level = 0.95) const;
-  double upper_limit(double level = 0.95) const;
+  // Equal-tailed interval (method tray-aware), 0 < level < 1. All trays 0: lower end 0; all full:
+  // upper end 1; the other end keeps (1 - level) / 2. No trays: [0, 1]. One-sided: p is at least
+  // (Side::lower) or at most (Side::upper) the limit with that posterior probability.
+  Interval interval(double level = 0.95, Side side = Side::both) const;
 
   // P(p >= s | data), any s (1 at s <= 0, 0 at s > 1).
   double probability_at_least(double s) const;
@@ -60,14 +52,14 @@ class TrayAwarePosterior {
   TrayAwareStatus status_ = TrayAwareStatus::ok;
   bool all_zero_ = false, all_full_ = false;
   double mean_ = 0.5, rho_mean_ = 0, log_evidence_ = 0;
-  double centre_ = 0, scale_ = 1, u_lower_ = 0, u_upper_ = 1;  // angle = centre + scale sinh(u)
-  std::vector<double> cumulative_;                             // Chebyshev series of the cdf in u
-  std::vector<double> density_;                                // and of its derivative
+  AngleMap map_;
+  std::vector<double> cumulative_, density_;  // Chebyshev series of the cdf, and of its slope
+  std::vector<double> points_, rough_cdf_;    // where to begin looking for a quantile
   std::vector<double> rho_nodes_, rho_weights_;
 };
 
 // The interval alone, for callers that want nothing else.
-TrayAwareInterval tray_aware_interval(std::span<const TrayCount> trays, const RhoPrior& prior,
-                                      double level = 0.95);
+Interval tray_aware_interval(std::span<const TrayCount> trays, const RhoPrior& prior,
+                             double level = 0.95, Side side = Side::both);
 
 }  // namespace plumule::stats

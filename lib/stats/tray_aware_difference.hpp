@@ -27,14 +27,14 @@ class TrayAwareDifference {
   double mean_second() const { return mean_second_; }
   double rho_mean() const { return rho_mean_; }
 
-  // 0 < level < 1. First all full and second all 0 puts the upper end at 1; the mirror, the lower
-  // end at -1.
-  TrayAwareInterval difference(double level = 0.95) const;
+  // Method tray-aware, 0 < level < 1. First all full and second all 0 puts the upper end at 1; the
+  // mirror, the lower end at -1.
+  Interval difference(double level = 0.95) const;
   // p1 / p2 in [0, infinity]: lower 0 if the first is all 0, upper infinity if the second is all 0.
-  TrayAwareInterval ratio(double level = 0.95) const;
+  Interval ratio(double level = 0.95) const;
   // p1 (1 - p2) / ((1 - p1) p2): lower 0 where the first is all 0 or the second all full; upper
   // infinity where the first is all full or the second all 0.
-  TrayAwareInterval odds_ratio(double level = 0.95) const;
+  Interval odds_ratio(double level = 0.95) const;
 
   double probability_better() const { return probability_better_by(0); }  // P(p1 > p2)
   double probability_better_by(double d) const;                           // P(p1 - p2 > d), any d

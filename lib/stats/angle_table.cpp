@@ -1,0 +1,137 @@
+// Window, map and adaptive degree; see the header.
+#include "stats/angle_table.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "stats/chebyshev.hpp"
+
+namespace plumule::stats {
+namespace {
+
+constexpr double right_angle = std::numbers::pi / 2;
+constexpr double negligible_density = 1e-9;  // of the top; what lies beyond is about as small a share
+constexpr double negligible_tail = 1e-8;
+constexpr std::size_t first_degree = 59, highest_degree = 4096, window_degree = 11;
+
+// Fills rows of `values` (one a node) at the points t[first], t[first + stride], ...
+void tabulate(const TrayLikelihood& likelihood, std::span<const TrayLikelihood::Prepared> ready,
+              std::span<const std::size_t> which, const AngleMap& map, std::span<const double> t,
+              std::vector<double>& values) {
+  const std::size_t count = t.size();
+  std::vector<double> p(count), q(count), slope(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto [phi, steep] = map.angle_and_slope(t[i]);
+    const double s = std::sin(phi), c = std::cos(phi);
+    p[i] = s * s;
+    q[i] = c * c;
+    slope[i] = steep;
+  }
+  values.resize(which.size() * count);
+  for (std::size_t r = 0; r < which.size(); ++r) {
+    const std::span<double> row(values.data() + r * count, count);
+    likelihood.relative(ready[which[r]], p, q, row);
+    for (std::size_t i = 0; i < count; ++i) row[i] *= slope[i];
+  }
+}
+
+std::vector<double> summed(std::span<const double> values, std::span<const std::size_t> which,
+                           std::span<const double> weights, std::size_t count) {
+  std::vector<double> sum(count, 0.0);
+  for (std::size_t r = 0; r < which.size(); ++r)
+    for (std::size_t i = 0; i < count; ++i) sum[i] += weights[which[r]] * values[r * count + i];
+  return sum;
+}
+
+// Shrinks the map's range to where the marginal density matters, looking at a third of the nodes.
+void find_window(const TrayLikelihood& likelihood, std::span<const TrayLikelihood::Prepared> ready,
+                 std::span<const double> weights, std::size_t degree, AngleMap& map) {
+  std::vector<std::size_t> third;
+  for (std::size_t r = 0; r < weights.size(); r += 3) third.push_back(r);
+  if (third.back() + 1 != weights.size()) third.push_back(weights.size() - 1);
+  std::vector<double> t(degree + 1), values;
+  for (std::size_t i = 0; i <= degree; ++i)
+    t[i] = -1 + 2 * static_cast<double>(i) / static_cast<double>(degree);
+  for (int round = 0; round < 40; ++round) {
+    tabulate(likelihood, ready, third, map, t, values);
+    const auto density = summed(values, third, weights, t.size());
+    const double floor = negligible_density * *std::max_element(density.begin(), density.end());
+    std::size_t low = 0, high = degree;
+    while (low < degree && density[low] < floor) ++low;
+    while (high > 0 && density[high] < floor) --high;
+    low = low > 0 ? low - 1 : 0;
+    high = std::min(high + 1, degree);
+    const double left = map.u_lower, step = (map.u_upper - left) / static_cast<double>(degree);
+    map.u_lower = left + step * static_cast<double>(low);
+    map.u_upper = left + step * static_cast<double>(high);
+    if (2 * (high - low) >= degree) break;
+  }
+}
+
+// The size of the last terms against the first: what the series still leaves out of the cdf.
+bool settled(std::span<const double> values) {
+  const auto series = chebyshev_series(values);
+  const std::size_t n = series.size();
+  double tail = 0;
+  for (std::size_t k = n - 4; k < n; ++k) tail = std::max(tail, std::fabs(series[k]));
+  return tail <= negligible_tail * static_cast<double>(n) * std::fabs(series[0]);
+}
+
+}  // namespace
+
+AngleMap::Point AngleMap::angle_and_slope(double t) const {
+  const double half = 0.5 * (u_upper - u_lower), u = u_lower + (t + 1) * half;
+  const double up = std::exp(u), down = 1 / up;
+  return {std::clamp(centre + 0.5 * scale * (up - down), 0.0, right_angle),
+          0.5 * scale * half * (up + down)};
+}
+
+double AngleMap::place(double phi) const {
+  const double u = std::asinh((phi - centre) / scale);
+  return std::clamp(2 * (u - u_lower) / (u_upper - u_lower) - 1, -1.0, 1.0);
+}
+
+AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& live,
+                            std::size_t arm) {
+  AngleTable table;
+  auto& map = table.map;
+  const auto& ready = live.arms[arm];
+  const auto angle_at = [&](std::size_t r) { return std::asin(std::sqrt(ready[r].p0)); };
+  const auto heaviest = static_cast<std::size_t>(
+      std::max_element(live.weights.begin(), live.weights.end()) - live.weights.begin());
+  map.centre = angle_at(heaviest);
+  map.scale = 0.5 / std::sqrt(std::max(likelihood.effective_seeds(live.nodes[0].rho), 0.25));
+  map.u_lower = std::asinh(-map.centre / map.scale);
+  map.u_upper = std::asinh((right_angle - map.centre) / map.scale);
+  // Sowings of unequal size draw the nodes apart: then look closely from the start.
+  const double apart = std::max(std::fabs(angle_at(0) - map.centre),
+                                std::fabs(angle_at(live.nodes.size() - 1) - map.centre));
+  const std::size_t closer = apart < map.scale ? 1 : 8;
+  find_window(likelihood, ready, live.weights, closer * window_degree, map);
+
+  std::vector<std::size_t> all(live.nodes.size());
+  for (std::size_t r = 0; r < all.size(); ++r) all[r] = r;
+  std::size_t degree = closer * first_degree;
+  tabulate(likelihood, ready, all, map, chebyshev_points(degree), table.values);
+  table.marginal = summed(table.values, all, live.weights, degree + 1);
+  while (!settled(table.marginal) && degree < highest_degree) {
+    // Twice the degree keeps every old point: only those between are new.
+    const auto points = chebyshev_points(2 * degree);
+    std::vector<double> between, fresh;
+    for (std::size_t i = 1; i < 2 * degree; i += 2) between.push_back(points[i]);
+    tabulate(likelihood, ready, all, map, between, fresh);
+    std::vector<double> woven((2 * degree + 1) * all.size());
+    for (std::size_t r = 0; r < all.size(); ++r)
+      for (std::size_t i = 0; i <= 2 * degree; ++i)
+        woven[r * (2 * degree + 1) + i] =
+            i % 2 == 0 ? table.values[r * (degree + 1) + i / 2] : fresh[r * degree + i / 2];
+    table.values = std::move(woven);
+    degree *= 2;
+    table.marginal = summed(table.values, all, live.weights, degree + 1);
+  }
+  table.points = degree + 1;
+  return table;
+}
+
+}  // namespace plumule::stats

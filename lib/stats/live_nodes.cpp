@@ -1,0 +1,77 @@
+// One scan of the nodes, and a second, finer one where the first finds rho pinned down.
+#include "stats/live_nodes.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace plumule::stats {
+namespace {
+
+constexpr double widest_step = 0.4, finest_step = 0.005;
+constexpr double negligible_log_share = -20;  // e^-20 = 2e-9
+
+struct Scan {
+  LiveNodes live;
+  double sd = 0;  // of x over the live shares
+};
+
+Scan scan(const RhoPrior& prior, std::span<const TrayLikelihood* const> arms, const RhoRange& range,
+          double step) {
+  const auto nodes = make_rho_nodes(prior, range, step);
+  const std::size_t count = nodes.size();
+  std::vector<double> height(count), share(count);
+  std::vector<std::vector<TrayLikelihood::Prepared>> ready(arms.size());
+  for (auto& arm : ready) arm.reserve(count);
+  for (std::size_t r = 0; r < count; ++r) {
+    // A node's share: prior mass, height at the reference, and about its width in each angle.
+    height[r] = share[r] = nodes[r].log_weight;
+    for (std::size_t a = 0; a < arms.size(); ++a) {
+      const double rho = nodes[r].rho;
+      ready[a].push_back(arms[a]->prepare(nodes[r].theta, arms[a]->likely_fraction(rho)));
+      height[r] += ready[a].back().log_reference;
+      share[r] += ready[a].back().log_reference - 0.5 * std::log1p(arms[a]->effective_seeds(rho));
+    }
+  }
+  const double most = *std::max_element(share.begin(), share.end());
+  Scan made;
+  made.live.log_unit = -INFINITY;
+  for (std::size_t r = 0; r < count; ++r)
+    if (share[r] >= most + negligible_log_share)
+      made.live.log_unit = std::max(made.live.log_unit, height[r]);
+  made.live.arms.resize(arms.size());
+  double mass = 0, first = 0, second = 0;
+  for (std::size_t r = 0; r < count; ++r) {
+    if (share[r] < most + negligible_log_share) continue;
+    made.live.nodes.push_back(nodes[r]);
+    made.live.weights.push_back(std::exp(height[r] - made.live.log_unit));
+    for (std::size_t a = 0; a < arms.size(); ++a)
+      made.live.arms[a].push_back(std::move(ready[a][r]));
+    const double part = std::exp(share[r] - most);
+    mass += part;
+    first += part * nodes[r].x;
+    second += part * nodes[r].x * nodes[r].x;
+  }
+  made.sd = std::sqrt(std::max(second / mass - first / mass * (first / mass), 0.0));
+  return made;
+}
+
+}  // namespace
+
+LiveNodes find_live_nodes(const RhoPrior& prior, std::span<const TrayLikelihood* const> arms) {
+  std::int64_t largest = 1;
+  for (const auto* arm : arms) largest = std::max(largest, arm->largest());
+  RhoRange range = whole_rho_range(prior, largest);
+  double step = widest_step;
+  auto found = scan(prior, arms, range, step);
+  // A step over a bell of that sd leaves 2 exp(-2 (pi sd / step)^2): 1e-12 at step = 0.8 sd, and x is not quite.
+  while (!prior.is_fixed() && 0.8 * found.sd < step && step > finest_step) {
+    const auto& nodes = found.live.nodes;
+    if (nodes.front().x > range.from) range.from = nodes.front().x - step;
+    range.to = std::min(range.to, nodes.back().x + step);
+    step = std::max(std::min(0.8 * found.sd, 0.5 * step), 0.2 * step);
+    found = scan(prior, arms, range, step);
+  }
+  return std::move(found.live);
+}
+
+}  // namespace plumule::stats
