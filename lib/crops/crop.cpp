@@ -134,10 +134,10 @@ void add_seed(Facts& facts, const Crop& crop) {
 void add_presowing(Facts& facts, const Crop& crop) {
   for (const Presowing& advice : presowing_of(crop)) {
     if (advice.general) continue;
-    std::string text;
-    if (!advice.limit.empty()) text = fmt::format("limit: {}", advice.limit);
-    if (!advice.limit_reason.empty())
-      text += fmt::format("{}{}", text.empty() ? "" : "; ", advice.limit_reason);
+    std::string text(advice.limit);
+    if (!text.empty() && text != "do not") text.insert(0, "limit: ");
+    if (!text.empty() && !advice.limit_reason.empty()) text += ": ";
+    text += advice.limit_reason;
     facts.push_back({words(advice.topic), std::string(advice.treatment), advice.low, advice.high,
                      advice.unit, text, advice.origin});
   }

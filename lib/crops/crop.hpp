@@ -16,10 +16,10 @@ namespace plumule::crops {
 struct Fact {
   std::string_view topic;  // "minimum germination", "laboratory test", "days to emergence", ...
   std::string what;        // what the figure is of: "at 20 C", "final count", "favourable storage"
-  std::optional<double> low;  // the value; with `high` where it is a range; fractions 0 to 1
-  std::optional<double> high;
-  std::string_view unit;  // "fraction", "days", "C", "years", "h", ... ; empty for words
-  std::string text;       // the value in words, where it is no figure, or beside one
+  std::optional<double> low;   // the figure, and up to where; equal where it is a single one. Low
+  std::optional<double> high;  // without high: that or more. Neither: in words only
+  std::string_view unit;       // "fraction", "days", "C", "years", "h", ... ; empty for words
+  std::string text;            // the value in words, where it is no figure, or beside one
   Origin origin;
 };
 

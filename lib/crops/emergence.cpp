@@ -30,7 +30,7 @@ Emergence emergence(const Table::Row& row) {
   point.origin = origin(row);
   if (const auto percent = row.number("percent_normal")) {
     point.fraction = *percent / 100;
-    point.fraction_origin = origin(row["percent_source"], row["trust"], row["note"]);
+    point.fraction_origin = origin(row["percent_source"], row["trust"], {});
   }
   return point;
 }

@@ -34,6 +34,7 @@ bool says_nothing(std::string_view word) {
 
 std::vector<std::string> name_words(std::string_view name) {
   std::vector<std::string> found;
+  found.reserve(4);
   std::string word;
   const auto close = [&] {
     if (!word.empty() && !says_nothing(word)) found.push_back(singular(word));
