@@ -40,7 +40,7 @@ constexpr std::array<double, 5> node_weight{0.29552422471475287, 0.2692667193099
 }  // namespace
 
 AffineLogSum affine_log_sum(double a, double t, double m) {
-  constexpr double single = 512;
+  constexpr double single = 128;
   AffineLogSum sum;
   for (double j = 0; j < std::min(m, single); ++j) add(sum, a, t, j, 1);
   if (m <= single) return sum;

@@ -36,17 +36,29 @@ class Profile {
   double slope(double theta) {
     ++evaluations;
     double sum = 0;
-    for (const BetaBinomialGroup& group : groups)
-      if (!group.edge()) sum += group.at(group.best_p(theta), theta).theta;
+    move_to(theta);
+    for (std::size_t g = 0; g < groups.size(); ++g)
+      if (!groups[g].edge()) sum += groups[g].at(p[g], theta).theta;
     return sum;
   }
 
   // An edge group has p = 0 or 1, and likelihood 1 whatever theta.
-  double value(double theta) const {
+  double value(double theta) {
     double sum = 0;
-    for (const BetaBinomialGroup& group : groups)
-      if (!group.edge()) sum += group.at(group.best_p(theta), theta).value;
+    move_to(theta);
+    for (std::size_t g = 0; g < groups.size(); ++g)
+      if (!groups[g].edge()) sum += groups[g].at(p[g], theta).value;
     return sum;
+  }
+
+  // The best p of each group for this theta; each search starts from the last.
+  std::vector<double> p;
+  void move_to(double theta) {
+    p.resize(groups.size(), -1);
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+      if (p[g] < 0) p[g] = groups[g].pooled();
+      if (!groups[g].edge()) p[g] = groups[g].best_p(theta, p[g]);
+    }
   }
 
   // Every local maximum is bracketed between two points of a coarse scan and refined; the best.
@@ -175,8 +187,7 @@ BetaBinomialFit fit_beta_binomial(std::span<const GroupedTally> trays) {
   fit.iterations = profile.evaluations;
   fit.rho = probability_scale(theta);
   fit.log_likelihood = constant + profile.value(theta);
-  for (std::size_t g = 0; g < count; ++g)
-    if (!profile.groups[g].edge()) fit.p[g] = profile.groups[g].best_p(theta);
+  fit.p = profile.p;  // at the last theta, this one
   if (theta == 0) {
     fit.status = BetaBinomialStatus::rho_zero;
     fit.covariance.assign(count * count, 0.0);

@@ -44,8 +44,8 @@ BetaBinomialDerivatives BetaBinomialGroup::at(double p, double theta) const {
   return d;
 }
 
-double BetaBinomialGroup::best_p(double theta) const {
-  double low = 0, high = 1, p = pooled();
+double BetaBinomialGroup::best_p(double theta, double start) const {
+  double low = 0, high = 1, p = start;
   for (int i = 0; i < 200; ++i) {
     const BetaBinomialDerivatives d = at(p, theta);
     (d.p > 0 ? low : high) = p;

@@ -20,16 +20,16 @@ class BetaBinomialGroup {
   void add(const Tally& tray);
 
   double pooled() const { return x_ / n_; }
-  bool edge() const { return x_ == 0 || x_ == n_; }       // nothing or everything came up, or no seed
+  bool edge() const { return x_ == 0 || x_ == n_; }  // nothing or everything came up, or no seed
   bool all_or_nothing() const { return all_or_nothing_; }  // tray by tray
   bool shows_rho() const { return !edge() && trays_ >= 2 && largest_ >= 2; }
 
   // 0 < p < 1, theta >= 0.
   BetaBinomialDerivatives at(double p, double theta) const;
 
-  // The p of greatest likelihood for this theta, by safeguarded Newton: it is concave in p. Not for
-  // an edge group.
-  double best_p(double theta) const;
+  // The p of greatest likelihood for this theta, by safeguarded Newton from `start` (0 < start <
+  // 1): it is concave in p. Not for an edge group.
+  double best_p(double theta, double start) const;
 
  private:
   using Counts = std::map<double, double>;  // how many trays have this count

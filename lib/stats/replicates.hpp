@@ -13,20 +13,26 @@ namespace plumule::stats {
 inline constexpr std::uint64_t default_seed = 20250301;
 inline constexpr std::int64_t default_draws = 99999;
 
+enum class HeterogeneityMethod {
+  chi_squared,  // every expected count is 5 or more (or the counts are not whole)
+  enumerated,   // all ways to place the total among the trays
+  drawn         // Monte Carlo, where there are more than about 200,000 ways
+};
+
 struct Heterogeneity {
   double chi_squared;    // sum of (x - n p)^2 / (n p (1 - p)), p pooled
   double df;             // trays counted less one
   double p_chi_squared;  // by the chi-squared law; rough where an expected count is under 5
-  double p;              // the one to show: exact Monte Carlo where `drawn`, else p_chi_squared
-  bool drawn;            // some expected count is under 5, and the counts are whole
-  std::int64_t draws;    // 0 unless drawn
-  std::uint64_t seed;
+  double p;              // the one to show, by `method`
+  HeterogeneityMethod method;
+  std::int64_t draws;  // 0 unless drawn
+  std::uint64_t seed;  // 0 unless drawn
 };
 
-// Exact Monte Carlo: the trays' counts given their sizes and their total are multivariate
-// hypergeometric; p = (1 + number at least as far out, ties within 1e-9 counted) / (1 + draws).
-// The trays are sorted first, so their order is nothing. Empty trays are not counted. None with
-// fewer than two trays, or where nothing or everything came up.
+// Exact p: the trays' counts given their sizes and their total are multivariate hypergeometric; p
+// is the probability of a chi-squared at least as large, ties within 1e-9 counted; drawn, it is (1
+// + number as large) / (1 + draws). The order of the trays is nothing. Empty trays are not counted.
+// None with fewer than two trays, or where nothing or everything came up.
 std::optional<Heterogeneity> heterogeneity(std::span<const Tally> trays,
                                            std::uint64_t seed = default_seed,
                                            std::int64_t draws = default_draws);

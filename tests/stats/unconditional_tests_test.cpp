@@ -20,7 +20,7 @@ double binomial(int n, int k, double p) {
   return c * std::pow(p, k) * std::pow(1 - p, n - k);
 }
 
-// Largest over a grid of 2001 proportions of the probability of the tables that are `extreme`.
+// Largest over a grid of 1001 proportions of the probability of the tables that are `extreme`.
 template <class Extreme>
 double on_grid(int n1, int n2, Extreme&& extreme) {
   std::vector<std::pair<int, int>> tables;
@@ -28,8 +28,8 @@ double on_grid(int n1, int n2, Extreme&& extreme) {
     for (int b = 0; b <= n2; ++b)
       if (extreme(a, b)) tables.emplace_back(a, b);
   double best = 0;
-  for (int i = 0; i <= 2000; ++i) {
-    const double p = i / 2000.0;
+  for (int i = 0; i <= 1000; ++i) {
+    const double p = i / 1000.0;
     double sum = 0;
     for (const auto& [a, b] : tables) sum += binomial(n1, a, p) * binomial(n2, b, p);
     best = std::max(best, sum);
@@ -47,7 +47,7 @@ double z_of(int a, int n1, int b, int n2) {
 void check_near_grid(const ExactTest& got, double grid) {
   CHECK(got.status == ExactStatus::ok);
   CHECK(got.p >= grid - 1e-10);
-  CHECK(got.p <= grid + 2e-6);  // the grid is blunt: it misses a top by at most about this
+  CHECK(got.p <= grid + 8e-6);  // the grid is blunt: it misses a top by at most about this
 }
 
 }  // namespace
