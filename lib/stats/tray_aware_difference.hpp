@@ -5,6 +5,9 @@
 #include <span>
 #include <vector>
 
+#include "stats/angle_table.hpp"
+#include "stats/contrast_curve.hpp"
+#include "stats/interval.hpp"
 #include "stats/rho_prior.hpp"
 #include "stats/tray_aware.hpp"
 #include "stats/tray_count.hpp"
@@ -43,21 +46,19 @@ class TrayAwareDifference {
   double probability_odds_ratio_above(double w) const;  // w >= 0
 
  private:
-  struct Arm {
-    double centre = 0, scale = 1, u_lower = 0, u_upper = 1;
-    bool all_zero = false, all_full = false;
-    std::size_t terms = 0;
-  };
-  enum class Contrast { difference, ratio, odds_ratio };
   double above(Contrast contrast, double value) const;
-  double end(Contrast contrast, double above, double lowest, double highest) const;
+  double joint_at(double t1, double t2) const;
+  Interval interval(Contrast contrast, double level, double lowest, double highest) const;
 
   TrayAwareStatus status_ = TrayAwareStatus::ok;
-  Arm first_, second_;
-  double mean_first_ = 0.5, mean_second_ = 0.5, rho_mean_ = 0;
-  // Rows: Chebyshev terms of the second's density; columns: of the first's cumulative, summed over
-  // the nodes of rho.
-  std::vector<double> joint_;
+  AngleMap first_, second_;
+  bool first_zero_ = false, first_full_ = false, second_zero_ = false, second_full_ = false;
+  double mean_first_ = 0.5, mean_second_ = 0.5, rho_mean_ = 0, sd_ = 1;
+  // Chebyshev terms, summed over the nodes of rho. Rows: the second's density; columns: the share
+  // of the first above. Then the second's cumulative alone.
+  std::vector<double> joint_, second_cumulative_;
+  std::size_t columns_ = 0;
+  std::vector<std::size_t> lengths_;  // terms of note in each row
 };
 
 }  // namespace plumule::stats
