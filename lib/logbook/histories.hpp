@@ -21,7 +21,8 @@ struct Selection {
   std::optional<std::string> crop;  // case-blind
 };
 
-// In order of sown date, then label.
+// In order of sown date, then label. A history's temperatures are the sowing's own and those of the
+// place where it stood on that day, from its sowing to its ending.
 void each_history(Logbook& logbook, const Selection& selection,
                   const std::function<void(const records::History&)>& take);
 std::vector<records::History> histories(Logbook& logbook, const Selection& selection);

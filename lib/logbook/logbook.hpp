@@ -18,7 +18,8 @@ class Unusable : public std::runtime_error {
 
 enum class Access { read, write };
 
-class Store;  // the open database and its statements; store.hpp
+class Store;    // the open database and its statements; store.hpp
+struct Ladder;  // the numbered migrations; migrations.hpp
 
 class Logbook {
  public:
@@ -27,6 +28,7 @@ class Logbook {
   // An existing one; never makes a file. An older schema is migrated after a verified backup is
   // put beside it (with Access::read too); a newer, foreign or damaged one throws Unusable.
   static Logbook open(const std::string& path, Access access);
+  static Logbook open(const std::string& path, Access access, const Ladder& ladder);
   // A fresh one in memory, for tests and trials of an import.
   static Logbook in_memory();
 

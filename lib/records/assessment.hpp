@@ -19,19 +19,19 @@ struct Assessment {
   Date on{};
   Outcome outcome = Outcome::not_found;
   std::int64_t units = 0;
-  std::string by;
+  std::string by = {};
 };
 
 // A temperature of a sowing's soil or of a place: one reading, or a minimum and a maximum.
 struct Temperature {
   Id id = 0;
   std::optional<Id> sowing = {};
-  std::string place;  // where not of one sowing
+  std::string place = {};  // where not of one sowing
   Moment at;
   std::optional<double> spot_c = {};
   std::optional<double> min_c = {};
   std::optional<double> max_c = {};
-  std::string by;
+  std::string by = {};
 };
 
 void check(const Assessment& assessment);

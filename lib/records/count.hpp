@@ -22,9 +22,9 @@ enum class CountKind {
 
 struct Entered {
   CountKind kind = CountKind::total;
-  std::int64_t value = 0;                 // the figure, or the low end of a guess
+  std::int64_t value = 0;                      // the figure, or the low end of a guess
   std::optional<std::int64_t> high = {};       // high end of a guess
-  std::int64_t lost = 0;                  // of `standing`: lost since the last look
+  std::int64_t lost = 0;                       // of `standing`: lost since the last look
   std::optional<std::int64_t> seedlings = {};  // in all so far, where a unit can give several
 
   bool operator==(const Entered&) const = default;
@@ -33,7 +33,7 @@ struct Entered {
 struct Count {
   Moment at;
   Entered entered;
-  std::string by;          // who counted; empty: not said
+  std::string by = {};     // who counted; empty: not said
   std::int64_t total = 0;  // derived: units ever up (the middle of a guess, rounded down)
 
   bool operator==(const Count&) const = default;
@@ -43,7 +43,7 @@ struct Count {
 struct SetAside {
   Id id = 0;
   Count count;
-  std::string why;
+  std::string why = {};
 };
 
 // The value part of a pair as typed: `12`, `12-2`, `28..32`, `5/9`, `?/9`, `same`; `newly` for a
@@ -57,7 +57,7 @@ std::string in_words(const Entered& entered);
 
 // A pair such as A1=12, A2+3, B1=same: split at its first '=', else at its last '+'.
 struct Pair {
-  std::string name;
+  std::string name = {};
   Entered entered;
 };
 Pair parse_pair(std::string_view text);

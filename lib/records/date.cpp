@@ -59,8 +59,8 @@ std::string spoken(Date date, bool with_year) {
 }
 
 std::int64_t Moment::minutes() const {
-  return static_cast<std::int64_t>(date.time_since_epoch().count()) * 1440 +
-         minute_of_day.value_or(720);
+  const std::int64_t day = date.time_since_epoch().count();
+  return day * 1440 + minute_of_day.value_or(720);
 }
 
 Moment Moment::from_minutes(std::int64_t minutes, bool timed) {

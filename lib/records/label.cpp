@@ -55,7 +55,10 @@ bool label_before(std::string_view a, std::string_view b) {
       if (x != y) return x < y;
     }
   }
-  return i == a.size() && j < b.size();
+  if (i < a.size() || j < b.size()) return i == a.size();
+  // Equal by value, such as A01 and A1: by the letters, so that the order is whole.
+  return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end(),
+                                      [](char x, char y) { return lower(x) < lower(y); });
 }
 
 bool same_label(std::string_view a, std::string_view b) {

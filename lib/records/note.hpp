@@ -17,23 +17,23 @@ struct Note {
   About about = About::sowing;
   Id of = 0;  // the row of the sowing, lot, trial or treatment
   Date on{};
-  std::string text;
-  std::string by;
+  std::string text = {};
+  std::string by = {};
 };
 
 // A move of a sowing to another place, from that day on.
 struct Move {
   Id id = 0;
   Date on{};
-  std::string place;
+  std::string place = {};
 };
 
 // A picture kept beside the logbook: its path, not its pixels.
 struct Photograph {
   Id id = 0;
   Date on{};
-  std::string path;
-  std::string caption;
+  std::string path = {};
+  std::string caption = {};
 };
 
 }  // namespace plumule::records

@@ -24,20 +24,20 @@ enum class EndingKind { finished, accident, failed, given_up, sown_over };
 struct Ending {
   EndingKind kind = EndingKind::finished;
   Moment at;
-  std::string why;
+  std::string why = {};
 };
 
 struct Sowing {
   Id id = 0;
-  std::string label;
+  std::string label = {};
   Moment sown;
-  std::string lot;      // code; empty: none recorded
-  std::string crop;     // the lot's, else what was given for the sowing itself
-  std::string variety;  // likewise
+  std::string lot = {};      // code; empty: none recorded
+  std::string crop = {};     // the lot's, else what was given for the sowing itself
+  std::string variety = {};  // likewise
   std::string treatment = "untreated";
-  std::string batch;  // code of the jar or mat; empty: none recorded
-  std::string trial;  // code; empty: none
-  std::string block;  // name; empty: none
+  std::string batch = {};  // code of the jar or mat; empty: none recorded
+  std::string trial = {};  // code; empty: none
+  std::string block = {};  // name; empty: none
   UnitsKnown units_known = UnitsKnown::exact;
   std::optional<std::int64_t> units = {};  // 1 to 1e9; none where unknown
   std::optional<double> grams = {};        // sown by weight
@@ -49,8 +49,8 @@ struct Sowing {
   Setting setting = Setting::tray;
   bool taken_out = false;  // sprouts are taken out at each look (a towel)
   std::optional<double> depth_mm = {};
-  std::string medium;
-  std::string place;
+  std::string medium = {};
+  std::string place = {};
   std::int64_t bench_order = 0;  // the walk goes by this, then by label
   std::optional<Ending> ending = {};
 

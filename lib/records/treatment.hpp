@@ -13,21 +13,21 @@ inline constexpr const char* untreated = "untreated";  // the treatment that alw
 
 struct Treatment {
   Id id = 0;
-  std::string label;
+  std::string label = {};
   std::optional<double> soak_hours = {};  // 0 to 1000
   std::optional<double> water_c = {};     // of the soak
-  std::string scarification;         // nicked, filed, hot water, acid ...
+  std::string scarification = {};         // nicked, filed, hot water, acid ...
   std::optional<double> chill_days = {};
   std::optional<double> chill_c = {};
-  std::string priming;
+  std::string priming = {};
 };
 
 // Sowings whose seed was treated together: one jar, one heat mat. Where all sowings of a treatment
 // shared one, the jar is the unit, and no number of trays can tell the treatment from the jar.
 struct Batch {
   Id id = 0;
-  std::string code;
-  std::string treatment;
+  std::string code = {};
+  std::string treatment = {};
   std::optional<Date> made_on = {};
 };
 

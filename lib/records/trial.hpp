@@ -12,13 +12,13 @@ namespace plumule::records {
 
 struct Trial {
   Id id = 0;
-  std::string code;
-  std::string question;
-  std::vector<std::string> blocks;  // in bench order
-  std::vector<Date> inspections;    // planned days, ascending
+  std::string code = {};
+  std::string question = {};
+  std::vector<std::string> blocks = {};  // in bench order
+  std::vector<Date> inspections = {};    // planned days, ascending
   std::optional<Date> closes_on = {};    // the planned last day, fixed before the first count
-  std::optional<double> worth = {};      // smallest difference in stand worth having, fraction 0 to 1
-  bool blind = false;               // the walk hides earlier figures
+  std::optional<double> worth = {};  // smallest difference in stand worth having, fraction 0 to 1
+  bool blind = false;                // the walk hides earlier figures
 };
 
 void check(const Trial& trial);

@@ -1,0 +1,127 @@
+#include "logbook/counts.hpp"
+
+#include <algorithm>
+
+#include "logbook/course_rows.hpp"
+#include "logbook/course_write.hpp"
+#include "logbook/ledger.hpp"
+#include "logbook/people.hpp"
+#include "logbook/sowings.hpp"
+#include "logbook/store.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+using records::Count;
+using records::Refused;
+using records::Sowing;
+
+std::string called(const Sowing& sowing) {
+  return sowing.open() ? sowing.label : sowing.dated_label();
+}
+
+// The look has a count already: the same figure, a second person's, or a correction.
+Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count& count) {
+  const bool same = stands.entered == count.entered ||
+                    (count.entered == records::Entered{records::CountKind::newly, 0, {}, 0, {}});
+  if (same) return Kept::nothing_new;
+  if (!count.by.empty() && !stands.by.empty() && count.by != stands.by)
+    return keep_second_reading(entry, sowing, count) ? Kept::second_reading : Kept::nothing_new;
+  const std::string name = called(sowing);
+  std::string text =
+      name + ": " + in_words(stands.entered) + " is written down for " +
+      (count.at.date == entry.today() && !count.at.minute_of_day
+           ? "today"
+           : records::spoken(count.at.date, true)) +
+      (stands.at.minute_of_day ? " at " + records::to_text(stands.at).substr(11) : "") +
+      (stands.by.empty() ? "" : " by " + stands.by) + ", " + in_words(count.entered) +
+      " now. Wrong then? plumule amend " + name + records::to_text(count.entered) + '.';
+  if (!count.at.minute_of_day)
+    text += " Looked twice? Give the time: --on " + records::to_text(count.at.date) + "T17:00.";
+  text += " Another counter? Say who: --by NAME.";
+  throw Refused(text);
+}
+
+}  // namespace
+
+void refuse_future_count(const Entry& entry, const Sowing& sowing, const Count& count) {
+  if (count.at.date > entry.today())
+    throw Refused(called(sowing) + ": " + records::spoken(count.at.date, true) +
+                  " has not come yet; today is " + records::spoken(entry.today(), true) + '.');
+}
+
+void judge_course(Entry& entry, const Sowing& sowing, std::vector<CountRow>& course,
+                  std::size_t entered) {
+  std::vector<Count> counts = counts_in(course);
+  if (const auto trouble = derive(sowing, counts))
+    throw Refused(explain(sowing, counts, *trouble, entered, entry.today()));
+  for (std::size_t i = 0; i < course.size(); ++i) course[i].count.total = counts[i].total;
+  if (!sowing.units || counts.empty()) return;
+  Query sum(entry.logbook().store(),
+            "select coalesce(sum(units), 0) from assessments where sowing = ?", sowing.id);
+  const std::int64_t found = sum.next() ? sum.integer(0) : 0;
+  const std::int64_t up = counts.back().total;
+  if (found > 0 && found + up > *sowing.units)
+    throw Refused(called(sowing) + ": " + std::to_string(*sowing.units) + " sown, " +
+                  std::to_string(found) + " of them found not to have come up, and " +
+                  std::to_string(up) +
+                  " up makes more than was sown. Counted wrong? Type it again. Assessed wrong? "
+                  "plumule amend " +
+                  called(sowing) + '.');
+}
+
+std::vector<CountRow>::iterator place_of(std::vector<CountRow>& course, const records::Moment& at) {
+  return std::lower_bound(
+      course.begin(), course.end(), at,
+      [](const CountRow& row, const records::Moment& moment) { return row.count.at < moment; });
+}
+
+Kept record_count(Entry& entry, const Sowing& sowing, const Count& count) {
+  refuse_future_count(entry, sowing, count);
+  Store& store = entry.logbook().store();
+  const std::vector<CountRow> was = read_course(store, sowing.id);
+  std::vector<CountRow> now = was;
+  const auto place = place_of(now, count.at);
+  if (place != now.end() && place->count.at.minutes() == count.at.minutes())
+    return beside(entry, sowing, place->count, count);
+  CountRow row{count, std::nullopt, 0};
+  const auto index = static_cast<std::size_t>(place - now.begin());
+  now.insert(place, row);
+  // The rules first, with nothing written: a refused count adds no person and no entry.
+  judge_course(entry, sowing, now, index);
+  now[index].person = person(entry, count.by);
+  now[index].entry = entry.id();
+  write_course(store, sowing.id, was, now);
+  return Kept::saved;
+}
+
+void amend_count(Entry& entry, const Sowing& sowing, const records::Moment& at,
+                 const std::optional<records::Entered>& entered) {
+  Store& store = entry.logbook().store();
+  const std::vector<CountRow> was = read_course(store, sowing.id);
+  std::vector<CountRow> now = was;
+  const auto place = place_of(now, at);
+  if (place == now.end() || place->count.at.minutes() != at.minutes()) {
+    std::string days;
+    for (auto row = was.rbegin(); row != was.rend() && row - was.rbegin() < 3; ++row)
+      days = records::to_text(row->count.at) + (days.empty() ? "" : ", ") + days;
+    throw Refused(called(sowing) + " has no count of " + records::to_text(at) + " to amend. " +
+                  (days.empty() ? "It has none yet." : "The last ones are of " + days + '.'));
+  }
+  const auto index = static_cast<std::size_t>(place - now.begin());
+  if (entered && *entered == place->count.entered) return;
+  if (entered)
+    place->count.entered = *entered;
+  else
+    now.erase(place);
+  judge_course(entry, sowing, now, entered ? index : now.size());
+  keep_count_change(entry, sowing.id, was[index], entered ? &now[index] : nullptr);
+  write_course(store, sowing.id, was, now);
+}
+
+std::vector<Count> counts_of(Logbook& logbook, records::Id sowing) {
+  return counts_in(read_course(logbook.store(), sowing));
+}
+
+}  // namespace plumule::logbook

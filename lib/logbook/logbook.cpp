@@ -1,0 +1,37 @@
+#include "logbook/logbook.hpp"
+
+#include "logbook/migrations.hpp"
+#include "logbook/opening.hpp"
+#include "logbook/store.hpp"
+
+namespace plumule::logbook {
+
+Logbook::Logbook(std::unique_ptr<Store> store) : store_(std::move(store)) {}
+Logbook::Logbook(Logbook&&) noexcept = default;
+Logbook& Logbook::operator=(Logbook&&) noexcept = default;
+Logbook::~Logbook() = default;
+
+Logbook Logbook::create(const std::string& path) { return Logbook(create_store(path)); }
+
+Logbook Logbook::open(const std::string& path, Access access) {
+  return open(path, access, ladder());
+}
+
+Logbook Logbook::open(const std::string& path, Access access, const Ladder& ladder) {
+  return Logbook(open_store(path, access, ladder));
+}
+
+Logbook Logbook::in_memory() {
+  auto store = std::make_unique<Store>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  lay_schema(*store, ladder());
+  store->writable = true;
+  return Logbook(std::move(store));
+}
+
+const std::string& Logbook::path() const { return store_->path(); }
+
+const std::optional<std::string>& Logbook::migration_backup() const {
+  return store_->migration_backup;
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,168 @@
+#include "logbook/lots.hpp"
+
+#include <algorithm>
+
+#include "logbook/find.hpp"
+#include "logbook/ledger.hpp"
+#include "logbook/store.hpp"
+#include "records/label.hpp"
+#include "records/refused.hpp"
+#include "records/words.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+using records::Lot;
+using records::Refused;
+
+constexpr const char* columns =
+    "select id, code, crop, variety, source, harvest_year, packed_year, label_germination, "
+    "label_tested_on, coating, seed_treatment, seeds_per_gram, irreplaceable from lots ";
+
+std::optional<int> year_in(const Query& row, int column) {
+  const auto year = row.maybe_integer(column);
+  if (!year) return std::nullopt;
+  return static_cast<int>(*year);
+}
+
+Lot lot_in(Store& store, const Query& row) {
+  Lot lot;
+  lot.id = row.integer(0);
+  lot.code = row.text(1);
+  lot.crop = row.text(2);
+  lot.variety = row.text(3);
+  lot.source = row.text(4);
+  lot.harvest_year = year_in(row, 5);
+  lot.packed_year = year_in(row, 6);
+  lot.label_germination = row.maybe_real(7);
+  lot.label_tested_on = row.maybe_date(8);
+  lot.coating = row.text(9);
+  lot.seed_treatment = row.text(10);
+  lot.seeds_per_gram = row.maybe_real(11);
+  lot.irreplaceable = row.integer(12) != 0;
+  Query parents(store,
+                "select l.code, p.descent from lot_parents p join lots l on l.id = p.parent "
+                "where p.lot = ? order by p.id",
+                lot.id);
+  while (parents.next())
+    lot.parents.push_back(
+        {parents.text(0),
+         records::from_word<records::Descent>(parents.text(1)).value_or(records::Descent::split)});
+  return lot;
+}
+
+// A lot must not come from itself, not by way of others either.
+bool comes_from(Store& store, records::Id lot, records::Id ancestor) {
+  return Query(store,
+               "with recursive back(lot) as (values (?1) union select p.parent from lot_parents p "
+               "join back on back.lot = p.lot) select 1 from back where lot = ?2",
+               lot, ancestor)
+      .next();
+}
+
+void write_parents(Entry& entry, const Lot& lot, records::Id id) {
+  Store& store = entry.logbook().store();
+  for (const records::Parent& parent : lot.parents) {
+    const Lot from = lot_named(entry.logbook(), parent.lot);
+    if (comes_from(store, from.id, id))
+      throw Refused("Lot " + lot.code + ": " + from.code +
+                    " comes from it, so it cannot be its "
+                    "parent.");
+    Query find(store, "select id from lot_parents where lot = ? and parent = ?", id, from.id);
+    if (find.next()) {
+      RowChange change(entry, "lot_parents", find.integer(0));
+      change.set("descent", word(parent.descent));
+      change.save();
+    } else {
+      Query(store, "insert into lot_parents (lot, parent, descent, entry) values (?, ?, ?, ?)", id,
+            from.id, word(parent.descent), entry.id())
+          .run();
+    }
+  }
+}
+
+}  // namespace
+
+records::Id add_lot(Entry& entry, const Lot& lot) {
+  check(lot);
+  Store& store = entry.logbook().store();
+  if (const auto found = find_lot(entry.logbook(), lot.code))
+    throw Refused("There is a lot " + found->code + " already" +
+                  (found->crop.empty() ? "" : " (" + found->crop + ')') +
+                  ". Give this one another code, or change that one with plumule amend lot:" +
+                  found->code + '.');
+  if (lot.label_tested_on && *lot.label_tested_on > entry.today())
+    throw Refused("Lot " + lot.code + ": its label's test on " +
+                  records::spoken(*lot.label_tested_on, true) + " has not come yet.");
+  Query(store,
+        "insert into lots (code, crop, variety, source, harvest_year, packed_year, "
+        "label_germination, label_tested_on, coating, seed_treatment, seeds_per_gram, "
+        "irreplaceable, entry) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        lot.code, or_null(lot.crop), or_null(lot.variety), or_null(lot.source), lot.harvest_year,
+        lot.packed_year, lot.label_germination, lot.label_tested_on, or_null(lot.coating),
+        or_null(lot.seed_treatment), lot.seeds_per_gram, lot.irreplaceable, entry.id())
+      .run();
+  const records::Id id = store.database().getLastInsertRowid();
+  write_parents(entry, lot, id);
+  return id;
+}
+
+void change_lot(Entry& entry, const Lot& lot) {
+  check(lot);
+  Store& store = entry.logbook().store();
+  const auto same = find_lot(entry.logbook(), lot.code);
+  if (same && same->id != lot.id)
+    throw Refused("There is a lot " + same->code + " already. Give this one another code.");
+  RowChange change(entry, "lots", lot.id);
+  change.set("code", lot.code);
+  change.set("crop", or_null(lot.crop));
+  change.set("variety", or_null(lot.variety));
+  change.set("source", or_null(lot.source));
+  change.set("harvest_year", lot.harvest_year);
+  change.set("packed_year", lot.packed_year);
+  change.set("label_germination", lot.label_germination);
+  change.set("label_tested_on", lot.label_tested_on);
+  change.set("coating", or_null(lot.coating));
+  change.set("seed_treatment", or_null(lot.seed_treatment));
+  change.set("seeds_per_gram", lot.seeds_per_gram);
+  change.set("irreplaceable", lot.irreplaceable);
+  change.save();
+  std::vector<records::Id> gone;
+  {
+    Query had(store,
+              "select p.id, l.code from lot_parents p join lots l on l.id = p.parent "
+              "where p.lot = ?",
+              lot.id);
+    while (had.next())
+      if (std::none_of(lot.parents.begin(), lot.parents.end(), [&had](const auto& parent) {
+            return records::same_label(parent.lot, had.text(1));
+          }))
+        gone.push_back(had.integer(0));
+  }
+  for (const records::Id parent : gone) take_out(entry, "lot_parents", parent);
+  write_parents(entry, lot, lot.id);
+}
+
+std::optional<Lot> find_lot(Logbook& logbook, const std::string& code) {
+  Query find(logbook.store(), std::string(columns) + "where code = ?", code);
+  if (!find.next()) return std::nullopt;
+  return lot_in(logbook.store(), find);
+}
+
+Lot lot_named(Logbook& logbook, const std::string& code) {
+  if (auto lot = find_lot(logbook, code)) return *lot;
+  std::vector<std::string> known;
+  for (const Lot& lot : lots(logbook)) known.push_back(lot.code);
+  throw Refused(unknown_name("lot", code, known, "plumule lot " + code + " adds it"));
+}
+
+std::vector<Lot> lots(Logbook& logbook) {
+  std::vector<Lot> all;
+  Query find(logbook.store(), columns);
+  while (find.next()) all.push_back(lot_in(logbook.store(), find));
+  std::sort(all.begin(), all.end(),
+            [](const Lot& a, const Lot& b) { return records::label_before(a.code, b.code); });
+  return all;
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,112 @@
+#include "logbook/opening.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <filesystem>
+
+#include "logbook/copy.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+namespace fs = std::filesystem;
+
+bool may(const std::string& path, int how) {
+  return ::faccessat(AT_FDCWD, path.c_str(), how, AT_EACCESS) == 0;
+}
+
+std::string folder_of(const std::string& path) {
+  const fs::path folder = fs::path(path).parent_path();
+  return folder.empty() ? "." : folder.string();
+}
+
+// What stands at the path, as far as the file system tells.
+void look_at(const std::string& path, Access access) {
+  struct stat seen = {};
+  if (::stat(path.c_str(), &seen) != 0) {
+    if (errno == EACCES) throw Unusable(path + " may not be looked at by this user.");
+    throw Unusable("There is no logbook at " + path +
+                   ". `plumule init` makes one; --log FILE names another.");
+  }
+  if (S_ISDIR(seen.st_mode))
+    throw Unusable(path + " is a folder, not a logbook. Name the file in it with --log FILE.");
+  if (!S_ISREG(seen.st_mode)) throw Unusable(path + " is not a logbook: it is no ordinary file.");
+  if (seen.st_size == 0)
+    throw Unusable(path +
+                   " is empty (0 bytes), so it is no logbook. Remove it and make one with "
+                   "`plumule init`, or go back to a backup.");
+  if (!may(path, R_OK)) throw Unusable(path + " may not be read by this user.");
+  if (access == Access::write && !may(path, W_OK))
+    throw Unusable(path + " is read-only, so nothing can be logged in it.");
+  if (access == Access::write && !may(folder_of(path), W_OK))
+    throw Unusable(folder_of(path) + " is read-only, so nothing can be logged in " + path +
+                   ": writing needs a second file beside it.");
+}
+
+void recognise(const std::string& path, const Marks& marks, const Ladder& ladder) {
+  if (marks.application != application_id)
+    throw Unusable(path + " is a SQLite file, but not a logbook of this program.");
+  if (marks.version > ladder.version())
+    throw Unusable(path + " was written by a newer plumule (its record is of make " +
+                   std::to_string(marks.version) + ", this one knows up to " +
+                   std::to_string(ladder.version()) + "). Use that one.");
+  if (marks.version < 1)
+    throw Unusable(path + " is damaged: it says that it was never finished. Go back to a backup.");
+}
+
+void make_folder(const std::string& path) {
+  std::error_code trouble;
+  fs::create_directories(folder_of(path), trouble);
+  if (trouble || !may(folder_of(path), W_OK))
+    throw Unusable("No logbook can be made at " + path + ": its folder cannot be made or written.");
+}
+
+}  // namespace
+
+std::unique_ptr<Store> create_store(const std::string& path) {
+  const std::string stands = path + " exists already, so no logbook was made there.";
+  if (path.empty()) throw Unusable("A logbook needs a file name.");
+  if (fs::exists(fs::symlink_status(path))) throw Unusable(stands);
+  make_folder(path);
+  // Made whole under another name: a stop on the way leaves no half-made logbook.
+  const std::string part = free_name(path + ".part-" + std::to_string(::getpid()));
+  try {
+    Store store(part, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    store.run("pragma synchronous = off");
+    lay_schema(store, ladder());
+  } catch (const Unusable&) {
+    std::error_code ignored;
+    fs::remove(part, ignored);
+    throw Unusable("No logbook can be made at " + path + ": the disk refuses it.");
+  }
+  if (!take_name(part, path)) {
+    std::error_code ignored;
+    fs::remove(part, ignored);
+    throw Unusable(stands);
+  }
+  return open_store(path, Access::write, ladder());
+}
+
+std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder) {
+  look_at(path, access);
+  const bool can_write = may(path, W_OK) && may(folder_of(path), W_OK);
+  // Also for reading: only so can what a stopped command left behind be rolled back.
+  auto store =
+      std::make_unique<Store>(path, can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY);
+  const Marks marks = read_marks(*store);
+  recognise(path, marks, ladder);
+  if (marks.version < ladder.version()) {
+    if (!can_write)
+      throw Unusable(path +
+                     " is of an older make and read-only, so it cannot be brought up to "
+                     "date. Make it and its folder writable, or copy it to where they are.");
+    store->migration_backup = migrate(*store, ladder);
+  }
+  store->writable = access == Access::write;
+  return store;
+}
+
+}  // namespace plumule::logbook

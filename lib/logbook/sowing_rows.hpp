@@ -1,0 +1,15 @@
+// Sowings as stored: one select for all that read them.
+#pragma once
+
+#include <string>
+
+#include "logbook/store.hpp"
+#include "records/sowing.hpp"
+
+namespace plumule::logbook {
+
+// "select ... from sowings s ..." with its joins; a where clause follows.
+extern const std::string select_sowing;
+records::Sowing sowing_in(const Query& row);
+
+}  // namespace plumule::logbook

@@ -1,0 +1,168 @@
+#include "logbook/store.hpp"
+
+#include <sqlite3.h>
+
+#include <cmath>
+
+#include "logbook/logbook.hpp"
+#include "logbook/sql_trouble.hpp"
+#include "logbook/utf8.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+SQLite::Database open(const std::string& path, int flags) {
+  try {
+    return SQLite::Database(path, flags, busy_wait_ms);
+  } catch (const SQLite::Exception& error) {
+    throw_trouble(error, path);
+  }
+}
+
+}  // namespace
+
+Store::Store(const std::string& path, int flags) : path_(path), database_(open(path, flags)) {
+  int on = 0;
+  sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
+  if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
+  int trusted = 1;
+  sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, &trusted);
+}
+
+void Store::run(const std::string& sql) {
+  try {
+    database_.exec(sql);
+  } catch (const SQLite::Exception& error) {
+    refuse(error);
+  }
+}
+
+std::int64_t Store::total_changes() const { return sqlite3_total_changes64(database_.getHandle()); }
+
+std::unique_ptr<SQLite::Statement> Store::take(std::string_view sql) {
+  const auto found = idle_.find(std::string(sql));
+  if (found != idle_.end() && found->second) return std::move(found->second);
+  try {
+    return std::make_unique<SQLite::Statement>(database_, std::string(sql));
+  } catch (const SQLite::Exception& error) {
+    refuse(error);
+  }
+}
+
+void Store::give_back(std::unique_ptr<SQLite::Statement> statement) {
+  statement->tryReset();
+  statement->clearBindings();
+  idle_[statement->getQuery()] = std::move(statement);
+}
+
+void Store::refuse(const SQLite::Exception& error) {
+  if (error.getErrorCode() == SQLITE_CONSTRAINT) broken_ = true;
+  throw_trouble(error, path_);
+}
+
+std::optional<std::string> or_null(const std::string& text) {
+  if (text.empty()) return std::nullopt;
+  return text;
+}
+
+Query::~Query() { store_.give_back(std::move(statement_)); }
+
+void Query::bind(std::nullopt_t) { statement_->bind(++bound_); }
+
+void Query::bind(std::int64_t value) { statement_->bind(++bound_, value); }
+
+void Query::bind(double value) {
+  if (!std::isfinite(value)) throw records::Refused("A figure is not a number.");
+  statement_->bind(++bound_, value);
+}
+
+void Query::bind(std::string_view value) {
+  if (!is_text(value))
+    throw records::Refused("\"" + mended_text(value) +
+                           "\" holds characters that are not UTF-8 text.");
+  statement_->bind(++bound_, std::string(value));
+}
+
+bool Query::next() {
+  try {
+    return statement_->executeStep();
+  } catch (const SQLite::Exception& error) {
+    store_.refuse(error);
+  }
+}
+
+void Query::run() {
+  while (next()) {
+  }
+}
+
+void Query::again() {
+  statement_->tryReset();
+  bound_ = 0;
+}
+
+bool Query::null(int column) const { return statement_->isColumnNull(column); }
+
+void Query::damaged(int column) const {
+  throw Unusable(store_.path() + " is damaged: " + statement_->getColumnName(column) +
+                 " holds what it cannot. Go back to a backup; `plumule check` says what is wrong.");
+}
+
+std::int64_t Query::integer(int column) const {
+  const SQLite::Column value = statement_->getColumn(column);
+  if (!value.isInteger()) damaged(column);
+  return value.getInt64();
+}
+
+double Query::real(int column) const {
+  const SQLite::Column value = statement_->getColumn(column);
+  if (!value.isFloat() && !value.isInteger()) damaged(column);
+  return value.getDouble();
+}
+
+std::string Query::text(int column) const {
+  const SQLite::Column value = statement_->getColumn(column);
+  return value.isNull() ? std::string() : value.getString();
+}
+
+records::Date Query::date(int column) const {
+  const auto date = records::parse_date(text(column));
+  if (!date) damaged(column);
+  return *date;
+}
+
+std::optional<std::int64_t> Query::maybe_integer(int column) const {
+  if (null(column)) return std::nullopt;
+  return integer(column);
+}
+
+std::optional<double> Query::maybe_real(int column) const {
+  if (null(column)) return std::nullopt;
+  return real(column);
+}
+
+std::optional<records::Date> Query::maybe_date(int column) const {
+  if (null(column)) return std::nullopt;
+  return date(column);
+}
+
+records::Moment Query::moment(int column) const {
+  std::string text_of = text(column);
+  if (!null(column + 1)) text_of += 'T' + text(column + 1);
+  const auto moment = records::parse_moment(text_of);
+  if (!moment) damaged(column);
+  return *moment;
+}
+
+std::optional<records::Moment> Query::maybe_moment(int column) const {
+  if (null(column)) return std::nullopt;
+  return moment(column);
+}
+
+std::optional<std::string> time_text(const records::Moment& moment) {
+  if (!moment.minute_of_day) return std::nullopt;
+  return records::to_text(moment).substr(11);
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,117 @@
+// The open database and its prepared statements: the only door to SQLite. Every trouble of the
+// database leaves here as Unusable or Refused, in words; no SQLite exception passes.
+#pragma once
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+
+#include "records/date.hpp"
+
+namespace plumule::logbook {
+
+// 'Plml' as the file's application_id. Never changes.
+inline constexpr std::int64_t application_id = 0x506C6D6C;
+inline constexpr int busy_wait_ms = 5000;
+
+class Store {
+ public:
+  // Opens with SQLite's flags and settles the connection: foreign keys on (read back), durable
+  // commits, no trust in the file's own functions. Reads nothing of the file yet.
+  Store(const std::string& path, int flags);
+
+  SQLite::Database& database() { return database_; }
+  const std::string& path() const { return path_; }
+  // One or several statements that give no rows.
+  void run(const std::string& sql);
+  std::int64_t total_changes() const;
+
+  // A prepared statement, kept for the next use; given back by Query.
+  std::unique_ptr<SQLite::Statement> take(std::string_view sql);
+  void give_back(std::unique_ptr<SQLite::Statement> statement);
+
+  // What an error of the database says to a grower; always throws.
+  [[noreturn]] void refuse(const SQLite::Exception& error);
+  // The file's own rules refused a row since the last `mended`: the entry must not be committed.
+  bool broken() const { return broken_; }
+  void mended() { broken_ = false; }
+
+  std::optional<std::string> migration_backup;
+  bool writable = false;
+
+ private:
+  std::string path_;
+  SQLite::Database database_;
+  std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> idle_;
+  bool broken_ = false;
+};
+
+// An empty text is stored as NULL.
+std::optional<std::string> or_null(const std::string& text);
+
+// One run of a statement: bound on construction, given back on destruction.
+//   Query find(store, "select id from lots where code = ?", code);
+//   if (find.next()) return find.integer(0);
+class Query {
+ public:
+  template <class... Values>
+  Query(Store& store, std::string_view sql, const Values&... values)
+      : store_(store), statement_(store.take(sql)) {
+    (bind(values), ...);
+  }
+  Query(const Query&) = delete;
+  Query& operator=(const Query&) = delete;
+  ~Query();
+
+  // Further values, in order. NaN and infinity are Refused, as is text that is not UTF-8.
+  void bind(std::nullopt_t);
+  void bind(std::int64_t value);
+  void bind(int value) { bind(std::int64_t{value}); }
+  void bind(bool value) { bind(std::int64_t{value}); }
+  void bind(double value);
+  void bind(std::string_view value);
+  void bind(const std::string& value) { bind(std::string_view(value)); }
+  void bind(const char* value) { bind(std::string_view(value)); }
+  void bind(records::Date value) { bind(std::string_view(records::to_text(value))); }
+  template <class Value>
+  void bind(const std::optional<Value>& value) {
+    if (value)
+      bind(*value);
+    else
+      bind(std::nullopt);
+  }
+
+  bool next();   // steps to the next row
+  void run();    // steps to the end, for what gives no rows
+  void again();  // back to the start, with values to be bound anew
+
+  bool null(int column) const;
+  std::int64_t integer(int column) const;  // Unusable where it is none: the file is damaged
+  double real(int column) const;
+  std::string text(int column) const;  // empty for NULL
+  records::Date date(int column) const;
+  std::optional<std::int64_t> maybe_integer(int column) const;
+  std::optional<double> maybe_real(int column) const;
+  std::optional<records::Date> maybe_date(int column) const;
+  // A day and, in the next column, its time of day or NULL.
+  records::Moment moment(int column) const;
+  std::optional<records::Moment> maybe_moment(int column) const;
+  SQLite::Statement& statement() { return *statement_; }
+
+ private:
+  [[noreturn]] void damaged(int column) const;
+
+  Store& store_;
+  std::unique_ptr<SQLite::Statement> statement_;
+  int bound_ = 0;
+};
+
+// "07:30", or none where no time of day is known.
+std::optional<std::string> time_text(const records::Moment& moment);
+
+}  // namespace plumule::logbook
