@@ -7,7 +7,7 @@ set(package ${CMAKE_INSTALL_LIBDIR}/cmake/Plumule)
 install(TARGETS plumule_stats EXPORT PlumuleStats
   INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/plumule)
 install(EXPORT PlumuleStats NAMESPACE Plumule:: DESTINATION ${package})
-install(TARGETS plumule_schema plumule_records plumule_crops plumule_logbook plumule_analysis
+install(TARGETS plumule_fmt plumule_schema plumule_records plumule_crops plumule_logbook plumule_analysis
                 plumule_report EXPORT PlumuleRest
   INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/plumule)
 install(EXPORT PlumuleRest NAMESPACE Plumule:: DESTINATION ${package})

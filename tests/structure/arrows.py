@@ -26,7 +26,7 @@ LIBRARIES = {
     "boost/math/": {"stats"},
     "boost/": set(),
     "Eigen/": {"stats"},
-    "fmt/": {"logbook", "analysis", "report", "cli"},
+    "fmt/": {"crops", "logbook", "analysis", "report", "cli"},
     "nlohmann/": {"report", "cli"},
     "CLI/": {"cli"},
 }
