@@ -28,8 +28,9 @@ Give_up twice(const Expected_days& expected, double soil_temp_c, bool assumed) {
   give_up.days = std::ceil(times_expected * expected.days - 1e-9);
   give_up.basis = Give_up::Basis::twice_expected;
   give_up.soil_temp_c = soil_temp_c;
-  give_up.how = fmt::format("twice the days expected at {:g} C ({}){}", soil_temp_c, expected.how,
-                            assumed ? ", no soil temperature being known" : "");
+  give_up.how =
+      fmt::format("twice the days expected at {:g} C ({}){}, by common practice", soil_temp_c,
+                  expected.how, assumed ? ", no soil temperature being known" : "");
   give_up.origin = expected.origin;
   return give_up;
 }
@@ -86,7 +87,8 @@ std::optional<Give_up> give_up_days(const Crop& crop, std::optional<double> soil
   } else if (best) {
     best->days += days_in_soil;
     best->basis = Give_up::Basis::final_count_and_a_week;
-    best->how += " and a week more, as no days to emergence in soil are published";
+    best->how +=
+        " and a week more, by common practice, as no days to emergence in soil are published";
   }
   return best;
 }
