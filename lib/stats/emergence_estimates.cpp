@@ -18,45 +18,34 @@ std::optional<double> spread(const std::optional<Eigen::Matrix4d>& covariance,
   return std::sqrt(variance);
 }
 
-// Half width in standard errors, with the error it applies to.
-struct Reach {
-  std::optional<double> se;
-  double quantile = 0;
-};
-
-Reach reach(const ModelErrors& errors, const Estimate& estimate) {
-  const double tail = (1 - errors.level) / 2;
-  if (errors.clustered && errors.df > 0)
-    return {estimate.se_clustered, student_t_quantile_upper(tail, errors.df)};
-  return {estimate.se, -normal_quantile(tail)};
-}
-
-// value > 0, gradient of its logarithm.
-Estimate on_log_scale(double value, const Eigen::Vector4d& gradient, const ModelErrors& errors) {
+// value > 0, gradient of its logarithm; reach: half the interval in standard errors.
+Estimate on_log_scale(double value, const Eigen::Vector4d& gradient, const ModelErrors& errors,
+                      double reach) {
   Estimate e;
   e.estimate = value;
   e.se = spread(errors.hessian, value * gradient);
   e.se_clustered = spread(errors.clustered, value * gradient);
-  const Reach r = reach(errors, e);
-  if (!r.se || !(*r.se > 0)) return e;
-  const double factor = std::exp(std::min(r.quantile * *r.se / value, 700.0));
+  const std::optional<double> se = errors.clustered && errors.df > 0 ? e.se_clustered : e.se;
+  if (!se || !(*se > 0)) return e;
+  const double factor = std::exp(std::min(reach * *se / value, 600.0));
   e.lower = value / factor;
   e.upper = value * factor;
   return e;
 }
 
 // value in (0, 1), gradient of value itself.
-Estimate on_logit_scale(double value, const Eigen::Vector4d& gradient, const ModelErrors& errors) {
+Estimate on_logit_scale(double value, const Eigen::Vector4d& gradient, const ModelErrors& errors,
+                        double reach) {
   Estimate e;
   e.estimate = value;
   e.se = spread(errors.hessian, gradient);
   e.se_clustered = spread(errors.clustered, gradient);
-  const Reach r = reach(errors, e);
+  const std::optional<double> se = errors.clustered && errors.df > 0 ? e.se_clustered : e.se;
   const double w = value * (1 - value);
-  if (!r.se || !(*r.se > 0) || !(w > 1e-12)) return e;
+  if (!se || !(*se > 0) || !(w > 1e-12)) return e;
   const double logit = std::log(value / (1 - value));
-  e.lower = expit(logit - r.quantile * *r.se / w);
-  e.upper = expit(logit + r.quantile * *r.se / w);
+  e.lower = expit(logit - reach * *se / w);
+  e.upper = expit(logit + reach * *se / w);
   return e;
 }
 
@@ -107,9 +96,12 @@ LogTime log_time_of_share(TimeFamily family, const EmergenceMaximum& maximum, do
 void describe(EmergenceModel& model, TimeFamily family, const EmergenceMaximum& maximum,
               double unit, double last_look, const ModelErrors& errors) {
   const WorkingPoint& w = maximum.point;
+  const double tail = (1 - errors.level) / 2;
+  const double reach = errors.clustered && errors.df > 0 ? student_t_quantile_upper(tail, errors.df)
+                                                         : -normal_quantile(tail);
   const auto at = [&](double p) {
     const LogTime t = log_time_of_share(family, maximum, unit, p);
-    return on_log_scale(std::exp(t.value), t.gradient, errors);
+    return on_log_scale(std::exp(t.value), t.gradient, errors, reach);
   };
   model.t10 = at(0.10);
   model.t25 = at(0.25);
@@ -130,10 +122,10 @@ void describe(EmergenceModel& model, TimeFamily family, const EmergenceMaximum& 
     log_shape << 0, 0, 1, 0;
     log_scale << 0, -1, -1, 0;
   }
-  model.shape = on_log_scale(d.shape, log_shape, errors);
-  model.scale = on_log_scale(d.scale, log_scale, errors);
+  model.shape = on_log_scale(d.shape, log_shape, errors, reach);
+  model.scale = on_log_scale(d.scale, log_scale, errors, reach);
   if (maximum.lag > 0)
-    model.lag = on_log_scale(maximum.lag, Eigen::Vector4d(0, 0, 0, 1 / maximum.lag), errors);
+    model.lag = on_log_scale(maximum.lag, Eigen::Vector4d(0, 0, 0, 1 / maximum.lag), errors, reach);
 
   const double p = maximum.whole ? 1 : expit(w.a);
   const double dp = maximum.whole ? 0 : p * (1 - p);
@@ -141,7 +133,7 @@ void describe(EmergenceModel& model, TimeFamily family, const EmergenceMaximum& 
   if (maximum.whole)
     model.fraction = {1, {}, {}, {}, {}};
   else
-    model.fraction = on_logit_scale(p, Eigen::Vector4d(dp, 0, 0, 0), errors);
+    model.fraction = on_logit_scale(p, Eigen::Vector4d(dp, 0, 0, 0), errors, reach);
 
   const double after_lag = last_look - maximum.lag;
   const TimeTerms seen =
@@ -150,7 +142,7 @@ void describe(EmergenceModel& model, TimeFamily family, const EmergenceMaximum& 
   const double in_log_time = family == TimeFamily::gamma ? seen.du : w.v * seen.du;
   const double in_lag = after_lag > 0 ? -in_log_time / after_lag : 0;
   const Eigen::Vector4d seen_gradient(dp * seen.lower, p * seen.du, p * seen.dv, p * in_lag);
-  model.up_by_last_look = on_logit_scale(p * seen.lower, seen_gradient, errors);
+  model.up_by_last_look = on_logit_scale(p * seen.lower, seen_gradient, errors, reach);
 }
 
 }  // namespace plumule::stats

@@ -1,24 +1,37 @@
 #include "stats/emergence_material.hpp"
 
+#include <algorithm>
+
 namespace plumule::stats {
 
 EmergenceMaterial gather(std::span<const TimeCourse> sowings) {
   EmergenceMaterial m;
-  m.pool = pool(sowings);
+  for (const TimeCourse& course : sowings) {
+    m.pool.all_known = m.pool.all_known && course.sown.has_value();
+    m.pool.last_look = std::max(m.pool.last_look, last_look(course));
+  }
+  std::vector<Span> every;
+  m.used.reserve(sowings.size());
+  m.by_sowing.reserve(sowings.size());
   for (const TimeCourse& course : sowings) {
     std::vector<Span> spans = spans_of(course);
     if (!m.pool.all_known) std::erase_if(spans, [](const Span& s) { return s.right == no_end; });
+    every.insert(every.end(), spans.begin(), spans.end());
     if (spans.empty() || course.looks.empty()) continue;
-    std::size_t looks = 0;
-    for (const Look& look : course.looks) looks += look.time > 0;
-    m.single = m.single && looks <= 1;
     const double last = last_look(course);
     for (const Span& s : spans) {
       m.last_still = m.last_still || s.right == last;
       m.some_never = m.some_never || s.left == no_end;
     }
-    m.used.push_back(course);
+    // A look at the time of sowing tells nothing.
+    m.single = m.single && course.looks.size() - (course.looks[0].time == 0) <= 1;
+    m.used.push_back(&course);
     m.by_sowing.push_back(std::move(spans));
+  }
+  m.pool.spans = merged(std::move(every));
+  for (const Span& s : m.pool.spans) {
+    m.pool.units += s.count;
+    if (s.right < no_end) m.pool.emerged += s.count;
   }
   return m;
 }

@@ -13,14 +13,14 @@ namespace plumule::stats {
 
 struct EmergenceMaterial {
   Pool pool;
-  std::vector<TimeCourse> used;              // sowings that say anything
+  std::vector<const TimeCourse*> used;       // sowings that say anything, of those gathered from
   std::vector<std::vector<Span>> by_sowing;  // their spans; of those that emerged unless all_known
   bool last_still = false;                   // something came up at some sowing's last look
   bool single = true;                        // no sowing was looked at twice
   bool some_never = false;                   // units known never to come up
 };
 
-// Throws std::domain_error for a bad course.
+// The courses must outlive what is gathered. Throws std::domain_error for a bad course.
 EmergenceMaterial gather(std::span<const TimeCourse> sowings);
 
 // The status that stands in the way of a fit; none where there is enough.

@@ -51,8 +51,9 @@ EmergenceModel fit_one(const EmergenceMaterial& m, TimeFamily family, const Mode
     const Eigen::Map<const Eigen::Matrix4d> covariance(maximum.covariance.data());
     errors.hessian = covariance;
     if (m.used.size() > 1) {
-      errors.clustered =
-          covariance * score_products(m.by_sowing, family, maximum, unit) * covariance;
+      errors.clustered = covariance *
+                         score_products(m.pool.spans, m.by_sowing, family, maximum, unit) *
+                         covariance;
       errors.df = static_cast<int>(m.used.size()) - 1;
     }
   }

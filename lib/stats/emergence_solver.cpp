@@ -20,6 +20,23 @@ bool allowed(TimeFamily family, double u, double v) {
   return family == TimeFamily::gamma ? v > -6 && v < 13 : v > 1e-3 && v < 1e5;
 }
 
+// Flattens a start until every emergence has some probability under it.
+bool make_possible(GroupedLikelihood& likelihood, TimeFamily family, WorkingPoint& start,
+                   bool whole) {
+  for (int i = 0; i < 40; ++i) {
+    if (allowed(family, start.u, start.v) &&
+        std::isfinite(likelihood.value(family, start, whole).loglik))
+      return true;
+    if (family == TimeFamily::gamma) {
+      start.v = std::min(start.v, 12.0) - 0.7;
+    } else {
+      start.v /= 2;
+      start.u /= 2;
+    }
+  }
+  return false;
+}
+
 Newton3 all_three(GroupedLikelihood& likelihood, TimeFamily family, const WorkingPoint& start) {
   const auto evaluate = [&](NewtonPoint<3>& at) {
     const WorkingPoint point{at.x[0], at.x[1], at.x[2]};
@@ -34,7 +51,11 @@ Newton3 all_three(GroupedLikelihood& likelihood, TimeFamily family, const Workin
     at.hessian << h[0], h[1], h[2], h[1], h[3], h[4], h[2], h[4], h[5];
   };
   const auto stop = [](const Eigen::Vector3d& x) { return std::fabs(x[0]) > boundary; };
-  return newton_maximise<3>(Eigen::Vector3d(start.a, start.u, start.v), evaluate, stop);
+  Newton3 n = newton_maximise<3>(Eigen::Vector3d(start.a, start.u, start.v), evaluate, stop);
+  WorkingPoint flatter = start;
+  if (!std::isfinite(n.point.value) && make_possible(likelihood, family, flatter, false))
+    n = newton_maximise<3>(Eigen::Vector3d(flatter.a, flatter.u, flatter.v), evaluate, stop);
+  return n;
 }
 
 // u and v alone, the fraction held at 1 (whole) or at expit(a).
@@ -50,8 +71,12 @@ Newton2 times_only(GroupedLikelihood& likelihood, TimeFamily family, const Worki
     at.gradient << l.gradient[1], l.gradient[2];
     at.hessian << l.hessian[3], l.hessian[4], l.hessian[4], l.hessian[5];
   };
-  return newton_maximise<2>(Eigen::Vector2d(start.u, start.v), evaluate,
-                            [](const Eigen::Vector2d&) { return false; });
+  const auto go_on = [](const Eigen::Vector2d&) { return false; };
+  Newton2 n = newton_maximise<2>(Eigen::Vector2d(start.u, start.v), evaluate, go_on);
+  WorkingPoint flatter = start;
+  if (!std::isfinite(n.point.value) && make_possible(likelihood, family, flatter, whole))
+    n = newton_maximise<2>(Eigen::Vector2d(flatter.u, flatter.v), evaluate, go_on);
+  return n;
 }
 
 EmergenceMaximum from(const Newton3& n) {
@@ -92,37 +117,22 @@ struct Problem {
   bool fixed_whole = false;
 };
 
-// Flattens a start until every emergence has some probability under it.
-bool make_possible(GroupedLikelihood& likelihood, TimeFamily family, WorkingPoint& start,
-                   bool whole) {
-  for (int i = 0; i < 40; ++i) {
-    if (allowed(family, start.u, start.v) &&
-        std::isfinite(likelihood.value(family, start, whole).loglik))
-      return true;
-    if (family == TimeFamily::gamma) {
-      start.v = std::min(start.v, 12.0) - 0.7;
-    } else {
-      start.v /= 2;
-      start.u /= 2;
-    }
-  }
-  return false;
-}
-
 EmergenceMaximum at_lag(const Problem& problem, TimeFamily family, double lag,
                         const WorkingPoint* warm) {
   GroupedLikelihood likelihood(problem.spans, problem.unit, lag);
   const bool two = problem.fixed_whole || !problem.rest;
-  WorkingPoint first = warm ? *warm : starting_point(problem.spans, family, problem.unit, lag);
+  const WorkingPoint first =
+      warm ? *warm : starting_point(problem.spans, family, problem.unit, lag);
   EmergenceMaximum best;
   best.lag = lag;
-  if (!make_possible(likelihood, family, first, two)) return best;
-
   const auto keep = [&best](const EmergenceMaximum& m) {
     if (!std::isfinite(m.loglik)) return;
     if ((m.converged && !best.converged) ||
-        (m.converged == best.converged && m.loglik > best.loglik + 1e-9))
+        (m.converged == best.converged && m.loglik > best.loglik + 1e-9)) {
+      const double at = best.lag;
       best = m;
+      best.lag = at;
+    }
   };
   // Steeper and flatter starts where the first one did not do.
   for (const double steeper : {1.0, 0.5, 2.0}) {
@@ -134,7 +144,6 @@ EmergenceMaximum at_lag(const Problem& problem, TimeFamily family, double lag,
         start.v *= steeper;
         start.u *= steeper;
       }
-      if (!make_possible(likelihood, family, start, two)) continue;
     }
     if (two) {
       keep(from(times_only(likelihood, family, start, true), boundary));
@@ -142,21 +151,19 @@ EmergenceMaximum at_lag(const Problem& problem, TimeFamily family, double lag,
       const Newton3 three = all_three(likelihood, family, start);
       if (three.end == NewtonEnd::converged) keep(from(three));
       // Where the curve is not seen to level off, the boundary may be as likely or likelier.
-      const WorkingPoint reached{boundary, three.point.x[1], three.point.x[2]};
       if (!problem.some_never &&
           (!best.converged || likelihood.terms_at(family, best.point, problem.last).lower < 0.98)) {
-        WorkingPoint from_there = std::isfinite(three.point.value) ? reached : start;
-        if (make_possible(likelihood, family, from_there, true)) {
-          const Newton2 whole = times_only(likelihood, family, from_there, true);
-          // It is a maximum only where the likelihood does not rise on leaving it.
-          const WorkingPoint end{boundary, whole.point.x[0], whole.point.x[1]};
-          const double slope = likelihood.value(family, end, false).gradient[0];
-          if (whole.end == NewtonEnd::converged && slope < -1e-9) {
-            const Newton3 again = all_three(likelihood, family, {3, end.u, end.v});
-            if (again.end == NewtonEnd::converged) keep(from(again));
-          } else {
-            keep(from(whole, boundary));
-          }
+        const WorkingPoint reached{boundary, three.point.x[1], three.point.x[2]};
+        const Newton2 whole = times_only(likelihood, family,
+                                         std::isfinite(three.point.value) ? reached : start, true);
+        // It is a maximum only where the likelihood does not rise on leaving it.
+        const WorkingPoint end{boundary, whole.point.x[0], whole.point.x[1]};
+        const double slope = likelihood.value(family, end, false).gradient[0];
+        if (whole.end == NewtonEnd::converged && slope < -1e-9) {
+          const Newton3 again = all_three(likelihood, family, {3, end.u, end.v});
+          if (again.end == NewtonEnd::converged) keep(from(again));
+        } else {
+          keep(from(whole, boundary));
         }
       }
       if (!best.converged) {
@@ -167,7 +174,6 @@ EmergenceMaximum at_lag(const Problem& problem, TimeFamily family, double lag,
     }
     if (best.converged) break;
   }
-  best.lag = lag;
   return best;
 }
 

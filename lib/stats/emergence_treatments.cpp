@@ -62,10 +62,11 @@ class Joint {
   Matrix score_products() const {
     Matrix sum = Matrix::Zero(parameters_, parameters_);
     for (const Arm& arm : arms_) {
-      GroupedLikelihood apart(arm.material.by_sowing, arm.likelihood.unit());
-      apart.value(options_.family, arm.point, arm.whole);
+      GroupedLikelihood likelihood = arm.likelihood;
+      likelihood.value(options_.family, arm.point, arm.whole);
       const double k = static_cast<double>(arm.material.used.size());
-      for (const LikelihoodValue& one : apart.group_values(arm.point, arm.whole)) {
+      for (const auto& spans : arm.material.by_sowing) {
+        const LikelihoodValue one = likelihood.value_of(spans, arm.point, arm.whole);
         Vector score = Vector::Zero(parameters_);
         for (std::size_t i = 0; i < 3; ++i)
           if (arm.place[i] != absent) score[arm.place[i]] = one.gradient[i];
@@ -241,8 +242,8 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
   for (EmergenceMaterial& m : materials) {
     const bool fixed = options.fraction_fixed_at_one || !m.pool.all_known;
     alone.push_back(maximise_emergence(m.pool.spans, options.family, fixed, false));
-    Arm arm{std::move(m), GroupedLikelihood(std::span<const Span>{}, unit), {}, fixed, fixed, {}};
-    arm.likelihood = GroupedLikelihood(arm.material.pool.spans, unit);
+    GroupedLikelihood likelihood(m.pool.spans, unit);
+    Arm arm{std::move(m), std::move(likelihood), {}, fixed, fixed};
     arm.point =
         in_unit(alone.back().point, options.family, time_unit(arm.material.pool.spans), unit);
     arm.whole = fixed || (alone.back().whole && !options.shared_fraction);

@@ -30,73 +30,40 @@ double log_time(double t, double lag, double unit) {
   return t > lag ? std::log((t - lag) / unit) : -HUGE_VAL;
 }
 
-void collect_times(std::span<const Span> spans, std::vector<double>& times) {
-  for (const Span& s : spans) {
-    if (s.left > 0 && s.left < no_end) times.push_back(s.left);
-    if (s.right < no_end) times.push_back(s.right);
-  }
-}
-
 }  // namespace
 
 GroupedLikelihood::GroupedLikelihood(std::span<const Span> spans, double unit, double lag)
     : unit_(unit), lag_(lag) {
   times_.reserve(2 * spans.size());
-  collect_times(spans, times_);
-  add_cells(spans);
-}
-
-GroupedLikelihood::GroupedLikelihood(std::span<const std::vector<Span>> groups, double unit,
-                                     double lag)
-    : unit_(unit), lag_(lag) {
-  for (const auto& spans : groups) collect_times(spans, times_);
-  for (const auto& spans : groups) add_cells(spans);
-}
-
-void GroupedLikelihood::add_cells(std::span<const Span> spans) {
-  if (terms_.empty()) {
-    std::ranges::sort(times_);
-    times_.erase(std::unique(times_.begin(), times_.end()), times_.end());
-    log_times_.reserve(times_.size());
-    for (const double t : times_) log_times_.push_back(log_time(t, lag_, unit_));
-    terms_.assign(times_.size() + 2, before_any);
-    terms_.back() = after_every;
+  for (const Span& s : spans) {
+    // Sorted by their left ends already; most right ends are the next left ends.
+    if (s.left > 0 && s.left < no_end && (times_.empty() || times_.back() != s.left))
+      times_.push_back(s.left);
+    if (s.right < no_end) times_.push_back(s.right);
   }
+  std::ranges::sort(times_);
+  times_.erase(std::unique(times_.begin(), times_.end()), times_.end());
+  log_times_.reserve(times_.size());
+  for (const double t : times_) log_times_.push_back(log_time(t, lag_, unit_));
+  terms_.assign(times_.size() + 2, before_any);
+  terms_.back() = after_every;
+  cells_.reserve(spans.size());
+  for (const Span& s : spans) cells_.push_back(cell_of(s));
+}
+
+GroupedLikelihood::Cell GroupedLikelihood::cell_of(const Span& span) const {
   const auto index = [&](double t) -> std::size_t {
     if (t <= 0) return 0;
     if (t == no_end) return terms_.size() - 1;
     return static_cast<std::size_t>(std::ranges::lower_bound(times_, t) - times_.begin()) + 1;
   };
-  cells_.reserve(cells_.size() + spans.size());
-  for (const Span& s : spans)
-    cells_.push_back({index(s.left), index(s.right), s.count, s.right < no_end, s.left == no_end});
-  group_ends_.push_back(cells_.size());
+  return {index(span.left), index(span.right), span.count, span.right < no_end,
+          span.left == no_end};
 }
 
-LikelihoodValue GroupedLikelihood::value(TimeFamily family, const WorkingPoint& point, bool whole) {
-  fill(family, log_times_, point, terms_.data() + 1);
-  return sum(cells_, point, whole);
-}
-
-TimeTerms GroupedLikelihood::terms_at(TimeFamily family, const WorkingPoint& point,
-                                      double t) const {
-  return time_terms(family, point.u, point.v, log_time(t, lag_, unit_));
-}
-
-std::vector<LikelihoodValue> GroupedLikelihood::group_values(const WorkingPoint& point,
-                                                             bool whole) const {
-  std::vector<LikelihoodValue> all;
-  all.reserve(group_ends_.size());
-  std::size_t from = 0;
-  for (const std::size_t to : group_ends_) {
-    all.push_back(sum(std::span(cells_).subspan(from, to - from), point, whole));
-    from = to;
-  }
-  return all;
-}
-
-LikelihoodValue GroupedLikelihood::sum(std::span<const Cell> cells, const WorkingPoint& point,
-                                       bool whole) const {
+template <class Items, class ToCell>
+LikelihoodValue GroupedLikelihood::sum(const Items& items, ToCell&& to_cell,
+                                       const WorkingPoint& point, bool whole) const {
   const double e = std::exp(-std::fabs(point.a));
   const double large = 1 / (1 + e);
   const double p = whole ? 1 : point.a >= 0 ? large : e * large;
@@ -106,7 +73,8 @@ LikelihoodValue GroupedLikelihood::sum(std::span<const Cell> cells, const Workin
   double loglik = 0, up = 0, never = 0;
   double ga = 0, gu = 0, gv = 0;
   double haa = 0, hau = 0, hav = 0, huu = 0, huv = 0, hvv = 0;
-  for (const Cell& cell : cells) {
+  for (const auto& item : items) {
+    const Cell cell = to_cell(item);
     const TimeTerms& l = terms_[cell.left];
     const double n = cell.count;
     if (cell.up) {
@@ -151,6 +119,23 @@ LikelihoodValue GroupedLikelihood::sum(std::span<const Cell> cells, const Workin
     haa -= (up + never) * w;
   }
   return {loglik, {ga, gu, gv}, {haa, hau, hav, huu, huv, hvv}};
+}
+
+LikelihoodValue GroupedLikelihood::value(TimeFamily family, const WorkingPoint& point, bool whole) {
+  fill(family, log_times_, point, terms_.data() + 1);
+  return sum(
+      cells_, [](const Cell& cell) { return cell; }, point, whole);
+}
+
+LikelihoodValue GroupedLikelihood::value_of(std::span<const Span> part, const WorkingPoint& point,
+                                            bool whole) const {
+  return sum(
+      part, [this](const Span& span) { return cell_of(span); }, point, whole);
+}
+
+TimeTerms GroupedLikelihood::terms_at(TimeFamily family, const WorkingPoint& point,
+                                      double t) const {
+  return time_terms(family, point.u, point.v, log_time(t, lag_, unit_));
 }
 
 }  // namespace plumule::stats

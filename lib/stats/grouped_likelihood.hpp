@@ -31,16 +31,15 @@ struct LikelihoodValue {
 class GroupedLikelihood {
  public:
   // Spans as merged() gives them. `unit` > 0: time is counted in it (near the middle of the data,
-  // for a well-conditioned problem). lag >= 0 is taken from all times. Several courses' spans may
-  // be given apart as groups: value() then is of all, scores() of each.
+  // for a well-conditioned problem). lag >= 0 is taken from all times.
   GroupedLikelihood(std::span<const Span> spans, double unit, double lag = 0);
-  GroupedLikelihood(std::span<const std::vector<Span>> groups, double unit, double lag = 0);
 
   // whole: every unit germinable (a is then nothing, and its derivatives 0).
   LikelihoodValue value(TimeFamily family, const WorkingPoint& point, bool whole);
 
-  // The same of each group alone, at the family and point of the last value().
-  std::vector<LikelihoodValue> group_values(const WorkingPoint& point, bool whole) const;
+  // The same of some of the units alone, such as one sowing's, at the family and point of the last
+  // value(). Their finite ends must be among those of the spans given at first.
+  LikelihoodValue value_of(std::span<const Span> part, const WorkingPoint& point, bool whole) const;
 
   // F at time t (days) and its derivatives.
   TimeTerms terms_at(TimeFamily family, const WorkingPoint& point, double t) const;
@@ -57,8 +56,10 @@ class GroupedLikelihood {
     bool never;  // known never to come up
   };
 
-  void add_cells(std::span<const Span> spans);
-  LikelihoodValue sum(std::span<const Cell> cells, const WorkingPoint& point, bool whole) const;
+  Cell cell_of(const Span& span) const;
+  template <class Items, class ToCell>
+  LikelihoodValue sum(const Items& items, ToCell&& to_cell, const WorkingPoint& point,
+                      bool whole) const;
 
   double unit_;
   double lag_;
@@ -66,7 +67,6 @@ class GroupedLikelihood {
   std::vector<double> log_times_;  // log((t - lag) / unit) of each
   std::vector<TimeTerms> terms_;   // before any, one a look, after every
   std::vector<Cell> cells_;
-  std::vector<std::size_t> group_ends_;
 };
 
 }  // namespace plumule::stats

@@ -15,24 +15,21 @@ constexpr double after_all = std::numeric_limits<double>::max();
 double begin_of(const Span& s) { return std::min(s.left, after_all); }
 
 // Where mass can lie: from a left end to the next right end with no other end between; at a tie
-// a right end comes first, for (1, 2] and (2, 3] share nothing.
+// a right end comes first, for (1, 2] and (2, 3] share nothing. Spans sorted by their left ends.
 std::vector<MassPoint> turnbull_sets(std::span<const Span> spans) {
-  struct End {
-    double time;
-    bool left;
-  };
-  std::vector<End> ends;
-  ends.reserve(2 * spans.size());
-  for (const Span& s : spans) {
-    ends.push_back({begin_of(s), true});
-    ends.push_back({s.right, false});
-  }
-  std::ranges::sort(ends, [](const End& a, const End& b) {
-    return a.time != b.time ? a.time < b.time : a.left < b.left;
-  });
+  std::vector<double> rights;
+  rights.reserve(spans.size());
+  for (const Span& s : spans) rights.push_back(s.right);
+  if (!std::ranges::is_sorted(rights)) std::ranges::sort(rights);
   std::vector<MassPoint> sets;
-  for (std::size_t i = 0; i + 1 < ends.size(); ++i)
-    if (ends[i].left && !ends[i + 1].left) sets.push_back({ends[i].time, ends[i + 1].time, 0});
+  sets.reserve(spans.size());
+  std::size_t next = 0;  // the first left end not passed
+  for (const double right : rights) {
+    double left = -1;
+    for (; next < spans.size() && begin_of(spans[next]) < right; ++next)
+      left = begin_of(spans[next]);
+    if (left >= 0) sets.push_back({left, right, 0});
+  }
   return sets;
 }
 

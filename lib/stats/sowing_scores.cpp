@@ -4,37 +4,41 @@
 
 namespace plumule::stats {
 
-Eigen::Matrix4d score_products(std::span<const std::vector<Span>> sowings, TimeFamily family,
+Eigen::Matrix4d score_products(std::span<const Span> pooled,
+                               std::span<const std::vector<Span>> sowings, TimeFamily family,
                                const EmergenceMaximum& maximum, double unit) {
   const auto at = [&](double lag) {
-    GroupedLikelihood likelihood(sowings, unit, lag);
+    GroupedLikelihood likelihood(pooled, unit, lag);
     likelihood.value(family, maximum.point, maximum.whole);
-    return likelihood.group_values(maximum.point, maximum.whole);
+    return likelihood;
   };
   const double h = 1e-4 * maximum.lag;
-  const auto here = at(maximum.lag);
-  std::vector<LikelihoodValue> more, less;
+  const GroupedLikelihood here = at(maximum.lag);
+  std::vector<double> in_lag(sowings.size(), 0.0);
   if (h > 0) {
-    more = at(maximum.lag + h);
-    less = at(maximum.lag - h);
+    const GroupedLikelihood more = at(maximum.lag + h), less = at(maximum.lag - h);
+    for (std::size_t i = 0; i < sowings.size(); ++i)
+      in_lag[i] = (more.value_of(sowings[i], maximum.point, maximum.whole).loglik -
+                   less.value_of(sowings[i], maximum.point, maximum.whole).loglik) /
+                  (2 * h);
   }
   Eigen::Matrix4d sum = Eigen::Matrix4d::Zero();
-  for (std::size_t i = 0; i < here.size(); ++i) {
-    const auto& g = here[i].gradient;
-    const double lag = h > 0 ? (more[i].loglik - less[i].loglik) / (2 * h) : 0;
-    const Eigen::Vector4d score(g[0], g[1], g[2], lag);
+  for (std::size_t i = 0; i < sowings.size(); ++i) {
+    const auto g = here.value_of(sowings[i], maximum.point, maximum.whole).gradient;
+    const Eigen::Vector4d score(g[0], g[1], g[2], in_lag[i]);
     sum += score * score.transpose();
   }
   const double k = static_cast<double>(sowings.size());
   return sum * (k / (k - 1));
 }
 
-std::optional<double> dispersion(std::span<const TimeCourse> sowings,
+std::optional<double> dispersion(std::span<const TimeCourse* const> sowings,
                                  const TimeDistribution& distribution, double fraction,
                                  int parameters, bool of_emerged) {
   double chi_square = 0;
   double df = -parameters;
-  for (const TimeCourse& course : sowings) {
+  for (const TimeCourse* const one : sowings) {
+    const TimeCourse& course = *one;
     const double units = of_emerged ? emerged(course) : *course.sown;
     const double seen = share_up(distribution, last_look(course));
     const double scale = of_emerged ? (seen > 0 ? 1 / seen : 0) : fraction;

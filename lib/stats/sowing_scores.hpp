@@ -13,15 +13,17 @@
 namespace plumule::stats {
 
 // Sum over sowings of score times score, with factor k/(k - 1); over a, u, v and, where the maximum
-// has one, the lag (numeric there). Each sowing's spans as spans_of() gives them. At least two.
-Eigen::Matrix4d score_products(std::span<const std::vector<Span>> sowings, TimeFamily family,
+// has one, the lag (numeric there). pooled: the spans of all; each sowing's as spans_of() gives
+// them, two sowings at least.
+Eigen::Matrix4d score_products(std::span<const Span> pooled,
+                               std::span<const std::vector<Span>> sowings, TimeFamily family,
                                const EmergenceMaximum& maximum, double unit);
 
 // Pearson's chi-square of the sowings' counts between their own looks (and of the rest) about the
 // fitted curve, neighbouring intervals pooled until their expected count is 1, over its degrees of
 // freedom (cells - sowings - parameters), at least 1. none without degrees of freedom. of_emerged:
 // conditional on coming up by each sowing's last look.
-std::optional<double> dispersion(std::span<const TimeCourse> sowings,
+std::optional<double> dispersion(std::span<const TimeCourse* const> sowings,
                                  const TimeDistribution& distribution, double fraction,
                                  int parameters, bool of_emerged);
 

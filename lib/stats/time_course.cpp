@@ -11,9 +11,9 @@ bool count_like(double x) { return std::isfinite(x) && x >= 0; }
 
 bool same_ends(const Span& a, const Span& b) { return a.left == b.left && a.right == b.right; }
 
-bool earlier(const Span& a, const Span& b) {
+constexpr auto earlier = [](const Span& a, const Span& b) {
   return a.left != b.left ? a.left < b.left : a.right < b.right;
-}
+};
 
 }  // namespace
 
@@ -94,7 +94,7 @@ std::vector<Span> merged(std::vector<Span> spans) {
       throw std::domain_error("the count of a span must be finite, not < 0");
   }
   std::erase_if(spans, [](const Span& s) { return s.count == 0; });
-  std::ranges::sort(spans, earlier);
+  if (!std::ranges::is_sorted(spans, earlier)) std::ranges::sort(spans, earlier);
   std::size_t kept = 0;
   for (std::size_t i = 0; i < spans.size(); ++i) {
     if (kept > 0 && same_ends(spans[kept - 1], spans[i]))
