@@ -22,9 +22,9 @@ create table changes (
   entry  integer not null references journal,
   seq    integer not null,
   tab    text not null,
-  key    text not null check (json_valid(key)),
-  before text check (json_valid(before)),
-  after  text check (json_valid(after)),
+  key    text not null,
+  before text,
+  after  text,
   undone integer not null default 0 check (undone in (0, 1)),
   primary key (entry, seq)
 ) strict, without rowid;
@@ -194,15 +194,16 @@ create table counts (
   timed     integer not null check (timed in (0, 1)),
   kind      integer not null check (kind between 0 and 3),
   value     integer not null check (value between 0 and 1000000000),
-  high      integer check (high > value and high <= 1000000000 and kind in (0, 1)),
-  lost      integer check (lost between 0 and 1000000000 and kind = 2),
+  high      integer check (high > value and high <= 1000000000),
+  lost      integer check (lost between 0 and 1000000000),
   seedlings integer check (seedlings between 0 and 1000000000),
   total     integer not null check (total between 0 and 1000000000),
   person    integer references people,
   entry     integer not null references journal,
   primary key (sowing, at),
-  check (kind <> 2 or lost is not null),
-  check (kind <> 3 or seedlings is not null),
+  check ((kind = 2) = (lost is not null)),
+  check (high is null or kind in (0, 1)),
+  check (kind <> 3 or (seedlings is not null and value = 0)),
   check (kind <> 0 or high is not null or total = value)
 ) strict, without rowid;
 

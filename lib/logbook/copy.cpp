@@ -8,6 +8,7 @@
 #include <filesystem>
 
 #include "logbook/logbook.hpp"
+#include "logbook/migrations.hpp"
 #include "logbook/store.hpp"
 
 namespace plumule::logbook {
@@ -41,9 +42,12 @@ class Temporary {
   std::string path_;
 };
 
-std::string fault_of(Store& copy) {
+bool sound(const std::string& path, const Marks& marks) {
+  Store copy(path, SQLite::OPEN_READONLY);
+  const Marks found = read_marks(copy);
   Query check(copy, "pragma integrity_check(1)");
-  return check.next() ? check.text(0) : std::string();
+  return check.next() && check.text(0) == "ok" && found.application == marks.application &&
+         found.version == marks.version;
 }
 
 }  // namespace
@@ -67,7 +71,7 @@ bool take_name(const std::string& temporary, const std::string& name) {
   return true;
 }
 
-void copy_verified(const std::string& from, const std::string& to) {
+void copy_verified(Store& from, const std::string& to) {
   if (fs::exists(fs::symlink_status(to)))
     throw Unusable(to + " exists already. Name a file that does not.");
   const fs::path folder = fs::path(to).parent_path();
@@ -75,17 +79,14 @@ void copy_verified(const std::string& from, const std::string& to) {
     throw Unusable("No copy can be put at " + to +
                    ": there is no such folder, or it is read-only.");
   const Temporary part(to);
+  bool whole = false;
   try {
-    Store source(from, SQLite::OPEN_READWRITE);
-    Query(source, "vacuum into ?", part.path()).run();
+    Query(from, "vacuum into ?", part.path()).run();
+    whole = sound(part.path(), read_marks(from));
   } catch (const Unusable& trouble) {
     throw Unusable("No copy could be put at " + to + ". " + trouble.what());
   }
-  {
-    Store copy(part.path(), SQLite::OPEN_READONLY);
-    if (fault_of(copy) != "ok")
-      throw Unusable("The copy at " + to + " came out damaged, and was not kept.");
-  }
+  if (!whole) throw Unusable("The copy at " + to + " came out damaged, and was not kept.");
   if (!take_name(part.path(), to))
     throw Unusable("No copy could be put at " + to +
                    ": the name was taken, or the disk refused it.");

@@ -70,7 +70,9 @@ std::optional<std::string> migrate(Store& store, const Ladder& ladder) {
     const Marks marks = read_marks(store);
     if (marks.version < ladder.version()) {
       copy = free_name(store.path() + ".before-" + std::to_string(ladder.version()));
-      copy_verified(store.path(), *copy);
+      // From a second connection: this one holds the writers off.
+      Store reader(store.path(), SQLite::OPEN_READWRITE);
+      copy_verified(reader, *copy);
       climb(store, ladder, marks.version);
       if (orphans(store)) throw Unusable("Rows would be lost.");
     }
