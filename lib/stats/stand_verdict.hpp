@@ -17,7 +17,7 @@ struct StandUnit {
   std::vector<TrayCount> sowings;
 };
 
-double unit_fraction(const StandUnit& unit);  // throws std::domain_error on an empty unit
+double unit_fraction(const StandUnit& unit);  // throws std::domain_error without sowings or seed
 TrayCount unit_count(const StandUnit& unit);  // all its sowings together
 
 enum class TrialEnd {

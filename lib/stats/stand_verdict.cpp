@@ -1,0 +1,103 @@
+// The rules in the order the header states them.
+#include "stats/stand_verdict.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "stats/bayes_factor.hpp"
+#include "stats/t_test.hpp"
+#include "stats/tray_aware_difference.hpp"
+
+namespace plumule::stats {
+namespace {
+
+constexpr double sure_of_sign = 0.975, sure_within = 0.95, t_level = 0.05, factor_needed = 20;
+
+std::vector<TrayCount> counts(std::span<const StandUnit> units) {
+  std::vector<TrayCount> made;
+  for (const auto& unit : units) made.push_back(unit_count(unit));
+  return made;
+}
+
+std::vector<double> fractions(std::span<const StandUnit> units) {
+  std::vector<double> made;
+  for (const auto& unit : units) made.push_back(unit_fraction(unit));
+  return made;
+}
+
+}  // namespace
+
+double unit_fraction(const StandUnit& unit) {
+  if (unit.sowings.empty()) throw std::domain_error("a unit without sowings has no fraction");
+  double sum = 0;
+  for (const auto& sowing : unit.sowings) {
+    if (sowing.sown < 1) throw std::domain_error("a sowing without seed has no fraction");
+    sum += static_cast<double>(sowing.up) / static_cast<double>(sowing.sown);
+  }
+  return sum / static_cast<double>(unit.sowings.size());
+}
+
+TrayCount unit_count(const StandUnit& unit) {
+  TrayCount all;
+  for (const auto& sowing : unit.sowings) {
+    all.up += sowing.up;
+    all.sown += sowing.sown;
+  }
+  return all;
+}
+
+StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                           TrialEnd end, const RhoPrior& prior, double d) {
+  if (!(d > 0 && d <= 1))
+    throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
+  check_rho_prior(prior);
+  StandVerdict verdict;
+  if (end == TrialEnd::open) {
+    verdict.code = StandCode::open;
+    verdict.ground = StandGround::trial_open;
+    return verdict;
+  }
+  if (first.empty() || second.empty()) {
+    verdict.ground = StandGround::no_sowings;
+    return verdict;
+  }
+  const auto one = counts(first), two = counts(second);
+  const TrayAwareDifference posterior(one, two, prior);
+  const double better = posterior.probability_better();
+  const double worth = posterior.probability_better_by(d);
+  const double not_less = posterior.probability_better_by(-d);
+  verdict.p_better = better;
+  verdict.p_worth = worth;
+  verdict.p_worth_less = 1 - not_less;
+  verdict.p_within = std::max(0.0, not_less - worth);
+  const TTest t = pooled_t(fractions(first), fractions(second));
+  if (t.status == TStatus::ok) verdict.t_p = t.p;
+  if (first.size() < 2 || second.size() < 2) {
+    verdict.ground = StandGround::one_unit_each;
+    return verdict;
+  }
+
+  const auto claim = [&verdict, better](StandGround ground) {
+    verdict.code = better >= 0.5 ? StandCode::more : StandCode::fewer;
+    verdict.ground = ground;
+  };
+  const auto factor = [&] {
+    verdict.bayes_factor = stand_bayes_factor(one, two).value;
+    return *verdict.bayes_factor >= factor_needed;
+  };
+  const bool sure = std::max(better, 1 - better) >= sure_of_sign;
+  if (end == TrialEnd::after_looking) {
+    if (factor()) claim(StandGround::bayes_factor);
+  } else if (sure && verdict.t_p) {
+    if (*verdict.t_p <= t_level) claim(StandGround::posterior_and_t);
+  } else if (sure && factor()) {
+    claim(StandGround::posterior_and_factor);
+  }
+  if (verdict.code == StandCode::too_small && verdict.p_within >= sure_within) {
+    verdict.code = StandCode::neither;
+    verdict.ground = StandGround::posterior_within;
+  }
+  return verdict;
+}
+
+}  // namespace plumule::stats

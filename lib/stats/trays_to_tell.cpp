@@ -1,0 +1,112 @@
+// Whole trials drawn and judged by the verdict's own rule; see the header for the rule of the
+// search.
+#include "stats/trays_to_tell.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+#include <vector>
+
+#include "stats/random.hpp"
+#include "stats/tray_aware_difference.hpp"
+
+namespace plumule::stats {
+namespace {
+
+constexpr std::array layouts = {2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24};
+constexpr int most_trials = 200, fewest_trials = 40;
+
+struct Truth {
+  double p_first = 0, p_second = 0, rho = 0;
+};
+
+StandCode one_trial(Random& random, const Truth& truth, int trays, std::int64_t seeds,
+                    const RhoPrior& prior, double d) {
+  std::vector<StandUnit> first, second;
+  for (int i = 0; i < trays; ++i) {
+    first.push_back({{{random.beta_binomial(seeds, truth.p_first, truth.rho), seeds}}});
+    second.push_back({{{random.beta_binomial(seeds, truth.p_second, truth.rho), seeds}}});
+  }
+  return stand_verdict(first, second, TrialEnd::closed_as_planned, prior, d).code;
+}
+
+// Share of trials with a verdict; stops early when it is three standard errors off the share
+// wanted.
+double decided_share(const Truth& truth, int trays, std::int64_t seeds, const RhoPrior& prior,
+                     double d, double wanted, std::uint64_t seed) {
+  Random random(seed + static_cast<std::uint64_t>(trays));
+  int decided = 0, trials = 0;
+  while (trials < most_trials) {
+    const auto code = one_trial(random, truth, trays, seeds, prior, d);
+    if (code != StandCode::too_small) ++decided;
+    ++trials;
+    const double off = std::fabs(decided - wanted * trials);
+    if (trials >= fewest_trials && off > 3 * std::sqrt(wanted * (1 - wanted) * trials)) break;
+  }
+  return static_cast<double>(decided) / trials;
+}
+
+}  // namespace
+
+StandChances stand_chances(double p_first, double p_second, double rho, int trays,
+                           std::int64_t seeds, const RhoPrior& prior, double d, int trials,
+                           std::uint64_t seed) {
+  if (!(p_first >= 0 && p_first <= 1 && p_second >= 0 && p_second <= 1))
+    throw std::domain_error("a supposed percentage must lie between 0 and 100 %");
+  if (!(rho >= 0 && rho < 1)) throw std::domain_error("a supposed rho must lie in [0, 1)");
+  if (trays < 1 || seeds < 1 || trials < 1)
+    throw std::domain_error("a trial to simulate needs trays, seeds and a number of trials");
+  Random random(seed);
+  std::array<int, 4> seen{};
+  for (int i = 0; i < trials; ++i) {
+    const auto code = one_trial(random, {p_first, p_second, rho}, trays, seeds, prior, d);
+    ++seen[static_cast<std::size_t>(code)];
+  }
+  const double share = 1.0 / trials;
+  return {seen[0] * share, seen[1] * share, seen[2] * share, seen[3] * share};
+}
+
+TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                          const RhoPrior& prior, double d, double chance_wanted,
+                          std::uint64_t seed) {
+  if (!(d > 0 && d <= 1))
+    throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
+  if (!(chance_wanted > 0 && chance_wanted < 1))
+    throw std::domain_error("the chance wanted must lie between 0 and 1");
+  TraysToTell told;
+  told.most_tried = layouts.back();
+  std::vector<TrayCount> one, two;
+  std::int64_t sown = 0;
+  for (const auto& unit : first) one.push_back(unit_count(unit));
+  for (const auto& unit : second) two.push_back(unit_count(unit));
+  for (const auto* arm : {&one, &two})
+    for (const auto& count : *arm) sown += count.sown;
+  const TrayAwareDifference posterior(one, two, prior);
+  const Truth truth{posterior.mean_first(), posterior.mean_second(), posterior.rho_mean()};
+  told.p_first = truth.p_first;
+  told.p_second = truth.p_second;
+  told.rho = truth.rho;
+  if (one.empty() || two.empty()) return told;
+  const double units = static_cast<double>(one.size() + two.size());
+  told.seeds = std::max<std::int64_t>(1, std::llround(static_cast<double>(sown) / units));
+
+  // The first layout, by halving, that decides often enough.
+  std::size_t low = 0, high = layouts.size();
+  double share = 0;
+  while (low < high) {
+    const std::size_t middle = (low + high) / 2;
+    share = decided_share(truth, layouts[middle], told.seeds, prior, d, chance_wanted, seed);
+    if (share >= chance_wanted) {
+      high = middle;
+      told.trays = layouts[middle];
+      told.chance = share;
+    } else {
+      low = middle + 1;
+    }
+  }
+  if (!told.trays) told.chance = share;
+  return told;
+}
+
+}  // namespace plumule::stats
