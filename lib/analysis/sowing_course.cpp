@@ -71,11 +71,14 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
 }
 
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock) {
-  stats::TimeCourse course = sowing.course;
-  if (clock == Clock::sowing || sowing.wetted_before <= 0) return course;
-  for (auto& look : course.looks) look.time += sowing.wetted_before;
-  // Nothing was up when it was sown.
-  if (!course.looks.empty()) course.looks.insert(course.looks.begin(), {sowing.wetted_before, 0});
+  if (clock == Clock::sowing || sowing.wetted_before <= 0) return sowing.course;
+  stats::TimeCourse course;
+  course.sown = sowing.course.sown;
+  course.never = sowing.course.never;
+  if (sowing.course.looks.empty()) return course;
+  course.looks.push_back({sowing.wetted_before, 0});  // nothing was up when it was sown
+  for (const auto& look : sowing.course.looks)
+    course.looks.push_back({look.time + sowing.wetted_before, look.total});
   return course;
 }
 

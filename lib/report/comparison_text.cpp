@@ -36,7 +36,7 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                {"sown", true},
                {"up", true},
                {"stand", true},
-               {level_words(finding.level) + " of it", true},
+               {level_words(finding.level) + " range", true},
                {"mean days", true}});
   for (const auto& group : finding.treatments) {
     const auto& stand = group.stand;

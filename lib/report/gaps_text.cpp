@@ -38,8 +38,9 @@ std::string agreement_text(const Style& style, const analysis::Group& group) {
     text = "Sowings agree? They are of different sizes, and the tolerated range is for one size.";
   }
   if (const auto& spread = group.agreement->spread)
-    text += fmt::format(" Chi-squared {} on {:.0f} df, {}{}.", figure(spread->chi_squared),
-                        spread->df, p_words(spread->p), spread->drawn ? " (by drawing lots)" : "");
+    text +=
+        fmt::format(" Chi-squared {} on {:.0f} df, {}{}.", figure(spread->chi_squared), spread->df,
+                    p_words(spread->p), spread->draws > 0 ? " (by drawing lots)" : "");
   return paragraph(style, text, 2);
 }
 

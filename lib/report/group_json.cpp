@@ -128,7 +128,7 @@ Json agreement_json(const std::optional<analysis::Agreement>& agreement) {
   result["heterogeneity"] = spread ? Json{{"chi_squared", number(spread->chi_squared)},
                                           {"df", number(spread->df)},
                                           {"p", number(spread->p)},
-                                          {"drawn", spread->drawn}}
+                                          {"drawn", spread->draws > 0}}
                                    : Json(nullptr);
   return result;
 }

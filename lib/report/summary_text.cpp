@@ -120,10 +120,10 @@ std::vector<std::string> remarks(const analysis::Group& group) {
 
 }  // namespace
 
-std::string summary_header(const Style& style, std::string_view grouped_by) {
+std::string summary_header(const Style& style, std::string_view grouped_by, double level) {
   const std::string line = left(grouped_by, key_width) + right("sown", 7) + right("up", 7) +
-                           right("stand", 8) + right("95 % of it", 15) + right("first", 7) +
-                           right("last", 6) + right("mean", 6);
+                           right("stand", 8) + right(level_words(level) + " range", 15) +
+                           right("first", 7) + right("last", 6) + right("mean", 6);
   return toned(style, Tone::faint, line) + '\n';
 }
 

@@ -1,0 +1,112 @@
+// Did the treatment help: more, or sooner, or neither?
+#include <fmt/format.h>
+
+#include "analysis/treatment_comparison.hpp"
+#include "cli/asking.hpp"
+#include "cli/json.hpp"
+#include "cli/opening.hpp"
+#include "cli/wording.hpp"
+#include "logbook/trials.hpp"
+#include "records/refused.hpp"
+#include "report/comparison_json.hpp"
+#include "report/comparison_text.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options& options) {
+  options.words("NAME", "a trial; or a lot or crop, with --treatment and --against", 0, any_number);
+  options.text("treatment", "TREATMENT", "only this one");
+  options.text("against", "TREATMENT", "what the others are held against; else untreated");
+  options.number("worth", "POINTS", "the smallest difference in stand worth having; 10 unless told",
+                 0.001, 100);
+  options.flag("full", "all other intervals and tests, every pair, the models");
+  declare_statistics(options);
+}
+
+// The trial that is meant where none is named.
+std::string only_trial(logbook::Logbook& logbook) {
+  const auto trials = logbook::trials(logbook);
+  if (trials.size() == 1) return trials.front().code;
+  if (trials.empty())
+    throw records::Refused(
+        "There is no trial in this logbook. Name treatments: plumule compare --treatment A "
+        "--against B");
+  std::vector<std::string> codes;
+  for (const auto& trial : trials) codes.push_back(trial.code);
+  throw records::Refused("Which trial? There are " + listed(codes) + ": plumule compare " +
+                         codes.back());
+}
+
+struct Subject {
+  std::string name;
+  std::optional<records::Trial> trial;
+  std::vector<records::History> histories;
+};
+
+Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
+  Subject subject;
+  auto names = named_words(logbook, arguments);
+  const bool pair = arguments.has("treatment") && arguments.has("against");
+  if (names.empty() && !pair) names.push_back({logbook::NameKind::trial, only_trial(logbook), 0});
+  std::vector<std::string> words;
+  for (const auto& name : names) words.push_back(name.name);
+  if (names.size() == 1 && names.front().kind == logbook::NameKind::trial)
+    subject.trial = logbook::trial_named(logbook, names.front().name);
+  each_named(logbook, names, [&](const records::History& history) {
+    const std::string& treatment = history.sowing.treatment;
+    if (!pair || treatment == *arguments.text("treatment") ||
+        treatment == *arguments.text("against"))
+      subject.histories.push_back(history);
+  });
+  subject.name = words.empty() ? "The logbook" : listed(words);
+  return subject;
+}
+
+double worth_of(double typed) { return typed < 1 ? typed : typed / 100; }
+
+int run(Context& context, const Arguments& arguments) {
+  const auto statistics = statistics_options(arguments);
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  analysis::ComparisonQuestion question;
+  question.treatments = logbook::treatments(logbook);
+  for (const char* option : {"treatment", "against"})
+    if (arguments.has(option)) logbook::treatment_named(logbook, *arguments.text(option));
+  Subject subject = subject_of(logbook, arguments);
+  question.subject = subject.name;
+  question.trial = subject.trial;
+  question.treatment = arguments.text("treatment");
+  question.against = arguments.text("against");
+  question.today = context.today;
+  question.level = statistics.level;
+  question.rho = statistics.rho;
+  question.seed = statistics.seed;
+  question.model = statistics.model;
+  question.family = statistics.family;
+  if (const auto worth = arguments.number("worth")) question.worth = worth_of(*worth);
+  question.detail = context.json || arguments.flag("full");
+  const auto finding = analysis::compare_treatments(subject.histories, question);
+  if (context.json)
+    print_json(context, report::comparison_json(finding));
+  else
+    context.screen.print(
+        report::comparison_text(style_of(context), finding, arguments.flag("full")));
+  return 0;
+}
+
+}  // namespace
+
+extern const Command compare_command;
+const Command compare_command{
+    .name = "compare",
+    .group = Group::answer,
+    .summary = "did the treatment help?",
+    .about =
+        "Each treatment of a trial against untreated: more seedlings, or sooner, or neither, or "
+        "too small a trial to tell and what would tell. While the trial is open there is no "
+        "verdict, for looking every day and stopping when it looks good deceives.",
+    .example = "plumule compare SOAK-26",
+    .declare = declare,
+    .run = run};
+
+}  // namespace plumule::cli

@@ -1,0 +1,56 @@
+// What a figure, test or index means.
+#include "analysis/explanation.hpp"
+#include "cli/asking.hpp"
+#include "cli/json.hpp"
+#include "logbook/find.hpp"
+#include "records/refused.hpp"
+#include "report/explain_json.hpp"
+#include "report/explain_text.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options& options) {
+  options.words("WORD", "a figure, test or index as an answer names it; none: all words", 0,
+                any_number);
+}
+
+int run(Context& context, const Arguments& arguments) {
+  std::string word;
+  for (const std::string& part : arguments.words()) word += (word.empty() ? "" : " ") + part;
+  if (word.empty()) {
+    if (context.json)
+      print_json(context, report::explain_list_json(analysis::explanations()));
+    else
+      context.screen.print(report::explain_list_text(style_of(context), analysis::explanations()));
+    return 0;
+  }
+  const auto* entry = analysis::explain(word);
+  if (entry == nullptr) {
+    const auto near = logbook::nearest(word, analysis::explained_words());
+    std::string sentence = "Nothing is called \"" + word + "\" here.";
+    if (!near.empty()) sentence += " Did you mean " + near.front() + "?";
+    throw records::Refused(sentence + " All words: plumule explain");
+  }
+  if (context.json)
+    print_json(context, report::explain_json(*entry));
+  else
+    context.screen.print(report::explain_text(style_of(context), *entry));
+  return 0;
+}
+
+}  // namespace
+
+extern const Command explain_command;
+const Command explain_command{
+    .name = "explain",
+    .group = Group::mind,
+    .summary = "what a figure means",
+    .about =
+        "Any figure, test or index that an answer prints: what it means to a grower, its formula "
+        "and unit, what it assumes, when it misleads, and its source.",
+    .example = "plumule explain synchrony",
+    .declare = declare,
+    .run = run};
+
+}  // namespace plumule::cli

@@ -1,0 +1,137 @@
+// What came up: percentages, days and all indices, by sowing or any other grouping.
+#include <fmt/format.h>
+
+#include <cstdio>
+
+#include "analysis/summary.hpp"
+#include "cli/asking.hpp"
+#include "cli/json.hpp"
+#include "cli/opening.hpp"
+#include "logbook/trials.hpp"
+#include "report/group_json.hpp"
+#include "report/summary_text.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options& options) {
+  options.words("NAME", "a sowing, lot, treatment, trial or crop; none: all of the logbook", 0,
+                any_number);
+  options.choice("by", "GROUPING", {"sowing", "lot", "treatment", "trial", "crop", "season"},
+                 "what to put together; a line a sowing unless told");
+  options.flag("full", "the whole of each group: other intervals, gaps, model, agreement");
+  declare_statistics(options);
+}
+
+analysis::SummaryBy grouping(const std::string& word) {
+  if (word == "lot") return analysis::SummaryBy::lot;
+  if (word == "treatment") return analysis::SummaryBy::treatment;
+  if (word == "trial") return analysis::SummaryBy::trial;
+  if (word == "crop") return analysis::SummaryBy::crop;
+  if (word == "season") return analysis::SummaryBy::season;
+  return analysis::SummaryBy::sowing;
+}
+
+// Prints groups as they come: as soon as a second one does, both are lines of a list.
+class Printer {
+ public:
+  Printer(const Context& context, std::string by, double level, bool full)
+      : context_(context),
+        style_(style_of(context)),
+        by_(std::move(by)),
+        level_(level),
+        full_(full) {}
+
+  void operator()(const analysis::Group& group) {
+    ++groups_;
+    open_ = open_ || (group.open > 0 && group.emerged > 0);
+    if (full_) {
+      print(report::summary_detail(style_, group, true) + "\n");
+    } else if (groups_ > 1) {
+      if (first_) {
+        print(report::summary_header(style_, by_, level_));
+        print(report::summary_line(style_, *first_));
+        first_.reset();
+      }
+      print(report::summary_line(style_, group));
+    } else {
+      first_ = group;
+    }
+    if (groups_ == 1 || group.stand.interval) method_ = report::summary_method(style_, group);
+  }
+
+  void finish() {
+    if (groups_ == 0) print("No sowings here yet.\n");
+    if (first_) print(report::summary_detail(style_, *first_, false));
+    if (!full_ && groups_ > 1 && open_) print("* still open: more may come\n");
+    if (groups_ > 0) print(method_);
+  }
+
+ private:
+  void print(const std::string& text) const { context_.screen.print(text); }
+
+  const Context& context_;
+  report::Style style_;
+  std::string by_;
+  double level_;
+  bool full_;
+  std::size_t groups_ = 0;
+  bool open_ = false;
+  std::optional<analysis::Group> first_;
+  std::string method_;
+};
+
+int run(Context& context, const Arguments& arguments) {
+  const std::string by = arguments.text("by").value_or("sowing");
+  analysis::SummaryQuestion question;
+  question.by = grouping(by);
+  question.options = statistics_options(arguments);
+  question.options.detail = context.json || arguments.flag("full");
+
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  const auto names = named_words(logbook, arguments);
+  question.treatments = logbook::treatments(logbook);
+  question.label_shared = shared_labels(logbook);
+
+  Printer text(context, by, question.options.level, arguments.flag("full"));
+  bool first = true;
+  const auto give = [&](const analysis::Group& group) {
+    if (!context.json) {
+      text(group);
+      return;
+    }
+    context.screen.print(first ? "\n" : ",\n");
+    context.screen.print(
+        report::group_json(group).dump(2, ' ', false, nlohmann::json::error_handler_t::replace));
+    first = false;
+  };
+  if (context.json)
+    context.screen.print(
+        fmt::format("{{\"by\": \"{}\", \"level\": {}, \"groups\": [", by, question.options.level));
+  analysis::SummaryStream stream(question, give);
+  each_named(logbook, names, [&](const records::History& history) { stream.take(history); });
+  stream.finish();
+  if (context.json)
+    context.screen.print("\n]}\n");
+  else
+    text.finish();
+  return 0;
+}
+
+}  // namespace
+
+extern const Command summary_command;
+const Command summary_command{
+    .name = "summary",
+    .group = Group::answer,
+    .summary = "what came up, and when",
+    .about =
+        "Sown, up, the percentage with an interval that knows that seeds of one sowing are alike, "
+        "and the days: a line each, or all indices where there is one group. Sowings that count "
+        "different things are never put together. `plumule explain WORD` tells what a figure "
+        "means.",
+    .example = "plumule summary SOAK-26 --by treatment",
+    .declare = declare,
+    .run = run};
+
+}  // namespace plumule::cli

@@ -1,0 +1,43 @@
+// What the figures, tests and indices of the answers mean: one entry a thing, kept as data in the
+// words_*.cpp files beside this one.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace plumule::analysis {
+
+struct Explanation {
+  std::string_view word;     // as an answer names it
+  std::string_view title;    // in a few words
+  std::string_view meaning;  // three sentences at most, for a grower
+  std::string_view formula;  // empty where there is none to give
+  std::string_view unit;
+  std::string_view assumes;
+  std::string_view misleads;  // when
+  std::string_view source;    // with "from memory" where the paper was not seen
+  std::string_view also;      // other names in answers, blank between: "lower upper"
+};
+
+// By word.
+std::vector<const Explanation*> explanations();
+
+// The entry of a word or of one of its other names, whatever its case and with '-', '_' or a blank
+// between its parts; null where there is none.
+const Explanation* explain(std::string_view word);
+
+// Every word and other name.
+std::vector<std::string> explained_words();
+
+// The entries by theme.
+std::span<const Explanation> words_of_the_record();
+std::span<const Explanation> words_of_the_stand();
+std::span<const Explanation> words_of_days();
+std::span<const Explanation> words_of_models();
+std::span<const Explanation> words_of_comparison();
+std::span<const Explanation> words_of_tests();
+std::span<const Explanation> words_of_decisions();
+
+}  // namespace plumule::analysis

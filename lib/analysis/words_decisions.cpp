@@ -1,0 +1,130 @@
+// Entries of `explain`: verdicts and decisions.
+#include "analysis/explanation.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+constexpr Explanation entries[] = {
+    {.word = "verdict",
+     .title = "the verdict on a treatment",
+     .meaning = "More or fewer: the chance of that sign is 97.5 % and the t on sowings has p at "
+                "most 0.05. Neither: the difference is under what is worth having with 95 %. Else "
+                "too small a trial to tell; one sowing or one jar a treatment is always that.",
+     .formula = "",
+     .unit = "",
+     .assumes = "The trial was closed as planned; else a Bayes factor of 20 is asked.",
+     .misleads = "With no difference it claims one in at most 6.2 % of trials (rho to 0.1), 2.7 to "
+                 "4.6 % on average.",
+     .source = "simulations of this project",
+     .also = "more fewer neither too-small too_small code"},
+    {.word = "sooner",
+     .title = "the verdict on days",
+     .meaning = "Sooner or later: the t on the sowings' mean days has p at most 0.05; where seed "
+                "was wetted before sowing both clocks must say so, else it is sooner after sowing "
+                "only. Neither: the 90 % range lies within one day either way.",
+     .formula = "",
+     .unit = "",
+     .assumes = "",
+     .misleads = "Sowings with nothing up have no days and are left out, with their number.",
+     .source = "two one-sided tests: Schuirmann 1987 (from memory)",
+     .also = "sooner-after-sowing later"},
+    {.word = "standard",
+     .title = "the line a lot is held to",
+     .meaning = "The least germination at which the crop's seed may be sold, or what the label "
+                "says, or your own figure.",
+     .formula = "",
+     .unit = "fraction 0 to 1",
+     .assumes = "",
+     .misleads =
+         "It is a line for sale, not for sowing: a lot below it may still be worth a thicker "
+         "sowing.",
+     .source = "7 CFR 201.31; state lists where the law has none",
+     .also = ""},
+    {.word = "p-meets",
+     .title = "chance that it meets its standard",
+     .meaning =
+         "How sure one may be that the true percentage is at or above the standard, from the "
+         "same posterior as the interval.",
+     .formula = "P(p >= standard | tests)",
+     .unit = "0 to 1",
+     .assumes = "The prior of rho printed beside it.",
+     .misleads = "Ten seeds, all up, can show no more than 74 %.",
+     .source = "as tray-aware",
+     .also = "p_meets"},
+    {.word = "best-lower",
+     .title = "what so many seeds can show",
+     .meaning = "Had every seed of the test come up, one could be 95 % sure of this percentage and "
+                "no more.",
+     .formula = "0.05^(1/n)",
+     .unit = "fraction 0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "",
+     .source = "Clopper & Pearson 1934",
+     .also = "best_lower"},
+    {.word = "seeds-to-show",
+     .title = "seeds that would show the standard",
+     .meaning =
+         "The fewest seeds that, all up, would make one 95 % sure of the standard: 19 for 85 "
+         "%.",
+     .formula = "log 0.05 / log standard",
+     .unit = "seeds",
+     .assumes = "Seeds are independent.",
+     .misleads = "One that fails asks for many more.",
+     .source = "by computing",
+     .also = "seeds_to_show"},
+    {.word = "viability",
+     .title = "the verdict on a lot",
+     .meaning = "Sow as usual: the chance to meet the standard is 90 %, or even at the lower limit "
+                "a tenth of the stand is lost at most. Sow thicker: the chance is 10 % or less. "
+                "Replace: so low that twice as thick would hardly make up for it. Else test more.",
+     .formula = "",
+     .unit = "",
+     .assumes = "",
+     .misleads = "A lot that can't be replaced is never told to be: sow all, each in its own cell.",
+     .source = "rules of this program",
+     .also = "sow-as-usual sow-thicker test-more replace sow-all wait no-test no-standard"},
+    {.word = "times",
+     .title = "how much thicker",
+     .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",
+     .formula = "standard / expected percentage, rounded up",
+     .unit = "times",
+     .assumes = "",
+     .misleads = "Weak seed is also slow, and fails more in cold ground.",
+     .source = "common practice, no source",
+     .also = ""},
+    {.word = "more-seeds",
+     .title = "seeds to test",
+     .meaning = "So many more, in one test, would settle the matter eight times of ten.",
+     .formula = "beta-binomial predictive of one more sowing",
+     .unit = "seeds",
+     .assumes = "",
+     .misleads = "",
+     .source = "by computing",
+     .also = "more_seeds decides"},
+    {.word = "p-short",
+     .title = "chance that it falls short",
+     .meaning = "One less the chance that it meets its standard.",
+     .formula = "1 - p_meets",
+     .unit = "0 to 1",
+     .assumes = "",
+     .misleads = "",
+     .source = "as p-meets",
+     .also = "p_short"},
+    {.word = "stand-if-wrong",
+     .title = "the cost of being wrong",
+     .meaning = "If the lot is as poor as its lower limit (90 %, one-sided), this share of the "
+                "stand you planned comes up.",
+     .formula = "lower limit / standard",
+     .unit = "0 to 1",
+     .assumes = "",
+     .misleads = "Field emergence is lower than a towel's.",
+     .source = "common practice, no source",
+     .also = "stand_if_wrong"},
+};
+
+}  // namespace
+
+std::span<const Explanation> words_of_decisions() { return entries; }
+
+}  // namespace plumule::analysis

@@ -1,0 +1,180 @@
+// Entries of `explain`: percentages and their intervals.
+#include "analysis/explanation.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+constexpr Explanation entries[] = {
+    {.word = "stand",
+     .title = "share that came up",
+     .meaning = "Of all sown, the share that came up. With several sowings it is the pooled share: "
+                "all up over all sown.",
+     .formula = "100 x emerged / seeds",
+     .unit = "%",
+     .assumes = "Every unit sown is counted, also the dead ones.",
+     .misleads = "It is the share of this sowing, not of the lot: the interval beside it says how "
+                 "far the lot may differ.",
+     .source = "7 CFR 201.53 to 201.56",
+     .also = "fraction percent"},
+    {.word = "interval",
+     .title = "range of the true percentage",
+     .meaning =
+         "The range in which the true percentage lies, in 95 of 100 such answers. A wide one "
+         "says that too few seeds, or too few sowings, were tried.",
+     .formula = "",
+     .unit = "fraction 0 to 1",
+     .assumes = "",
+     .misleads = "It speaks of seed like this in places like this, no more.",
+     .source = "Neyman 1937 (from memory)",
+     .also = "intervals lower upper level sides limits"},
+    {.word = "tray-aware",
+     .title = "the default interval",
+     .meaning = "Seeds of one tray share its water, warmth and mishaps, so 100 seeds in one tray "
+                "tell less than 25 in each of four. This interval allows for that, with an "
+                "assumption of how alike they are, printed beside it.",
+     .formula = "x_i of n_i beta-binomial (p, rho); p ~ Beta(1/2, 1/2), rho ~ Beta(1, B); "
+                "equal-tailed ends of the posterior of p",
+     .unit = "fraction 0 to 1",
+     .assumes = "B = 49 for towels and dishes, 24 for trays, cells and pots, 14 for rows; of a "
+                "mixture the smallest.",
+     .misleads = "If your sowings are more unlike than that (rho 0.1) it covers only 65 to 88 % of "
+                 "the time; set --rho from your own replicated sowings.",
+     .source = "Brown, Cai & DasGupta 2001, Statistical Science 16:101-133 for the prior of p; "
+               "coverage by simulation",
+     .also = ""},
+    {.word = "rho",
+     .title = "how alike seeds of one sowing are",
+     .meaning = "The correlation of seeds that share a sowing: 0, as alike as any; 1, a tray comes "
+                "up whole or not at all. Public data give 0.003 to 0.04.",
+     .formula = "p and rho of a beta-binomial",
+     .unit = "0 to 1",
+     .assumes = "",
+     .misleads = "A single sowing tells nothing of it.",
+     .source = "Ridout, Demetrio & Firth 1999, Biometrics 55:137-148",
+     .also = "b prior"},
+    {.word = "rho90",
+     .title = "how alike at most, as assumed",
+     .meaning = "Nine of ten times rho is believed to lie below this.",
+     .formula = "1 - 0.1^(1/B)",
+     .unit = "0 to 1",
+     .assumes = "",
+     .misleads = "",
+     .source = "the prior of the tray-aware interval",
+     .also = ""},
+    {.word = "wilson",
+     .title = "score interval",
+     .meaning = "A range for one percentage when seeds are independent. It is short and honest for "
+                "small numbers.",
+     .formula = "(x + z^2/2 +- z sqrt(x(n-x)/n + z^2/4)) / (n + z^2)",
+     .unit = "fraction 0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "For several trays it is too short.",
+     .source = "Wilson 1927, J. Am. Stat. Assoc. 22:209-212",
+     .also = ""},
+    {.word = "clopper-pearson",
+     .title = "exact interval",
+     .meaning = "A range that is never wrong more often than it says, when seeds are independent. "
+                "It is wider than need be.",
+     .formula = "beta quantiles of (x, n - x + 1) and (x + 1, n - x)",
+     .unit = "fraction 0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "For several trays it is still too short.",
+     .source = "Clopper & Pearson 1934, Biometrika 26:404-413",
+     .also = ""},
+    {.word = "jeffreys",
+     .title = "posterior interval",
+     .meaning = "A range from an even-handed belief before the test, when seeds are independent.",
+     .formula = "quantiles of Beta(x + 1/2, n - x + 1/2), closed at 0 and n",
+     .unit = "fraction 0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "For several trays it is too short.",
+     .source = "Brown, Cai & DasGupta 2001, Statistical Science 16:101-133",
+     .also = ""},
+    {.word = "design-effect",
+     .title = "interval by the spread between sowings",
+     .meaning = "A range widened by how much the sowings differ among themselves. It needs two "
+                "sowings or more.",
+     .formula = "Clopper-Pearson at n / deff, deff kept at 1 or above, t on sowings - 1 df",
+     .unit = "fraction 0 to 1",
+     .assumes = "The sowings are like a random sample.",
+     .misleads = "With two or three sowings the spread itself is hardly known.",
+     .source = "Korn & Graubard 1998, Survey Methodology 24:193-201",
+     .also = ""},
+    {.word = "agreement",
+     .title = "do the sowings agree?",
+     .meaning = "Whether sowings of one lot differ by no more than chance would have it. If they "
+                "differ more, one of them was treated otherwise, or miscounted.",
+     .formula = "highest less lowest, against the tolerated range",
+     .unit = "percent",
+     .assumes = "Sowings of one size.",
+     .misleads = "Of ten honest tests one or two in a hundred fall outside by chance.",
+     .source = "7 CFR 201.55 for 4 x 100 and 2 x 100; the same rule computed for other layouts",
+     .also = "range tolerated_seeds tolerated_percent"},
+    {.word = "heterogeneity",
+     .title = "chi-squared between sowings",
+     .meaning = "Another way to ask whether sowings differ more than chance: a small p says they "
+                "do.",
+     .formula = "sum (x - n p)^2 / (n p (1 - p)), p pooled",
+     .unit = "",
+     .assumes = "Seeds are independent within a sowing.",
+     .misleads = "Few sowings can differ much and still give a large p.",
+     .source = "Pearson 1900; p by drawing lots where counts are small",
+     .also = "chi_squared df"},
+    {.word = "difference",
+     .title = "difference of two stands",
+     .meaning = "One percentage less the other, in points. Its interval says how small or large it "
+                "may truly be.",
+     .formula = "p1 - p2",
+     .unit = "points (fraction -1 to 1)",
+     .assumes = "",
+     .misleads =
+         "If the interval holds both nought and something worth having, nothing is told yet.",
+     .source = "",
+     .also = ""},
+    {.word = "ratio",
+     .title = "one stand over the other",
+     .meaning = "How many times as many came up.",
+     .formula = "p1 / p2",
+     .unit = "times",
+     .assumes = "",
+     .misleads = "With few up below the line it can be anything.",
+     .source = "Miettinen & Nurminen 1985, Statistics in Medicine 4:213-226",
+     .also = ""},
+    {.word = "odds-ratio",
+     .title = "odds over odds",
+     .meaning =
+         "The odds of coming up (up to not up) of one over those of the other. Near 100 % it "
+         "tells more than a difference does.",
+     .formula = "p1 (1 - p2) / ((1 - p1) p2)",
+     .unit = "times",
+     .assumes = "",
+     .misleads = "It is not \"times as many\": it is further from 1 than the ratio.",
+     .source = "Newcombe 2001, American Statistician 55:200-202; Miettinen & Nurminen 1985",
+     .also = "odds_ratio"},
+    {.word = "newcombe",
+     .title = "hybrid score interval",
+     .meaning = "A range for a difference from the two Wilson ranges, when seeds are independent.",
+     .formula = "Wilson limits squared and added",
+     .unit = "points",
+     .assumes = "Seeds are independent.",
+     .misleads = "Four trays a treatment at rho 0.03: the 95 % interval covered 75 %.",
+     .source = "Newcombe 1998, Statistics in Medicine 17:873-890, method 10",
+     .also = ""},
+    {.word = "miettinen-nurminen",
+     .title = "score interval of a comparison",
+     .meaning = "A range for a difference, ratio or odds ratio by inverting a test, when seeds are "
+                "independent.",
+     .formula = "restricted maximum likelihood, variance times N / (N - 1)",
+     .unit = "as the estimate",
+     .assumes = "Seeds are independent.",
+     .misleads = "For several trays it is too short.",
+     .source = "Miettinen & Nurminen 1985, Statistics in Medicine 4:213-226",
+     .also = ""},
+};
+
+}  // namespace
+
+std::span<const Explanation> words_of_the_stand() { return entries; }
+
+}  // namespace plumule::analysis

@@ -1,0 +1,124 @@
+// Entries of `explain`: tests and their p values.
+#include "analysis/explanation.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+constexpr Explanation entries[] = {
+    {.word = "t",
+     .title = "t on sowings",
+     .meaning = "Whether two treatments differ by more than their sowings differ among themselves. "
+                "It takes each sowing as one value, as it should.",
+     .formula = "difference / standard error, pooled variance; Welch where the numbers of sowings "
+                "differ by more than one",
+     .unit = "",
+     .assumes = "Values of sowings scatter alike and roughly normally.",
+     .misleads = "With two or three sowings each the scatter is hardly known.",
+     .source = "Student 1908; Welch 1947 (from memory)",
+     .also = "lower90 upper90 welch t-test"},
+    {.word = "fisher",
+     .title = "Fisher's exact test",
+     .meaning = "Whether two shares differ, counting seeds. Its p is the chance of a split as "
+                "unlikely as this one if they did not.",
+     .formula = "hypergeometric probabilities no larger than that seen",
+     .unit = "0 to 1",
+     .assumes = "Seeds are independent: it is labelled seed level.",
+     .misleads = "Where seeds share trays it finds differences that are none.",
+     .source = "Fisher 1935 (from memory)",
+     .also = ""},
+    {.word = "fisher-mid-p",
+     .title = "Fisher's test, mid-p",
+     .meaning = "The same, less half the chance of the very split seen: less cautious.",
+     .formula = "p less half the probability of the table",
+     .unit = "0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "As of Fisher's test.",
+     .source = "Lancaster 1961, J. Am. Stat. Assoc. 56:223-234",
+     .also = ""},
+    {.word = "barnard",
+     .title = "Barnard's exact test",
+     .meaning = "Whether two shares differ, fixing only how many were sown. It finds more than "
+                "Fisher's test.",
+     .formula = "largest p over the common share; statistic the pooled z",
+     .unit = "0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "As of Fisher's test.",
+     .source = "Barnard 1947, Biometrika 34:123-138; Suissa & Shuster 1985",
+     .also = ""},
+    {.word = "boschloo",
+     .title = "Boschloo's exact test",
+     .meaning = "Fisher's test made less cautious: never larger than its p.",
+     .formula = "largest p over the common share; statistic Fisher's p",
+     .unit = "0 to 1",
+     .assumes = "Seeds are independent.",
+     .misleads = "As of Fisher's test.",
+     .source = "Boschloo 1970, Statistica Neerlandica 24:1-9",
+     .also = ""},
+    {.word = "mantel-haenszel",
+     .title = "difference within blocks, seed level",
+     .meaning = "Whether two shares differ when each block is compared within itself, counting "
+                "seeds.",
+     .formula = "Cochran-Mantel-Haenszel chi-squared",
+     .unit = "",
+     .assumes = "Seeds are independent within a sowing.",
+     .misleads = "As of Fisher's test.",
+     .source = "Cochran 1954; Mantel & Haenszel 1959 (from memory)",
+     .also = "mantel_haenszel common_odds_ratio"},
+    {.word = "breslow-day",
+     .title = "do the blocks agree?",
+     .meaning = "Whether the treatment acts alike in all blocks. A small p says that it helped in "
+                "some and not in others.",
+     .formula = "Breslow & Day 1980, with Tarone's correction",
+     .unit = "",
+     .assumes = "Seeds are independent within a sowing.",
+     .misleads = "Seeds that share a tray make blocks look unlike.",
+     .source = "Breslow & Day 1980; Tarone 1985 (from memory)",
+     .also = "breslow_day"},
+    {.word = "log-rank",
+     .title = "whole course compared",
+     .meaning = "Whether one treatment's seeds come up earlier or more, over the whole course with "
+                "its gaps. The p by permuting sowings is the one to trust.",
+     .formula = "Sun 1996 scores from the pooled estimate",
+     .unit = "",
+     .assumes = "Sowings are looked at alike.",
+     .misleads = "The seed-level p beside it takes seeds as independent.",
+     .source = "Sun 1996, Statistics in Medicine 15:1387-1395; Fay & Shaw 2010",
+     .also = "log_rank u z p_seeds p_sowings"},
+    {.word = "time-ratio",
+     .title = "days over days",
+     .meaning = "By the time model: t50 of one treatment over that of the other; 0.9 is a tenth "
+                "sooner.",
+     .formula = "exp(log t50 - log t50)",
+     .unit = "times",
+     .assumes = "Both follow curves of one family.",
+     .misleads = "Its error without clustering covers 60 to 96 % only.",
+     .source = "Kalbfleisch & Prentice 2002 (from memory)",
+     .also = "time_ratio log_se log_se_clustered"},
+    {.word = "trend",
+     .title = "trend with dose",
+     .meaning = "Whether more of it goes with more seedlings, or fewer, counting seeds.",
+     .formula = "Cochran-Armitage z",
+     .unit = "",
+     .assumes = "Seeds are independent.",
+     .misleads = "A rise and fall can give no trend at all.",
+     .source = "Armitage 1955, Biometrics 11:375-386",
+     .also = ""},
+    {.word = "p-value",
+     .title = "p",
+     .meaning = "The chance of figures at least as far out as these if there were no difference. "
+                "Below 0.05 is commonly called a claim.",
+     .formula = "",
+     .unit = "0 to 1",
+     .assumes = "",
+     .misleads = "It is not the chance that there is no difference. Read every day until it is "
+                 "small, it always gets small.",
+     .source = "Fisher 1925 (from memory)",
+     .also = ""},
+};
+
+}  // namespace
+
+std::span<const Explanation> words_of_tests() { return entries; }
+
+}  // namespace plumule::analysis

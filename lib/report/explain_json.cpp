@@ -1,0 +1,20 @@
+#include "report/explain_json.hpp"
+
+namespace plumule::report {
+
+Json explain_json(const analysis::Explanation& entry) {
+  const auto words = [](std::string_view text) { return text_or_null(std::string(text)); };
+  return {{"word", words(entry.word)},         {"title", words(entry.title)},
+          {"meaning", words(entry.meaning)},   {"formula", words(entry.formula)},
+          {"unit", words(entry.unit)},         {"assumes", words(entry.assumes)},
+          {"misleads", words(entry.misleads)}, {"source", words(entry.source)},
+          {"also", words(entry.also)}};
+}
+
+Json explain_list_json(const std::vector<const analysis::Explanation*>& entries) {
+  Json list = Json::array();
+  for (const auto* entry : entries) list.push_back(explain_json(*entry));
+  return {{"words", list}};
+}
+
+}  // namespace plumule::report

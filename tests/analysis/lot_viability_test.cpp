@@ -1,0 +1,170 @@
+// A lot's viability against published minima and exact limits, and the rules of its verdict.
+#include "analysis/lot_viability.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "analysis/histories.hpp"
+#include "stats/tray_aware.hpp"
+#include "support/close.hpp"
+
+using namespace plumule;
+using namespace plumule::tests;
+using analysis::lot_viability;
+using analysis::TestUse;
+using analysis::ViabilityCode;
+using analysis::ViabilityGround;
+
+namespace {
+
+records::History towel(const std::string& label, std::int64_t units, std::int64_t up) {
+  auto test = ended(history(label, units, {{5, up / 2}, {10, up}}), 12);
+  test.sowing.setting = records::Setting::towel;
+  test.sowing.counting = records::Counting::root_seen;
+  return test;
+}
+
+records::Lot lot_of(const std::string& crop) {
+  records::Lot lot;
+  lot.code = "L";
+  lot.crop = crop;
+  return lot;
+}
+
+analysis::ViabilityQuestion asked(std::optional<double> standard = {}) {
+  analysis::ViabilityQuestion question;
+  question.today = on_day(20);
+  question.standard = standard;
+  return question;
+}
+
+}  // namespace
+
+TEST_CASE("the standard is the crop's published minimum, else the label, else as given") {
+  // 7 CFR 201.31: lettuce 80, pepper 55, carrot 55, cucumber 80.
+  const auto standard = [](const std::string& crop) {
+    return lot_viability(lot_of(crop), std::vector{towel("T", 10, 9)}, asked()).standard;
+  };
+  CHECK_CLOSE(standard("lettuce")->fraction, 0.80, 1e-12);
+  CHECK_CLOSE(standard("pepper")->fraction, 0.55, 1e-12);
+  CHECK_CLOSE(standard("Carrot")->fraction, 0.55, 1e-12);
+  CHECK_CLOSE(standard("cucumber")->fraction, 0.80, 1e-12);
+  CHECK_FALSE(standard("moonweed").has_value());
+  auto labelled = lot_of("moonweed");
+  labelled.label_germination = 0.9;
+  const auto finding = lot_viability(labelled, std::vector{towel("T", 10, 9)}, asked());
+  CHECK_CLOSE(finding.standard->fraction, 0.9, 1e-12);
+  CHECK(finding.standard->by == analysis::LotStandard::By::label);
+}
+
+TEST_CASE("ten seeds: exact limits of the published table") {
+  // One-sided 95 % lower limits and two-sided intervals of Clopper-Pearson for x of 10, computed
+  // by two programs (interval tables of tests/reference/statistics).
+  const struct {
+    std::int64_t x;
+    double lower, upper, one_sided;
+  } table[] = {{10, 0.6915, 1, 0.7411},     {9, 0.5550, 0.9975, 0.6058},
+               {7, 0.3475, 0.9333, 0.3934}, {5, 0.1871, 0.8129, 0.2224},
+               {1, 0.0025, 0.4450, 0.0051}, {0, 0, 0.3085, 0}};
+  for (const auto& row : table) {
+    const auto finding =
+        lot_viability(lot_of("lettuce"), std::vector{towel("T", 10, row.x)}, asked());
+    CHECK_WITHIN(finding.stand.intervals[2].lower, row.lower, 0.00005);
+    CHECK_WITHIN(finding.stand.intervals[2].upper, row.upper, 0.00005);
+    CHECK_WITHIN(finding.lower_exact->lower, row.one_sided, 0.00005);
+    CHECK_WITHIN(*finding.best_lower, 0.7411344491, 1e-9);
+  }
+}
+
+TEST_CASE("seeds that would show a standard, all up: the published counts") {
+  // 0.50: 5, 0.60: 6, 0.70: 9, 0.80: 14, 0.85: 19, 0.90: 29 (exact binomial, 95 % one-sided).
+  const std::pair<double, int> table[] = {{0.5, 5},  {0.6, 6},   {0.7, 9},
+                                          {0.8, 14}, {0.85, 19}, {0.9, 29}};
+  for (const auto& [standard, seeds] : table)
+    CHECK(
+        lot_viability(lot_of(""), std::vector{towel("T", 10, 9)}, asked(standard)).seeds_to_show ==
+        seeds);
+}
+
+TEST_CASE("the chance to meet a standard is of the posterior that gives the interval") {
+  const std::vector tests = {towel("T1", 10, 9), towel("T2", 10, 8)};
+  const auto finding = lot_viability(lot_of("lettuce"), tests, asked());
+  const stats::TrayCount counts[] = {{9, 10}, {8, 10}};
+  const stats::TrayAwarePosterior posterior(counts, stats::rho_from_beta(49));
+  CHECK_CLOSE(*finding.p_meets, posterior.probability_at_least(0.8), 1e-12);
+  CHECK_CLOSE(finding.stand.interval->lower, posterior.interval().lower, 1e-12);
+  CHECK_CLOSE(finding.lower_limit->lower, posterior.interval(0.95, stats::Side::lower).lower,
+              1e-12);
+}
+
+TEST_CASE("the verdict goes by the chance to meet the standard") {
+  const auto verdict = [](std::int64_t up, std::int64_t of, double standard) {
+    return lot_viability(lot_of(""), std::vector{towel("T", of, up)}, asked(standard)).verdict;
+  };
+  CHECK(verdict(98, 100, 0.8).code == ViabilityCode::sow_as_usual);
+  CHECK(verdict(55, 100, 0.8).code == ViabilityCode::sow_thicker);
+  CHECK(verdict(55, 100, 0.8).times.value_or(0) > 1.4);
+  CHECK(verdict(5, 100, 0.8).code == ViabilityCode::replace);
+  const auto undecided = verdict(7, 10, 0.8);
+  CHECK(undecided.code == ViabilityCode::test_more);
+  REQUIRE(undecided.decides.has_value());
+  CHECK(*undecided.decides > 0);
+  CHECK(*undecided.decides <= 1);
+  CHECK(undecided.stand_if_wrong.value_or(2) < 1);
+}
+
+TEST_CASE("a lot that can't be replaced is never told to be") {
+  auto lot = lot_of("lettuce");
+  lot.irreplaceable = true;
+  for (const std::int64_t up : {0, 1, 5, 20, 60, 100}) {
+    const auto verdict = lot_viability(lot, std::vector{towel("T", 100, up)}, asked()).verdict;
+    CHECK(verdict.code != ViabilityCode::replace);
+  }
+  CHECK(lot_viability(lot, std::vector{towel("T", 100, 0)}, asked()).verdict.code ==
+        ViabilityCode::sow_all);
+}
+
+TEST_CASE("which tests count: towels, untreated, of the last half year, counted alike") {
+  auto old = towel("T1", 10, 10);
+  old.sowing.sown.date = on_day(-400);
+  for (auto& count : old.counts) count.at.date = on_day(-395);
+  auto treated = towel("T2", 10, 10);
+  treated.sowing.treatment = "soak";
+  auto tray = history("A1", 50, {{8, 20}});
+  const auto finding = lot_viability(lot_of("lettuce"),
+                                     std::vector{old, treated, tray, towel("T3", 10, 7)}, asked());
+  REQUIRE(finding.tests.size() == 4);
+  CHECK(finding.tests[0].name == "T1");
+  for (const auto& test : finding.tests) {
+    if (test.name == "T1") CHECK(test.use == TestUse::older);
+    if (test.name == "T2") CHECK(test.use == TestUse::treated);
+    if (test.name == "A1") CHECK(test.use == TestUse::in_soil);
+    if (test.name == "T3") CHECK(test.use == TestUse::counted);
+  }
+  CHECK(finding.stand.emerged == 7);
+  CHECK(finding.stand.seeds == 10);
+  const auto soil = lot_viability(lot_of("lettuce"), std::vector{tray}, asked());
+  CHECK(soil.from_soil);
+  CHECK(soil.stand.emerged == 20);
+}
+
+TEST_CASE("a test that is still running is waited for, unless it is good already") {
+  const auto running = [](std::int64_t up) {
+    auto test = history("T", 10, {{3, up}});
+    test.sowing.setting = records::Setting::towel;
+    auto question = asked(0.8);
+    question.today = on_day(4);
+    return lot_viability(lot_of(""), std::vector{test}, question).verdict.code;
+  };
+  CHECK(running(2) == ViabilityCode::wait);
+  CHECK(running(10) == ViabilityCode::sow_as_usual);
+}
+
+TEST_CASE("no test and no standard are said, not guessed") {
+  CHECK(lot_viability(lot_of("lettuce"), {}, asked()).verdict.code == ViabilityCode::no_test);
+  const auto finding = lot_viability(lot_of("moonweed"), std::vector{towel("T", 10, 9)}, asked());
+  CHECK(finding.verdict.code == ViabilityCode::no_standard);
+  CHECK_FALSE(finding.p_meets.has_value());
+  CHECK_THROWS_AS(lot_viability(lot_of(""), {}, asked(1.5)), std::domain_error);
+}
