@@ -145,6 +145,7 @@ std::optional<Heterogeneity> heterogeneity(std::span<const Tally> given, std::ui
     return result;
   }
   result.method = HeterogeneityMethod::drawn;
+  result.drawn = true;
   result.draws = draws;
   result.seed = seed;
   result.p = drawn_p(trays, q, n, marks, result.chi_squared, seed, draws);

@@ -25,6 +25,7 @@ struct Heterogeneity {
   double p_chi_squared;  // by the chi-squared law; rough where an expected count is under 5
   double p;              // the one to show, by `method`
   HeterogeneityMethod method;
+  bool drawn;          // method is drawn: the seed and the number of draws belong beside p
   std::int64_t draws;  // 0 unless drawn
   std::uint64_t seed;  // 0 unless drawn
 };

@@ -18,7 +18,8 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 bool too_large(const TwoByTwo& table) {
   if (!table.first.whole() || !table.second.whole())
     throw std::domain_error("an exact test needs whole numbers of seeds");
-  return (table.first.n() + 1) * (table.second.n() + 1) > largest_exact_table;
+  return (table.first.n() + 1) * (table.second.n() + 1) > largest_exact_table ||
+         std::max(table.first.n(), table.second.n()) > largest_exact_group;
 }
 
 // The runs of tables for which `extreme(x1, x2)` holds, and their greatest probability.

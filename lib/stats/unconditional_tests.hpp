@@ -8,7 +8,7 @@ namespace plumule::stats {
 
 enum class ExactStatus {
   ok,
-  too_large  // over a million possible tables: no p; Fisher's test serves there
+  too_large  // over a million possible tables, or 2,000 units in a group: no p; Fisher's serves
 };
 
 struct ExactTest {
@@ -18,8 +18,9 @@ struct ExactTest {
   double statistic = 0;  // Barnard: pooled z; Boschloo: Fisher's p of the table seen
 };
 
-// The largest (n1 + 1)(n2 + 1) taken on.
+// The largest (n1 + 1)(n2 + 1) and the largest group taken on: a third of a second at most.
 inline constexpr double largest_exact_table = 1e6;
+inline constexpr double largest_exact_group = 2000;
 
 // Both: counts must be whole (a fraction throws std::domain_error); an empty group gives p = 1;
 // p is right to 1e-10 (scan in the arcsine scale, each high local maximum refined).

@@ -64,6 +64,7 @@ TEST_CASE("many trays are drawn, near the chi-squared law") {
   for (int i = 0; i < 12; ++i) trays.emplace_back(20 + i % 5, 26 + i % 2);
   const Heterogeneity first = *heterogeneity(trays);
   CHECK(first.method == HeterogeneityMethod::drawn);
+  CHECK(first.drawn);
   CHECK(first.draws == default_draws);
   CHECK_WITHIN(first.p, first.p_chi_squared, 0.03);
   std::reverse(trays.begin(), trays.end());

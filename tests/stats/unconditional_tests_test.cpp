@@ -115,6 +115,7 @@ TEST_CASE("tables too large are told, not tried") {
   CHECK(barnard(huge).status == ExactStatus::too_large);
   CHECK(boschloo(huge).status == ExactStatus::too_large);
   CHECK(std::isnan(boschloo(huge).p));
+  CHECK(barnard({4, 9, 45000, 90000}).status == ExactStatus::too_large);
   CHECK(barnard({450, 900, 480, 900}).status == ExactStatus::ok);
   CHECK_THROWS_AS(barnard({0.5, 2, 1, 2}), std::domain_error);
 }
