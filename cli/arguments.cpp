@@ -1,7 +1,7 @@
 // The door to CLI11: it sorts options from words; every value is then read here, so that each
 // mistake has a sentence of ours. A word is marked before CLI11 sees it, so that `-2.5`, `[x]` or
 // an empty text is never taken for an option or a list.
-#include "arguments.hpp"
+#include "cli/arguments.hpp"
 
 #include <fmt/format.h>
 
@@ -86,7 +86,7 @@ std::string wanted(const Option& option) {
     case Takes::text:
       break;
   }
-  return "a text";
+  return std::string(option.value);
 }
 
 std::optional<records::Moment> read_moment(std::string_view text, records::Date today) {
@@ -126,7 +126,7 @@ void check_value(const Option& option, const std::string& text, records::Date to
     case Takes::moment: {
       const auto moment = read_moment(text, today);
       if (!moment)
-        throw WrongUsage(fmt::format("--{}: {}", option.name, records::date_trouble(text)));
+        throw WrongUsage(fmt::format("--{}: {}.", option.name, records::date_trouble(text)));
       if (option.takes == Takes::date && moment->minute_of_day)
         throw WrongUsage(
             fmt::format("--{} {}: a day is needed, without a time.", option.name, text));
@@ -188,7 +188,7 @@ Arguments read_arguments(const Options& options, const std::vector<std::string>&
     const std::string name = what.substr(0, what.find(':'));
     const Option* option = find_anywhere(options, std::string_view(name).substr(2));
     throw WrongUsage(
-        fmt::format("{} needs a value: {}.", name, option != nullptr ? wanted(*option) : "a text"));
+        fmt::format("{} needs a value: {}.", name, option != nullptr ? wanted(*option) : "one"));
   }
 
   Arguments given;

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#include "options.hpp"
+#include "cli/options.hpp"
 #include "records/date.hpp"
 
 namespace plumule::cli {

@@ -6,10 +6,10 @@
 #include <string>
 #include <string_view>
 
-#include "arguments.hpp"
-#include "options.hpp"
+#include "cli/arguments.hpp"
+#include "cli/options.hpp"
+#include "cli/screen.hpp"
 #include "records/date.hpp"
-#include "screen.hpp"
 
 namespace plumule::cli {
 
@@ -23,6 +23,7 @@ struct Context {
   std::string by;       // --by, $PLUMULE_BY, $USER, "somebody"; 1 to 64 bytes
   std::string command;  // as typed, without the logbook's path: for the journal
   Screen screen;
+  bool reads_only = false;  // known not to write: a refusal need not say that nothing was saved
 };
 
 struct Command {

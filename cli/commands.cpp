@@ -1,9 +1,33 @@
 // The list of commands: one line each, in the order of the help page. `one(name)` expects the
 // command as `const Command name_command` in command_NAME.cpp.
-#include "command.hpp"
+#include "cli/command.hpp"
 
-// Keep the log; answer from it; plan, print, show; mind the file, know the trade.
-#define PLUMULE_COMMANDS(one) one(pages)
+// clang-format off
+#define PLUMULE_COMMANDS(one) \
+  one(init) \
+  one(lot) \
+  one(sow) \
+  one(count) \
+  one(temp) \
+  one(assess) \
+  one(end) \
+  one(note) \
+  one(amend) \
+  one(undo) \
+  one(today) \
+  one(summary) \
+  one(compare) \
+  one(viability) \
+  one(reckon) \
+  one(import) \
+  one(export) \
+  one(backup) \
+  one(check) \
+  one(crops) \
+  one(explain) \
+  one(demo) \
+  one(pages)
+// clang-format on
 
 namespace plumule::cli {
 

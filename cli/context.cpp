@@ -1,7 +1,7 @@
 // What the environment says: where the logbook lies, who is asking.
 #include <cstdlib>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 
 namespace plumule::cli {
 namespace {

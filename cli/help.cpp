@@ -1,5 +1,5 @@
 // Help is laid out from the commands' own declarations, so that it cannot fall behind them.
-#include "help.hpp"
+#include "cli/help.hpp"
 
 #include <fmt/format.h>
 
@@ -29,11 +29,11 @@ std::string help_text(const Option& option) {
 
 std::string rows(const std::vector<std::pair<std::string, std::string>>& all, int width) {
   int left = 0;
-  for (const auto& [name, text] : all) left = std::max(left, columns(name));
+  for (const auto& [name, text] : all) left = std::max(left, report::columns(name));
   left = std::min(left, 22);
   std::string out;
   for (const auto& [name, text] : all) {
-    const int pad = left - columns(name);
+    const int pad = left - report::columns(name);
     out += "  " + name;
     if (pad < 0)
       out += "\n" + std::string(static_cast<std::size_t>(left) + 4, ' ');
@@ -63,7 +63,7 @@ std::string_view heading(Group group) {
 }
 
 std::string overview(const Screen& screen) {
-  std::string out = screen.shade(Shade::strong, "plumule [--log FILE] [--json] COMMAND");
+  std::string out = screen.toned(Tone::strong, "plumule [--log FILE] [--json] COMMAND");
   out += "    a germination-trial logbook and its statistics\n";
   for (const Group group : {Group::keep, Group::answer, Group::plan, Group::mind}) {
     std::vector<std::string> cells;
@@ -71,7 +71,7 @@ std::string overview(const Screen& screen) {
       if (command->group == group)
         cells.push_back(fmt::format("{:<9} {}", command->name, command->summary));
     if (cells.empty()) continue;
-    out += screen.shade(Shade::strong, heading(group)) + "\n";
+    out += screen.toned(Tone::strong, heading(group)) + "\n";
     const std::size_t half = (cells.size() + 1) / 2;
     for (std::size_t i = 0; i < half; ++i) {
       if (i + half < cells.size())
@@ -97,7 +97,7 @@ std::string usage_of(const Command& command, const Options& options) {
 std::string help_of(const Command& command, const Screen& screen) {
   Options options;
   command.declare(options);
-  std::string out = screen.shade(Shade::strong, usage_of(command, options)) + "\n";
+  std::string out = screen.toned(Tone::strong, usage_of(command, options)) + "\n";
   out += wrapped(command.about, screen.width()) + "\n";
   std::vector<std::pair<std::string, std::string>> list;
   if (options.words().most > 0) list.emplace_back(options.words().name, options.words().help);

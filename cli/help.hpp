@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 
 namespace plumule::cli {
 

@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 
 int main(int count, char** words) {
   return plumule::cli::run(std::vector<std::string>(words + (count > 0 ? 1 : 0), words + count));

@@ -1,5 +1,5 @@
 // The declarations that commands make, kept in the order in which help shows them.
-#include "options.hpp"
+#include "cli/options.hpp"
 
 namespace plumule::cli {
 

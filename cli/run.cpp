@@ -5,8 +5,8 @@
 #include <cstdio>
 #include <ctime>
 
-#include "command.hpp"
-#include "help.hpp"
+#include "cli/command.hpp"
+#include "cli/help.hpp"
 #include "logbook/find.hpp"
 #include "logbook/logbook.hpp"
 #include "records/refused.hpp"
@@ -80,62 +80,70 @@ int without_command(const std::vector<std::string>& typed) {
   return done;
 }
 
-void complain(std::string sentence, const Command* command) {
-  if (command != nullptr && command->writes) sentence += " Nothing saved.";
+// What was being done when something went wrong.
+struct Doing {
+  const Command* command = nullptr;
+  Context context;
+};
+
+void complain(std::string sentence, const Doing& doing) {
+  const bool writing =
+      doing.command != nullptr && doing.command->writes && !doing.context.reads_only;
+  if (writing) sentence += " Nothing saved.";
   Screen::of_terminal().remark(sentence);
 }
 
-int run_command(const std::vector<std::string>& typed, const Command*& command) {
+int run_command(const std::vector<std::string>& typed, Doing& doing) {
   std::size_t at = command_at(typed);
   if (at < typed.size() && typed[at] == "help") {  // help, help COMMAND
     std::vector<std::string> turned = typed;
     turned.erase(turned.begin() + static_cast<std::ptrdiff_t>(at));
     turned.emplace_back("--help");
-    return run_command(turned, command);
+    return run_command(turned, doing);
   }
   if (at == typed.size()) return without_command(typed);
-  command = &command_named(typed[at]);
+  doing.command = &command_named(typed[at]);
   Options options;
-  command->declare(options);
+  doing.command->declare(options);
   std::vector<std::string> rest = typed;
   rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
   const Arguments arguments = read_arguments(options, rest, local_today());
   if (arguments.flag("help")) {
-    std::fputs(help_of(*command, Screen::of_terminal()).c_str(), stdout);
+    std::fputs(help_of(*doing.command, Screen::of_terminal()).c_str(), stdout);
     return done;
   }
-  Context context = make_context(arguments, local_today(), as_typed(typed));
-  return command->run(context, arguments);
+  doing.context = make_context(arguments, local_today(), as_typed(typed));
+  return doing.command->run(doing.context, arguments);
 }
 
 }  // namespace
 
 int run(const std::vector<std::string>& typed) {
-  const Command* command = nullptr;
+  Doing doing;
   int status = unusable;
   try {
-    status = run_command(typed, command);
+    status = run_command(typed, doing);
     if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
-      complain("The answer could not be written out: is the disk full?", nullptr);
+      complain("The answer could not be written out: is the disk full?", {});
       status = unusable;
     }
   } catch (const records::Refused& refused) {
-    complain(refused.what(), command);
+    complain(refused.what(), doing);
     status = 1;
   } catch (const WrongUsage& wrong) {
-    complain(wrong.what(), command);
-    if (command != nullptr)
-      complain(fmt::format("How to use it: plumule {} --help", command->name), nullptr);
+    complain(wrong.what(), doing);
+    if (doing.command != nullptr)
+      complain(fmt::format("How to use it: plumule {} --help", doing.command->name), {});
     status = wrong_usage;
   } catch (const logbook::Unusable& trouble) {
-    complain(trouble.what(), command);
+    complain(trouble.what(), doing);
   } catch (const std::bad_alloc&) {
-    complain("There is not enough memory for this.", command);
+    complain("There is not enough memory for this.", doing);
   } catch (...) {
     complain(
         "Something went wrong inside plumule. The logbook keeps what was saved before; plumule "
         "check looks it over.",
-        command);
+        doing);
   }
   return status;
 }

@@ -1,5 +1,5 @@
 // Plain output through stdio: nothing here needs a locale or a stream.
-#include "screen.hpp"
+#include "cli/screen.hpp"
 
 #include <sys/ioctl.h>
 #include <unistd.h>
@@ -12,22 +12,7 @@ namespace plumule::cli {
 namespace {
 
 constexpr int usual_width = 80;
-
-std::string_view code_of(Shade shade) {
-  switch (shade) {
-    case Shade::strong:
-      return "\x1b[1m";
-    case Shade::faint:
-      return "\x1b[2m";
-    case Shade::good:
-      return "\x1b[32m";
-    case Shade::warning:
-      return "\x1b[33m";
-    case Shade::plain:
-      break;
-  }
-  return {};
-}
+constexpr int widest = 100;  // longer lines are hard to read
 
 bool set(const char* variable) {
   const char* value = std::getenv(variable);
@@ -40,19 +25,16 @@ Screen Screen::of_terminal() {
   Screen screen;
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   const char* kind = std::getenv("TERM");
-  screen.asks_ = terminal && isatty(STDIN_FILENO) == 1;
-  screen.colour_ =
+  screen.style_.colour =
       terminal && !set("NO_COLOR") && kind != nullptr && std::string_view(kind) != "dumb";
   winsize size{};
   if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
-    screen.width_ = std::min<int>(size.ws_col, 100);
+    screen.style_.width = std::min<int>(size.ws_col, widest);
   return screen;
 }
 
-std::string Screen::shade(Shade shade, std::string_view text) const {
-  const std::string_view code = code_of(shade);
-  if (!colour_ || code.empty()) return std::string(text);
-  return std::string(code).append(text).append("\x1b[0m");
+std::string Screen::toned(Tone tone, std::string_view text) const {
+  return report::toned(style_, tone, text);
 }
 
 void Screen::print(std::string_view text) const {
@@ -64,53 +46,27 @@ void Screen::line(std::string_view text) const {
   print("\n");
 }
 
-void Screen::paragraph(std::string_view text) const { print(wrapped(text, width_) + "\n"); }
+void Screen::paragraph(std::string_view text) const { print(wrapped(text, style_.width) + "\n"); }
 
 void Screen::remark(std::string_view text) const {
   std::fflush(stdout);
-  const std::string lines = wrapped(text, std::min(width_, usual_width)) + "\n";
+  const std::string lines = wrapped(text, std::min(style_.width, usual_width)) + "\n";
   std::fwrite(lines.data(), 1, lines.size(), stderr);
 }
 
-int columns(std::string_view text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char byte) {
-    return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
-  }));
-}
-
 std::string wrapped(std::string_view text, int width, int indent) {
-  std::string out;
   const std::string margin(static_cast<std::size_t>(indent), ' ');
-  int at = indent;  // where the next letter goes; the caller has set the first line's margin
-  bool fresh = true;
-  std::size_t from = 0;
-  while (from < text.size()) {
-    if (text[from] == '\n') {
-      out.append("\n").append(margin);
-      at = indent;
-      fresh = true;
-      ++from;
-      continue;
-    }
-    if (text[from] == ' ') {
-      ++from;
-      continue;
-    }
-    const std::size_t to = std::min(text.find_first_of(" \n", from), text.size());
-    const std::string_view word = text.substr(from, to - from);
-    const int room = columns(word);
-    if (!fresh && at + 1 + room > width) {
-      out.append("\n").append(margin);
-      at = indent;
-      fresh = true;
-    }
-    if (!fresh) out.append(" ");
-    out.append(word);
-    at += room + (fresh ? 0 : 1);
-    fresh = false;
-    from = to;
+  std::string out;
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    std::string lines = report::paragraph({false, width}, text.substr(0, end), indent);
+    if (!lines.empty()) lines.pop_back();  // its new line
+    out += lines.empty() ? margin : lines;
+    if (end == text.size()) break;
+    out += '\n';
+    text.remove_prefix(end + 1);
   }
-  return out;
+  return out.size() < margin.size() ? out : out.substr(margin.size());
 }
 
 }  // namespace plumule::cli

@@ -5,9 +5,11 @@
 #include <string>
 #include <string_view>
 
+#include "report/terminal.hpp"
+
 namespace plumule::cli {
 
-enum class Shade { plain, strong, faint, good, warning };
+using report::Tone;
 
 class Screen {
  public:
@@ -15,12 +17,11 @@ class Screen {
   // width from the terminal, 80 where there is none, at most 100.
   static Screen of_terminal();
 
-  bool colour() const { return colour_; }
-  int width() const { return width_; }
-  bool asks() const { return asks_; }  // both ends are a terminal: a person can be asked
+  const report::Style& style() const { return style_; }
+  int width() const { return style_.width; }
 
-  // The text in that shade, or as it is where colour is not wanted.
-  std::string shade(Shade shade, std::string_view text) const;
+  // The text in that tone, or as it is where colour is not wanted.
+  std::string toned(Tone tone, std::string_view text) const;
 
   // To stdout; `line` ends with a new line, `paragraph` is wrapped to the width.
   void print(std::string_view text) const;
@@ -30,16 +31,12 @@ class Screen {
   void remark(std::string_view text) const;
 
  private:
-  bool colour_ = false;
-  bool asks_ = false;
-  int width_ = 80;
+  report::Style style_;
 };
 
-// Lines of at most `width` columns (UTF-8 letters count one), continued at `indent`. A word longer
-// than a line stands alone. New lines in the text are kept.
+// The text in lines of at most `width` columns, without a new line at its end. The first line
+// begins at column `indent`, where the caller stands already; the others are indented so far. New
+// lines in the text are kept.
 std::string wrapped(std::string_view text, int width, int indent = 0);
-
-// How many columns a UTF-8 text takes (letters, not bytes).
-int columns(std::string_view text);
 
 }  // namespace plumule::cli

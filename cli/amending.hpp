@@ -1,0 +1,31 @@
+// Correcting what was entered: a count, what was kept aside, a sowing's fields, a trial's plan, a
+// treatment's facts. Each returns what changed, in words.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/command.hpp"
+#include "logbook/entry.hpp"
+#include "records/sowing.hpp"
+
+namespace plumule::cli {
+
+// --label, --lot, --sown, --trial, --block, --jar: what only `amend` changes of a sowing.
+void declare_identity(Options& options);
+bool gives_identity(const Arguments& arguments);
+
+// `value` as typed ("=12", "+3", "12-2"); empty takes the count out. Without --on, the last look.
+std::vector<std::string> amend_count(logbook::Entry& entry, const Arguments& arguments,
+                                     const records::Sowing& sowing, const std::string& value);
+// "d3" or "r3".
+std::string settle(logbook::Entry& entry, const records::Sowing& sowing, const std::string& id,
+                   bool keep);
+std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& arguments,
+                                      const records::Sowing& sowing);
+std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arguments,
+                                     const std::string& code);
+std::vector<std::string> amend_treatment(logbook::Entry& entry, const Arguments& arguments,
+                                         const std::string& label);
+
+}  // namespace plumule::cli

@@ -1,0 +1,25 @@
+// The usual cautions where work can hurt somebody, shown with what calls for them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/json.hpp"
+#include "crops/caution.hpp"
+#include "records/lot.hpp"
+#include "records/treatment.hpp"
+
+namespace plumule::cli {
+
+// Of the lot's crop, and of what its seed was dressed or coated with.
+std::vector<crops::Caution> cautions_for(const records::Lot& lot);
+// Of what is done to the seed.
+std::vector<crops::Caution> cautions_for(const records::Treatment& treatment);
+
+// Joins two lists without saying one thing twice.
+void add_cautions(std::vector<crops::Caution>& to, const std::vector<crops::Caution>& more);
+
+void show_cautions(const Context& context, const std::vector<crops::Caution>& cautions);
+Json to_json(const std::vector<crops::Caution>& cautions);
+
+}  // namespace plumule::cli

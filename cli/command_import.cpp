@@ -1,0 +1,103 @@
+// A flat log from a spreadsheet, all of it or nothing.
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cerrno>
+
+#include "cli/importing.hpp"
+#include "cli/opening.hpp"
+#include "cli/wording.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options& options) {
+  options.words("FILE", "the flat log as CSV; - for standard input", 1, 1);
+  options.flag("dry-run", "say what it would add, and add nothing");
+  options.flag("ignore-columns", "pass over columns that are not known");
+}
+
+// An open file; closed at the end, unless it is standard input.
+class Source {
+ public:
+  explicit Source(const std::string& path) : path_(path) {
+    if (path != "-") handle_ = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    if (handle_ < 0)
+      throw records::Refused(errno == EACCES ? path + " may not be read: look at its permissions."
+                                             : "There is no file " + path + " that could be read.");
+  }
+  Source(const Source&) = delete;
+  Source& operator=(const Source&) = delete;
+  ~Source() {
+    if (handle_ > STDIN_FILENO) ::close(handle_);
+  }
+
+  std::size_t read(char* into, std::size_t size) const {
+    ssize_t got = 0;
+    do got = ::read(handle_, into, size);
+    while (got < 0 && errno == EINTR);
+    if (got < 0)
+      throw records::Refused(errno == EISDIR ? path_ + " is a folder, and no flat log."
+                                             : path_ + " could not be read to its end.");
+    return static_cast<std::size_t>(got);
+  }
+
+ private:
+  std::string path_;
+  int handle_ = STDIN_FILENO;
+};
+
+int run(Context& context, const Arguments& arguments) {
+  const std::string& path = arguments.words()[0];
+  const bool dry = arguments.flag("dry-run");
+  const Source source(path);
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
+  logbook::Entry entry = begin(logbook, context);
+  logbook::ImportOptions options = import_options();
+  options.ignore_columns = arguments.flag("ignore-columns");
+  const logbook::ImportSummary summary = logbook::import_flat_log(
+      entry, [&](char* into, std::size_t size) { return source.read(into, size); }, options);
+  const std::string added = new_things(summary);
+  if (context.json) {
+    Json answer{{"dry_run", dry}};
+    answer.update(to_json(summary));
+    print_json(context, answer);
+  }
+  if (summary.errors_in_all > 0) {
+    show_errors(context, summary);
+    throw records::Refused(fmt::format("{} of {} wrong.", number_of(summary.errors_in_all, "value"),
+                                       path == "-" ? "the input" : path));
+  }
+  if (!dry) {
+    entry.say("Imported " + (added.empty() ? "nothing new" : added) +
+              (path == "-" ? "" : " from " + path));
+    entry.commit();
+  }
+  if (context.json) return 0;
+  context.screen.paragraph(added.empty()
+                               ? "Nothing new: all of it stands in the logbook already."
+                               : fmt::format("{} {}, from {}.", dry ? "Would add" : "Added", added,
+                                             number_of(summary.rows, "row")));
+  remark_on(context, summary);
+  return 0;
+}
+
+}  // namespace
+
+extern const Command import_command;
+const Command import_command{
+    .name = "import",
+    .group = Group::mind,
+    .summary = "take a spreadsheet in",
+    .about =
+        "Takes a flat log (CSV, one row a count; the columns sowing, sown_on, counted_on and "
+        "emerged or newly_emerged will do) into the logbook: all of it, or nothing where a row is "
+        "wrong. The same file twice adds nothing the second time.",
+    .example = "plumule import flat-log.csv --dry-run",
+    .writes = true,
+    .declare = declare,
+    .run = run};
+
+}  // namespace plumule::cli

@@ -1,0 +1,122 @@
+// Sowings: one tray, several alike, or a whole trial laid out at once.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/cautions.hpp"
+#include "cli/lot_showing.hpp"
+#include "cli/opening.hpp"
+#include "cli/sowing_fields.hpp"
+#include "cli/sowing_out.hpp"
+#include "cli/table.hpp"
+#include "cli/treatment_fields.hpp"
+#include "cli/trial_fields.hpp"
+#include "cli/wording.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options& options) {
+  options.words("LABEL", "of each tray; none: a whole trial is laid out and labelled", 0,
+                any_number);
+  options.texts("lot", "LOT", "the lot sown");
+  declare_sowing_fields(options);
+  options.moment("on", "when it was sown; else today");
+  declare_treatment_fields(options);
+  options.text("jar", "NAME", "treated together in this jar, on this mat");
+  options.flag("own-jars", "each tray's seed was treated by itself");
+  options.text("trial", "NAME", "the trial it belongs to; none for none");
+  options.texts("block", "NAME", "its block");
+  options.whole("blocks", "N", "blocks 1 to N", 1, 1000);
+  declare_trial_plan(options);
+  options.whole("trays", "N", "laid out: trays of each treatment in a block; else 1", 1, 1000);
+  options.text("labels", "TEXT", "laid out: labels TEXT1, TEXT2 ...; else a letter a block");
+  options.whole("draw", "N", "laid out: draw the order of number N again", 0, 1e9);
+  options.flag("in-order", "laid out: as listed, not drawn at random");
+  options.flag("over", "a sowing of that label that is still open is sown over");
+}
+
+Json answer(logbook::Logbook& logbook, const Sown& sown) {
+  Json sowings = Json::array();
+  Json stock = Json::object();
+  for (const records::Sowing& sowing : sown.all) {
+    sowings.push_back(to_json(sowing));
+    if (sowing.lot.empty()) continue;
+    const Stock left = stock_left(logbook, sowing.lot);
+    stock[sowing.lot] = left.kept ? Json{{"seeds", left.seeds}, {"grams", left.grams}} : Json();
+  }
+  return {{"sowings", sowings},
+          {"draw", or_null(sown.draw)},
+          {"stock", stock},
+          {"cautions", to_json(sown.cautions)}};
+}
+
+void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
+  const Screen& screen = context.screen;
+  const records::Sowing& first = sown.all.front();
+  if (sown.all.size() == 1) {
+    screen.paragraph(fmt::format("{}: {}, sown {}.", first.label, described(first),
+                                 day_of(first.sown, context.today)));
+  } else {
+    screen.line(
+        fmt::format("{} sown {}:", number_of(static_cast<std::int64_t>(sown.all.size()), "sowing"),
+                    day_of(first.sown, context.today)));
+    Table table({"sowing", "block", "lot", "treatment", "sown"});
+    for (const records::Sowing& sowing : sown.all)
+      table.row({sowing.label, sowing.block, sowing.lot, sowing.treatment, sown_amount(sowing)});
+    table.print(screen);
+  }
+  if (sown.draw)
+    screen.paragraph(
+        fmt::format("The order in each block was drawn at random; --draw {} draws the same again.",
+                    *sown.draw));
+  for (const std::string& line : sown.told) screen.paragraph(line);
+  std::vector<std::string> done;
+  for (const records::Sowing& sowing : sown.all) {
+    if (sowing.lot.empty() || std::find(done.begin(), done.end(), sowing.lot) != done.end())
+      continue;
+    done.push_back(sowing.lot);
+    const Stock left = stock_left(logbook, sowing.lot);
+    if (!left.kept) continue;
+    screen.line(fmt::format("{}: {}.", sowing.lot, in_words(left)));
+    if (left.seeds < 0 || left.grams < 0)
+      screen.paragraph(
+          fmt::format("More was sown than its ledger held. What came in: plumule lot {} --seeds N.",
+                      sowing.lot));
+  }
+  show_cautions(context, sown.cautions);
+}
+
+int run(Context& context, const Arguments& arguments) {
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
+  logbook::Entry entry = begin(logbook, context);
+  const Sown sown = sow(entry, context, arguments);
+  std::vector<std::string> labels;
+  for (const records::Sowing& sowing : sown.all) labels.push_back(sowing.label);
+  entry.say("Sowed " + listed(labels));
+  entry.commit();
+  if (context.json)
+    print_json(context, answer(logbook, sown));
+  else
+    show(context, logbook, sown);
+  return 0;
+}
+
+}  // namespace
+
+extern const Command sow_command;
+const Command sow_command{
+    .name = "sow",
+    .group = Group::keep,
+    .summary = "a tray, or a whole trial",
+    .about =
+        "Enters what was sown: a tray by its label, several alike by their labels, or, with no "
+        "label, a whole trial at once: every --lot with every --treatment (or --soak) in every "
+        "block, in an order drawn at random within the block. The lot's stock goes down by what "
+        "was sown.",
+    .example = "plumule sow --trial MINI --lot BEAN-25 --soak 0 --soak 8 --blocks 3 --seeds 20",
+    .writes = true,
+    .declare = declare,
+    .run = run};
+
+}  // namespace plumule::cli

@@ -1,0 +1,120 @@
+// What the record made of a figure is read back from it, not guessed.
+#include "cli/counting.hpp"
+
+#include "cli/wording.hpp"
+#include "logbook/trials.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::cli {
+
+std::optional<records::Count> look_before(const std::vector<records::Count>& counts,
+                                          const records::Moment& at) {
+  std::optional<records::Count> found;
+  for (const records::Count& count : counts)
+    if (count.at.minutes() < at.minutes()) found = count;
+  return found;
+}
+
+std::optional<records::Count> look_at(const std::vector<records::Count>& counts,
+                                      const records::Moment& at) {
+  for (const records::Count& count : counts)
+    if (count.at.minutes() == at.minutes()) return count;
+  return {};
+}
+
+bool is_blind(logbook::Logbook& logbook, const std::string& trial) {
+  if (trial.empty()) return false;
+  const auto found = logbook::find_trial(logbook, trial);
+  return found && found->blind;
+}
+
+Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
+                 const records::Entered& entered) {
+  Noted noted;
+  noted.sowing = sowing;
+  noted.blind = is_blind(entry.logbook(), sowing.trial);
+  noted.count.at = at;
+  noted.count.entered = entered;
+  noted.count.by = entry.by();
+  switch (logbook::record_count(entry, sowing, noted.count)) {
+    case logbook::Kept::saved:
+      break;
+    case logbook::Kept::nothing_new:
+      noted.fate = Fate::nothing_new;
+      break;
+    case logbook::Kept::second_reading:
+      noted.fate = Fate::second_reading;
+      break;
+  }
+  const std::vector<records::Count> counts = logbook::counts_of(entry.logbook(), sowing.id);
+  noted.before = look_before(counts, at);
+  if (noted.fate != Fate::second_reading)
+    if (const auto kept = look_at(counts, at)) noted.count = *kept;
+  return noted;
+}
+
+Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
+                    const records::Entered& entered, const std::string& why) {
+  Noted noted;
+  noted.sowing = sowing;
+  noted.blind = is_blind(entry.logbook(), sowing.trial);
+  noted.count.at = at;
+  noted.count.entered = entered;
+  noted.count.by = entry.by();
+  noted.fate = Fate::doubtful;
+  noted.why = why;
+  if (noted.why.empty()) {
+    std::vector<records::Count> counts = logbook::counts_of(entry.logbook(), sowing.id);
+    noted.why = "said to be doubtful";
+    if (!look_at(counts, at)) {
+      std::size_t place = 0;
+      while (place < counts.size() && counts[place].at.minutes() < at.minutes()) ++place;
+      counts.insert(counts.begin() + static_cast<std::ptrdiff_t>(place), noted.count);
+      if (const auto trouble = records::derive(sowing, counts))
+        noted.why = records::explain(sowing, counts, *trouble, place);
+    }
+  }
+  logbook::keep_doubtful(entry, sowing, noted.count, noted.why);
+  return noted;
+}
+
+std::string in_words(const Noted& noted) {
+  const std::string name = name_of(noted.sowing);
+  const std::string settle = "; plumule amend " + name + " settles it";
+  if (noted.fate == Fate::doubtful)
+    return in_words(noted.count.entered) + ": kept as doubtful, in no figure" + settle;
+  if (noted.fate == Fate::second_reading)
+    return in_words(noted.count.entered) + ": a second reading, kept beside the first" + settle;
+  std::string text;
+  if (noted.blind) {
+    text = in_words(noted.count.entered);
+  } else {
+    text = up_of(noted.sowing, noted.count.total);
+    const std::int64_t before = noted.before ? noted.before->total : 0;
+    if (noted.count.total > before)
+      text += " (+" + std::to_string(noted.count.total - before) + ")";
+    if (noted.count.entered.kind == records::CountKind::standing)
+      text += ", " + in_words(noted.count.entered);
+    else if (noted.count.entered.high)
+      text += ", " + in_words(noted.count.entered);
+    else if (noted.count.entered.seedlings)
+      text += ", " + number_of(*noted.count.entered.seedlings, "seedling");
+  }
+  return noted.fate == Fate::nothing_new ? text + ": stood there already" : text;
+}
+
+Json to_json(const Noted& noted) {
+  constexpr const char* fates[] = {"saved", "nothing-new", "second-reading", "doubtful"};
+  Json out{{"sowing", noted.sowing.label}, {"sown_on", records::to_text(noted.sowing.sown)}};
+  out.update(to_json(noted.count));
+  const bool counted = noted.fate == Fate::saved || noted.fate == Fate::nothing_new;
+  if (!counted) out["emerged"] = nullptr;
+  out["newly_emerged"] =
+      counted ? Json(noted.count.total - (noted.before ? noted.before->total : 0)) : Json();
+  out["units"] = or_null(noted.sowing.units);
+  out["kept"] = fates[static_cast<int>(noted.fate)];
+  out["why"] = or_null(noted.why);
+  return out;
+}
+
+}  // namespace plumule::cli

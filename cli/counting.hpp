@@ -1,0 +1,45 @@
+// Entering one figure of one sowing, and saying what came of it: for pairs and for the walk.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cli/json.hpp"
+#include "logbook/counts.hpp"
+#include "records/count.hpp"
+#include "records/sowing.hpp"
+
+namespace plumule::cli {
+
+enum class Fate { saved, nothing_new, second_reading, doubtful };
+
+struct Noted {
+  records::Sowing sowing;
+  records::Count count;                  // with its derived total, unless kept aside
+  std::optional<records::Count> before;  // the look before it
+  Fate fate = Fate::saved;
+  std::string why;  // of a doubtful one
+  bool blind = false;
+};
+
+// Records the figure within the entry. Throws records::Refused.
+Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
+                 const records::Entered& entered);
+
+// Keeps it aside instead; `why` as given, else what the rules say against it.
+Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
+                    const records::Entered& entered, const std::string& why);
+
+// The latest count before that moment, and the count at that very moment.
+std::optional<records::Count> look_before(const std::vector<records::Count>& counts,
+                                          const records::Moment& at);
+std::optional<records::Count> look_at(const std::vector<records::Count>& counts,
+                                      const records::Moment& at);
+
+bool is_blind(logbook::Logbook& logbook, const std::string& trial);
+
+// "12 of 50 up (+2)"; in a blind trial only what was entered.
+std::string in_words(const Noted& noted);
+Json to_json(const Noted& noted);
+
+}  // namespace plumule::cli

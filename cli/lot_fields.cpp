@@ -1,0 +1,209 @@
+// From what was typed to a lot, a line of its stock or a span of its storage.
+#include "cli/lot_fields.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "logbook/lots.hpp"
+#include "records/number_check.hpp"
+#include "records/words.hpp"
+
+namespace plumule::cli {
+namespace {
+
+constexpr std::string_view fields[] = {"crop",     "variety",  "source",        "year",
+                                       "packed",   "label",    "tested",        "coating",
+                                       "dressing", "per-gram", "irreplaceable", "replaceable",
+                                       "parent",   "descent",  "forget"};
+
+std::string percent(const std::optional<double>& share) {
+  return share ? records::shown(*share * 100) + " %" : "";
+}
+
+std::string year(const std::optional<int>& value) { return value ? std::to_string(*value) : ""; }
+
+void add(std::vector<std::string>& to, std::string_view name, const std::string& before,
+         const std::string& after) {
+  if (before == after) return;
+  to.push_back(fmt::format("{}: {}, was {}", name, after.empty() ? "not known" : after,
+                           before.empty() ? "not known" : before));
+}
+
+std::string parents(const records::Lot& lot) {
+  std::string text;
+  for (const records::Parent& parent : lot.parents)
+    text += (text.empty() ? "" : ", ") + parent.lot + " (" +
+            std::string(records::word(parent.descent)) + ")";
+  return text;
+}
+
+void lay_parents(const Arguments& arguments, records::Lot& lot) {
+  const std::vector<std::string> names = arguments.texts("parent");
+  const auto word = arguments.text("descent");
+  if (names.empty()) {
+    if (word) throw WrongUsage("--descent says how the lot came from its --parent: name that too.");
+    return;
+  }
+  if (names.size() == 1 && !word)
+    throw WrongUsage(fmt::format(
+        "How did the lot come from {}? --descent own-harvest (its seed, grown here), split (part "
+        "of the same seed) or mix.",
+        names[0]));
+  const auto descent = word ? *records::from_word<records::Descent>(*word) : records::Descent::mix;
+  lot.parents.clear();
+  for (const std::string& name : names) lot.parents.push_back({name, descent});
+}
+
+}  // namespace
+
+void declare_lot_fields(Options& options) {
+  options.text("crop", "CROP", "what it is, in your word for it");
+  options.text("variety", "NAME", "the variety");
+  options.text("source", "NAME", "where it came from; else the last lot's source");
+  options.whole("year", "YEAR", "year of harvest", 1800, 9999);
+  options.whole("packed", "YEAR", "year of packing", 1800, 9999);
+  options.share("label", "SHARE", "germination on the label: 0.9 or 90%");
+  options.date("tested", "day of the label's test");
+  options.text("coating", "WORD", "pelleted, film ...");
+  options.text("dressing", "WORD", "what the seed was treated with");
+  options.number("per-gram", "N", "seeds in a gram");
+  options.flag("irreplaceable", "there is no other of it");
+  options.flag("replaceable", "there is, after all");
+  options.texts("parent", "LOT", "the lot it came from");
+  options.choice("descent", "HOW", {"own-harvest", "split", "mix"}, "how it came from its parent");
+  options.whole("seeds", "N", "seeds that came in", 1, 1e12);
+  options.number("grams", "G", "grams that came in", 0, 1e12);
+  options.flag("out", "they went out instead");
+  options.text("reason", "WORD", "bought, harvest, given, lost, correction ...");
+  options.number("kept-at", "C", "storage: degrees Celsius");
+  options.share("humidity", "SHARE", "storage: relative humidity");
+  options.share("moisture", "SHARE", "storage: moisture of the seed");
+  options.text("kept-in", "PLACE", "storage: where");
+  options.date("on", "day of the stock or the storage; else today");
+  options.choice("forget", "FIELD", {"year", "packed", "label", "tested", "per-gram", "parent"},
+                 "a field that is not known after all");
+}
+
+bool gives_lot_fields(const Arguments& arguments) {
+  return std::any_of(std::begin(fields), std::end(fields),
+                     [&](std::string_view name) { return arguments.has(name); });
+}
+
+bool gives_stock(const Arguments& arguments) {
+  return arguments.has("seeds") || arguments.has("grams");
+}
+
+bool gives_storage(const Arguments& arguments) {
+  return arguments.has("kept-at") || arguments.has("humidity") || arguments.has("moisture") ||
+         arguments.has("kept-in");
+}
+
+void lay_fields(const Arguments& arguments, records::Lot& lot) {
+  const auto lay_text = [&](std::string_view name, std::string& field) {
+    if (const auto text = arguments.text(name)) field = *text;
+  };
+  const auto lay_year = [&](std::string_view name, std::optional<int>& field) {
+    if (const auto value = arguments.whole(name)) field = static_cast<int>(*value);
+  };
+  lay_text("crop", lot.crop);
+  lay_text("variety", lot.variety);
+  lay_text("source", lot.source);
+  lay_text("coating", lot.coating);
+  lay_text("dressing", lot.seed_treatment);
+  lay_year("year", lot.harvest_year);
+  lay_year("packed", lot.packed_year);
+  if (const auto share = arguments.number("label")) lot.label_germination = share;
+  if (const auto day = arguments.date("tested")) lot.label_tested_on = day;
+  if (const auto seeds = arguments.number("per-gram")) lot.seeds_per_gram = seeds;
+  if (arguments.flag("irreplaceable")) lot.irreplaceable = true;
+  if (arguments.flag("replaceable")) lot.irreplaceable = false;
+  lay_parents(arguments, lot);
+  if (const auto forgotten = arguments.text("forget")) {
+    if (*forgotten == "year") lot.harvest_year.reset();
+    if (*forgotten == "packed") lot.packed_year.reset();
+    if (*forgotten == "label") lot.label_germination.reset();
+    if (*forgotten == "tested") lot.label_tested_on.reset();
+    if (*forgotten == "per-gram") lot.seeds_per_gram.reset();
+    if (*forgotten == "parent") lot.parents.clear();
+  }
+}
+
+std::vector<std::string> differences(const records::Lot& before, const records::Lot& after) {
+  std::vector<std::string> all;
+  add(all, "crop", before.crop, after.crop);
+  add(all, "variety", before.variety, after.variety);
+  add(all, "source", before.source, after.source);
+  add(all, "harvest", year(before.harvest_year), year(after.harvest_year));
+  add(all, "packed", year(before.packed_year), year(after.packed_year));
+  add(all, "label", percent(before.label_germination), percent(after.label_germination));
+  const auto day = [](const std::optional<records::Date>& date) {
+    return date ? records::to_text(*date) : std::string();
+  };
+  add(all, "label tested on", day(before.label_tested_on), day(after.label_tested_on));
+  add(all, "coating", before.coating, after.coating);
+  add(all, "dressing", before.seed_treatment, after.seed_treatment);
+  const auto figure = [](const std::optional<double>& value) {
+    return value ? records::shown(*value) : std::string();
+  };
+  add(all, "seeds per gram", figure(before.seeds_per_gram), figure(after.seeds_per_gram));
+  add(all, "irreplaceable", before.irreplaceable ? "yes" : "no",
+      after.irreplaceable ? "yes" : "no");
+  add(all, "from", parents(before), parents(after));
+  return all;
+}
+
+std::vector<std::string> fill_new_lot(logbook::Logbook& logbook, const Arguments& arguments,
+                                      records::Lot& lot) {
+  std::vector<std::string> told;
+  const bool split = lot.parents.size() == 1 && lot.parents[0].descent == records::Descent::split;
+  if (split) {
+    records::Lot parent = logbook::lot_named(logbook, lot.parents[0].lot);
+    const std::vector<records::Parent> parents = lot.parents;
+    parent.code = lot.code;
+    parent.id = 0;
+    parent.parents = parents;
+    lay_fields(arguments, parent);
+    lot = parent;
+    told.push_back("Taken over from " + parents[0].lot + ", of which it is a part.");
+    return told;
+  }
+  if (lot.source.empty() && !arguments.has("source") && lot.parents.empty()) {
+    const std::vector<records::Lot> all = logbook::lots(logbook);
+    const auto last =
+        std::max_element(all.begin(), all.end(),
+                         [](const records::Lot& a, const records::Lot& b) { return a.id < b.id; });
+    if (last != all.end() && !last->source.empty()) {
+      lot.source = last->source;
+      told.push_back(fmt::format("Source: {}, as lot {}; --source NAME says otherwise.", lot.source,
+                                 last->code));
+    }
+  }
+  return told;
+}
+
+records::StockLine stock_line(const Arguments& arguments, const std::string& lot,
+                              records::Date today) {
+  const bool out = arguments.flag("out");
+  records::StockLine line;
+  line.lot = lot;
+  line.on = arguments.date("on").value_or(today);
+  if (const auto seeds = arguments.whole("seeds")) line.seeds = out ? -*seeds : *seeds;
+  if (const auto grams = arguments.number("grams")) line.grams = out ? -*grams : *grams;
+  line.reason = arguments.text("reason").value_or(out ? "taken out" : "bought");
+  return line;
+}
+
+records::StorageSpan storage_span(const Arguments& arguments, const std::string& lot,
+                                  records::Date today) {
+  records::StorageSpan span;
+  span.lot = lot;
+  span.since = arguments.date("on").value_or(today);
+  span.temperature_c = arguments.number("kept-at");
+  span.humidity = arguments.number("humidity");
+  span.moisture = arguments.number("moisture");
+  span.place = arguments.text("kept-in").value_or("");
+  return span;
+}
+
+}  // namespace plumule::cli

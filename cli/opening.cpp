@@ -1,0 +1,21 @@
+// A migration is never silent.
+#include "cli/opening.hpp"
+
+namespace plumule::cli {
+
+logbook::Logbook open_logbook(Context& context, logbook::Access access) {
+  context.reads_only = access == logbook::Access::read;
+  logbook::Logbook opened = logbook::Logbook::open(context.log, access);
+  if (opened.migration_backup())
+    context.screen.remark(
+        "The logbook was of an older plumule and has been brought up to date. A copy of "
+        "it as it was: " +
+        *opened.migration_backup());
+  return opened;
+}
+
+logbook::Entry begin(logbook::Logbook& logbook, const Context& context) {
+  return logbook::Entry(logbook, context.by, context.command, context.today);
+}
+
+}  // namespace plumule::cli

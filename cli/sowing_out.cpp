@@ -1,0 +1,173 @@
+// From options to sowings: what is not typed and can be known is taken, and told.
+#include "cli/sowing_out.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "cli/cautions.hpp"
+#include "cli/layout.hpp"
+#include "cli/sowing_fields.hpp"
+#include "cli/stock_taking.hpp"
+#include "cli/treatment_fields.hpp"
+#include "cli/trial_fields.hpp"
+#include "cli/wording.hpp"
+#include "logbook/lots.hpp"
+#include "logbook/sowings.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::cli {
+namespace {
+
+std::vector<std::string> blocks_typed(const Arguments& arguments) {
+  std::vector<std::string> blocks = arguments.texts("block");
+  if (const auto count = arguments.whole("blocks")) {
+    if (!blocks.empty()) throw WrongUsage("--block and --blocks are both given. Which is it?");
+    for (std::int64_t i = 1; i <= *count; ++i) blocks.push_back(std::to_string(i));
+  }
+  if (blocks.empty()) blocks.emplace_back();
+  return blocks;
+}
+
+// What every tray of this command has in common.
+records::Sowing common(const Arguments& arguments, const Context& context) {
+  records::Sowing sowing;
+  sowing.units_known = records::UnitsKnown::unknown;
+  lay_fields(arguments, sowing);
+  if (!arguments.has("counting") &&
+      (sowing.setting == records::Setting::towel || sowing.setting == records::Setting::dish))
+    sowing.counting = records::Counting::root_seen;
+  sowing.sown = arguments.moment("on").value_or(records::Moment{context.today, {}});
+  return sowing;
+}
+
+// A number by weight where the lot's seeds a gram are known; else how many must be said.
+void settle_units(records::Sowing& sowing, const Arguments& arguments,
+                  const std::optional<records::Lot>& lot, std::vector<std::string>& told) {
+  if (sowing.units || arguments.flag("unknown")) return;
+  if (sowing.grams && lot && lot->seeds_per_gram) {
+    sowing.units = std::max<std::int64_t>(std::llround(*sowing.grams * *lot->seeds_per_gram), 1);
+    sowing.units_known = records::UnitsKnown::estimated;
+    told.push_back(fmt::format("About {}, by the weight and the lot's seeds a gram.",
+                               number_of(*sowing.units, "seed")));
+    return;
+  }
+  if (sowing.grams || sowing.metres) return;
+  throw records::Refused(
+      "How many were sown? --seeds 50, --clusters 30 or --cells 24; where nobody knows, --grams, "
+      "--metres or --unknown.");
+}
+
+Plan plan_typed(const Arguments& arguments, const Treatments& treatments,
+                std::vector<std::string> lots) {
+  Plan plan;
+  plan.lots = std::move(lots);
+  for (const records::Treatment& treatment : treatments.all)
+    plan.treatments.push_back(treatment.label);
+  plan.blocks = blocks_typed(arguments);
+  plan.trays = static_cast<int>(arguments.whole("trays").value_or(1));
+  plan.prefix = arguments.text("labels").value_or("");
+  plan.in_order = arguments.flag("in-order");
+  if (!plan.in_order) {
+    const auto typed = arguments.whole("draw");
+    plan.draw = typed ? static_cast<std::uint64_t>(*typed) : std::random_device{}() % 100000;
+  }
+  return plan;
+}
+
+std::vector<Place> places_typed(logbook::Logbook& logbook, const Arguments& arguments,
+                                const Plan& plan) {
+  if (arguments.words().empty()) {
+    std::vector<std::string> taken;
+    for (const records::Sowing& open : logbook::open_sowings(logbook)) taken.push_back(open.label);
+    return lay_out(plan, taken);
+  }
+  if (plan.lots.size() > 1 || plan.treatments.size() > 1 || plan.blocks.size() > 1)
+    throw WrongUsage(
+        "Labels are given, so there is one lot, one treatment and one block. For a whole trial "
+        "leave the labels out: they are made.");
+  std::vector<Place> places;
+  for (const std::string& label : arguments.words())
+    places.push_back({label, plan.lots[0], plan.treatments[0], plan.blocks[0]});
+  return places;
+}
+
+void sow_over(logbook::Entry& entry, const Arguments& arguments, const records::Sowing& sowing) {
+  if (!arguments.flag("over")) return;
+  const auto earlier = logbook::find_sowing(entry.logbook(), sowing.label);
+  if (earlier && earlier->open())
+    logbook::end_sowing(entry, earlier->id, {records::EndingKind::sown_over, sowing.sown, {}});
+}
+
+std::string jar_of(const Arguments& arguments, const Plan& plan, const records::Sowing& sowing) {
+  if (sowing.treatment == records::untreated) return {};
+  if (arguments.flag("own-jars")) return sowing.label + "-" + records::to_text(sowing.sown.date);
+  const std::string jar = arguments.text("jar").value_or("");
+  return jar.empty() || plan.treatments.size() == 1 ? jar : jar + "-" + sowing.treatment;
+}
+
+std::int64_t last_on_bench(logbook::Logbook& logbook) {
+  std::int64_t last = 0;
+  for (const records::Sowing& open : logbook::open_sowings(logbook))
+    last = std::max(last, open.bench_order);
+  return last;
+}
+
+}  // namespace
+
+Sown sow(logbook::Entry& entry, const Context& context, const Arguments& arguments) {
+  Sown sown;
+  std::vector<std::string> lots = arguments.texts("lot");
+  for (std::string& lot : lots) lot = logbook::lot_named(entry.logbook(), lot).code;
+  const records::Sowing base = common(arguments, context);
+  const Treatments treatments = treatments_typed(entry, arguments);
+  for (const std::string& label : treatments.made)
+    sown.told.push_back(fmt::format("Treatment {} is new.", label));
+  for (const records::Treatment& treatment : treatments.all)
+    add_cautions(sown.cautions, cautions_for(treatment));
+  const bool whole_trial = arguments.words().empty();
+  if (whole_trial && !arguments.has("trial") && !arguments.has("labels") &&
+      !arguments.has("trays") && !arguments.has("blocks"))
+    throw WrongUsage(
+        "What is its label? plumule sow A1 --lot LOT --seeds 50. For a whole trial: --trial NAME.");
+  const ChosenTrial trial = trial_typed(entry, arguments, lots, base.sown.date, whole_trial);
+  if (trial.made) sown.told.push_back(fmt::format("Trial {} is new.", trial.code));
+  if (!trial.why.empty()) sown.told.push_back(trial.why);
+  if (lots.empty()) lots.emplace_back();
+
+  const Plan plan = plan_typed(arguments, treatments, lots);
+  const std::vector<Place> places = places_typed(entry.logbook(), arguments, plan);
+  if (whole_trial && !plan.in_order && plan.lots.size() * plan.treatments.size() > 1)
+    sown.draw = plan.draw;
+  std::int64_t order = last_on_bench(entry.logbook());
+  for (const Place& place : places) {
+    records::Sowing sowing = base;
+    sowing.label = place.label;
+    sowing.lot = place.lot;
+    sowing.treatment = place.treatment;
+    sowing.trial = trial.code;
+    sowing.block = place.block;
+    if (!arguments.has("order")) sowing.bench_order = ++order;
+    std::optional<records::Lot> lot;
+    if (!sowing.lot.empty()) {
+      lot = logbook::lot_named(entry.logbook(), sowing.lot);
+      add_cautions(sown.cautions, cautions_for(*lot));
+      if (!arguments.has("crop")) sowing.crop = lot->crop;  // another crop is refused with the lot
+      if (!arguments.has("variety")) sowing.variety = lot->variety;
+    }
+    std::vector<std::string> told;
+    settle_units(sowing, arguments, lot, told);
+    if (sown.all.empty()) sown.told.insert(sown.told.end(), told.begin(), told.end());
+    if (const std::string jar = jar_of(arguments, plan, sowing); !jar.empty())
+      put_in_jar(entry, jar, sowing);
+    sow_over(entry, arguments, sowing);
+    sowing.id = logbook::add_sowing(entry, sowing);
+    take_from_stock(entry, sowing);
+    sown.all.push_back(sowing);
+  }
+  return sown;
+}
+
+}  // namespace plumule::cli

@@ -1,0 +1,178 @@
+// One question a sowing. A slip is put right by going back: that is a correction and kept as one.
+#include "cli/walk.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+
+#include "cli/counting.hpp"
+#include "cli/wording.hpp"
+#include "logbook/entry.hpp"
+#include "logbook/sowings.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::cli {
+namespace {
+
+struct Step {
+  records::Sowing sowing;
+  std::optional<records::Count> before;  // the last look before this one
+  std::string other;                     // who has counted it at this moment already
+  bool blind = false;
+  bool answered = false;
+  bool not_looked = false;
+  std::optional<records::Entered> given;  // what this walk has saved
+};
+
+std::optional<std::string> read_line() {
+  std::fflush(stdout);
+  char* buffer = nullptr;
+  std::size_t room = 0;
+  const ssize_t length = ::getline(&buffer, &room, stdin);
+  std::string line(buffer, length > 0 ? static_cast<std::size_t>(length) : 0);
+  std::free(buffer);
+  if (isatty(STDIN_FILENO) != 1) std::fputc('\n', stdout);
+  if (length < 0) return {};
+  const std::size_t from = line.find_first_not_of(" \t\r\n");
+  if (from == std::string::npos) return "";
+  return line.substr(from, line.find_last_not_of(" \t\r\n") - from + 1);
+}
+
+std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
+                           const records::Moment& at, std::int64_t& counted_already) {
+  std::vector<Step> steps;
+  for (const records::Sowing& sowing : logbook::open_sowings(logbook)) {
+    if (sowing.sown.date >= at.date) continue;
+    const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
+    const auto there = look_at(counts, at);
+    if (there && (there->by == context.by || there->by.empty())) {
+      ++counted_already;
+      continue;
+    }
+    Step step;
+    step.sowing = sowing;
+    step.before = look_before(counts, at);
+    step.blind = is_blind(logbook, sowing.trial);
+    if (there) step.other = there->by;
+    steps.push_back(step);
+  }
+  return steps;
+}
+
+std::string question(const Context& context, const Step& step, std::size_t index, std::size_t all,
+                     std::size_t widest) {
+  std::string last = "not looked at before";
+  if (step.blind)
+    last = "blind";
+  else if (step.before)
+    last = day_of(step.before->at, context.today) + ": " + up_of(step.sowing, step.before->total);
+  else if (step.sowing.units)
+    last = sown_amount(step.sowing) + ", none seen yet";
+  if (!step.other.empty()) last += " (" + step.other + " has counted it)";
+  if (step.given) last += "; now " + records::to_text(*step.given);
+  std::string label = step.sowing.label;
+  label.resize(std::max(widest, label.size()), ' ');
+  return fmt::format("{}  {:>3}/{:<3} {}{} ", context.screen.toned(Tone::strong, label), index + 1,
+                     all, last, step.sowing.taken_out ? "; new ones:" : ":");
+}
+
+records::Entered answer_of(const Step& step, const std::string& line) {
+  if (line.empty()) return records::parse_entered("same", false);
+  if (line[0] == '+') return records::parse_entered(line.substr(1), true);
+  if (line[0] == '=') return records::parse_entered(line.substr(1), false);
+  return records::parse_entered(line, step.sowing.taken_out && line != "same");
+}
+
+// Saves the answer, or changes what this walk saved before.
+void save(const Context& context, logbook::Logbook& logbook, const records::Moment& at, Step& step,
+          const std::optional<records::Entered>& entered) {
+  if (step.given == entered) return;
+  const std::string figure = entered ? records::to_text(*entered) : " not looked";
+  logbook::Entry entry(logbook, context.by, "plumule count " + step.sowing.label + figure,
+                       context.today);
+  const std::string day = day_of(at, context.today);
+  if (step.given) {
+    logbook::amend_count(entry, step.sowing, at, entered);
+    entry.say("Corrected " + step.sowing.label + " of " + day);
+  } else {
+    const Noted noted = note_count(entry, step.sowing, at, *entered);
+    entry.say("Counted " + step.sowing.label + " on " + day);
+    if (noted.fate == Fate::second_reading) context.screen.line("  " + in_words(noted));
+  }
+  entry.commit();
+  step.given = entered;
+}
+
+void explain_keys(const Context& context) {
+  context.screen.paragraph(
+      "A number: up in all. +3: three new. 12-2: twelve stand, two lost. 28..32: a guess. Enter: "
+      "no change. -: not looked. <: back. q: leave. All you answer is kept as you go.");
+}
+
+}  // namespace
+
+void walk(const Context& context, logbook::Logbook& logbook, const records::Moment& at) {
+  const Screen& screen = context.screen;
+  std::int64_t counted_already = 0;
+  std::vector<Step> steps = steps_of(context, logbook, at, counted_already);
+  if (steps.empty()) {
+    screen.line(counted_already > 0 ? "All open sowings are counted for that day."
+                                    : "There is no open sowing to count.");
+    return;
+  }
+  std::size_t widest = 0;
+  for (const Step& step : steps) widest = std::max(widest, step.sowing.label.size());
+  screen.line(
+      fmt::format("{}: {} to count{}.", day_of(at, context.today),
+                  number_of(static_cast<std::int64_t>(steps.size()), "sowing"),
+                  counted_already > 0 ? fmt::format(", {} counted already", counted_already) : ""));
+  explain_keys(context);
+  std::string place;
+  std::size_t index = 0;
+  while (index < steps.size()) {
+    Step& step = steps[index];
+    if (step.sowing.place != place) {
+      place = step.sowing.place;
+      if (!place.empty()) screen.line(screen.toned(Tone::faint, place));
+    }
+    screen.print(question(context, step, index, steps.size(), widest));
+    const auto line = read_line();
+    if (!line || *line == "q") break;
+    if (*line == "?") {
+      explain_keys(context);
+      continue;
+    }
+    if (*line == "<") {
+      if (index > 0) --index;
+      continue;
+    }
+    try {
+      if (*line == "-") {
+        if (step.given) save(context, logbook, at, step, std::nullopt);
+      } else if (!line->empty() || !step.given) {  // Enter on an answered one leaves it
+        save(context, logbook, at, step, answer_of(step, *line));
+      }
+      step.not_looked = *line == "-";
+      step.answered = true;
+      ++index;
+    } catch (const records::Refused& refused) {
+      screen.paragraph(std::string(refused.what()) + " Nothing saved of " + step.sowing.label +
+                       ".");
+    }
+  }
+  const auto how_many = [&](auto what) {
+    return static_cast<std::int64_t>(std::count_if(steps.begin(), steps.end(), what));
+  };
+  std::string end =
+      fmt::format("{} counted", how_many([](const Step& s) { return s.given.has_value(); }));
+  if (const auto skipped = how_many([](const Step& s) { return s.answered && s.not_looked; }))
+    end += fmt::format(", {} not looked at", skipped);
+  if (const auto left = how_many([](const Step& s) { return !s.answered; }))
+    end += fmt::format(", {} left: plumule count goes on there", left);
+  screen.line(end + ".");
+}
+
+}  // namespace plumule::cli

@@ -1,0 +1,111 @@
+// Trial layouts: every combination once a block, labels by their rule, the same draw again.
+#include "cli/layout.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+
+using plumule::cli::lay_out;
+using plumule::cli::Place;
+using plumule::cli::Plan;
+
+namespace {
+
+Plan soak_plan() {
+  Plan plan;
+  plan.lots = {"K", "L"};
+  plan.treatments = {"untreated", "soak-8h", "soak-24h"};
+  plan.blocks = {"1", "2", "3", "4"};
+  plan.draw = 7;
+  return plan;
+}
+
+std::vector<std::string> labels(const std::vector<Place>& places) {
+  std::vector<std::string> all;
+  for (const Place& place : places) all.push_back(place.label);
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("each block holds every lot with every treatment as often as there are trays") {
+  Plan plan = soak_plan();
+  plan.trays = 2;
+  std::map<std::string, int> seen;
+  std::set<std::string> names;
+  for (const Place& place : lay_out(plan, {})) {
+    ++seen[place.block + place.lot + place.treatment];
+    names.insert(place.label);
+  }
+  CHECK(seen.size() == 24);
+  CHECK(std::all_of(seen.begin(), seen.end(), [](const auto& one) { return one.second == 2; }));
+  CHECK(names.size() == 48);
+}
+
+TEST_CASE("labels are a letter a block, and letters in use are passed over") {
+  Plan plan = soak_plan();
+  plan.lots = {"K"};
+  plan.treatments = {"untreated"};
+  CHECK(labels(lay_out(plan, {})) == std::vector<std::string>{"A1", "B1", "C1", "D1"});
+  CHECK(labels(lay_out(plan, {"b7", "C-1", "D"})) ==
+        std::vector<std::string>{"A1", "C1", "D1", "E1"});
+}
+
+TEST_CASE("with a prefix the numbers run on over the blocks, after those in use") {
+  Plan plan = soak_plan();
+  plan.lots = {"K"};
+  plan.treatments = {"untreated"};
+  plan.prefix = "S";
+  CHECK(labels(lay_out(plan, {})) == std::vector<std::string>{"S1", "S2", "S3", "S4"});
+  CHECK(labels(lay_out(plan, {"S9", "SX1", "S"})) ==
+        std::vector<std::string>{"S10", "S11", "S12", "S13"});
+}
+
+TEST_CASE("after Z comes AA") {
+  Plan plan;
+  plan.lots = {""};
+  plan.treatments = {"untreated"};
+  for (int i = 0; i < 28; ++i) plan.blocks.push_back(std::to_string(i));
+  const auto all = labels(lay_out(plan, {}));
+  CHECK(all[25] == "Z1");
+  CHECK(all[26] == "AA1");
+  CHECK(all[27] == "AB1");
+}
+
+TEST_CASE("the same number draws the same order, another one another, and in order none is drawn") {
+  const auto order = [](const Plan& plan) {
+    std::string text;
+    for (const Place& place : lay_out(plan, {})) text += place.lot + place.treatment + " ";
+    return text;
+  };
+  Plan plan = soak_plan();
+  const std::string first = order(plan);
+  CHECK(order(plan) == first);
+  plan.draw = 8;
+  CHECK(order(plan) != first);
+  plan.in_order = true;
+  const auto places = lay_out(plan, {});
+  CHECK(places[0].treatment == "untreated");
+  CHECK(places[2].treatment == "soak-24h");
+  CHECK(places[3].lot == "L");
+}
+
+// Each of the six orders of three should turn up about 1000 times in 6000: more than 5 standard
+// deviations (29 each) away would be no fair draw.
+TEST_CASE("every order is drawn about equally often") {
+  Plan plan;
+  plan.lots = {""};
+  plan.treatments = {"a", "b", "c"};
+  plan.blocks = {"1"};
+  std::map<std::string, int> seen;
+  for (plan.draw = 0; plan.draw < 6000; ++plan.draw) {
+    std::string order;
+    for (const Place& place : lay_out(plan, {})) order += place.treatment;
+    ++seen[order];
+  }
+  CHECK(seen.size() == 6);
+  for (const auto& [order, times] : seen) CHECK_MESSAGE(std::abs(times - 1000) < 145, order);
+}

@@ -1,0 +1,24 @@
+// Lines on the screen: wrapping and width in letters.
+#include "cli/screen.hpp"
+
+#include <doctest/doctest.h>
+
+using plumule::cli::wrapped;
+
+TEST_CASE("lines are wrapped at the width and continued at the indent") {
+  CHECK(wrapped("one two three", 7) == "one two\nthree");
+  CHECK(wrapped("one two three", 9, 2) == "one two\n  three");
+  CHECK(wrapped("one\ntwo", 80, 2) == "one\n  two");
+  CHECK(wrapped("", 10) == "");
+}
+
+TEST_CASE("a word longer than a line stands alone") {
+  CHECK(wrapped("a bbbbbbbbbbbb c", 5) == "a\nbbbbbbbbbbbb\nc");
+}
+
+TEST_CASE("letters count, not bytes") { CHECK(wrapped("äää ööö", 7) == "äää ööö"); }
+
+TEST_CASE("without a terminal there is no colour") {
+  const plumule::cli::Screen screen;
+  CHECK(screen.toned(plumule::cli::Tone::warning, "x") == "x");
+}
