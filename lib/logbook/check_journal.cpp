@@ -75,8 +75,9 @@ void read_ledger(Store& store, Findings& findings, Lasts& lasts) {
     last.key = from_json(find.text(3));
     last.entry = entry;
     last.gone = find.null(5);
-    last.columns.clear();
-    if (!last.gone)
+    if (last.gone)
+      last.columns.clear();
+    else
       for (auto& [column, value] : from_json(find.text(5))) last.columns[column] = std::move(value);
   }
 }
@@ -84,10 +85,11 @@ void read_ledger(Store& store, Findings& findings, Lasts& lasts) {
 std::string condition_of(const Row& key) {
   std::string where;
   for (const auto& [column, value] : key)
-    where += (where.empty() ? "" : " and ") + column + " = " +
-             std::to_string(
-                 std::holds_alternative<std::int64_t>(value) ? std::get<std::int64_t>(value) : 0);
-  return where;
+    if (column == "id" || column == "sowing" || column == "at")
+      where += (where.empty() ? "" : " and ") + column + " = " +
+               std::to_string(
+                   std::holds_alternative<std::int64_t>(value) ? std::get<std::int64_t>(value) : 0);
+  return where.empty() ? "false" : where;
 }
 
 void compare(Store& store, Findings& findings, const Last& last) {

@@ -29,17 +29,17 @@ Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count
   if (!count.by.empty() && !stands.by.empty() && count.by != stands.by)
     return keep_second_reading(entry, sowing, count) ? Kept::second_reading : Kept::nothing_new;
   const std::string name = called(sowing);
+  const bool today = count.at.date == entry.today();
   std::string text =
       name + ": " + in_words(stands.entered) + " is written down for " +
-      (count.at.date == entry.today() && !count.at.minute_of_day
-           ? "today"
-           : records::spoken(count.at.date, true)) +
+      (today ? "today" : records::spoken(count.at.date, true)) +
       (stands.at.minute_of_day ? " at " + records::to_text(stands.at).substr(11) : "") +
-      (stands.by.empty() ? "" : " by " + stands.by) + ", " + in_words(count.entered) +
-      " now. Wrong then? plumule amend " + name + records::to_text(count.entered) + '.';
+      (stands.by.empty() ? "" : " by " + stands.by) + ", not " + in_words(count.entered) +
+      ". Wrong then? plumule amend " + name + " --on " + records::to_text(stands.at) + ' ' +
+      records::to_text(count.entered) + '.';
   if (!count.at.minute_of_day)
-    text += " Looked twice? Give the time: --on " + records::to_text(count.at.date) + "T17:00.";
-  text += " Another counter? Say who: --by NAME.";
+    text += " Looked twice? Give the time: --on " + records::to_text(count.at) + "T17:00.";
+  text += " Another person's count? --by NAME.";
   throw Refused(text);
 }
 

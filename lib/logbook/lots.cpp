@@ -89,8 +89,8 @@ records::Id add_lot(Entry& entry, const Lot& lot) {
   if (const auto found = find_lot(entry.logbook(), lot.code))
     throw Refused("There is a lot " + found->code + " already" +
                   (found->crop.empty() ? "" : " (" + found->crop + ')') +
-                  ". Give this one another code, or change that one with plumule amend lot:" +
-                  found->code + '.');
+                  ". Give this one another code; plumule lot " + found->code +
+                  " changes that one.");
   if (lot.label_tested_on && *lot.label_tested_on > entry.today())
     throw Refused("Lot " + lot.code + ": its label's test on " +
                   records::spoken(*lot.label_tested_on, true) + " has not come yet.");

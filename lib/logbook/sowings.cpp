@@ -99,7 +99,7 @@ void refuse_same(Store& store, const Sowing& sowing) {
   const Sowing other = sowing_in(open);
   throw Refused(other.label + " is still open: sown on " + records::spoken(other.sown.date, true) +
                 (other.crop.empty() ? "" : " with " + other.crop) + ". Finished? plumule end " +
-                other.label + ". Sown over? Add --sown-over. Another tray? Give it another label.");
+                other.label + ". Sown over? Add --over. Another tray? Give it another label.");
 }
 
 std::int64_t assessed(Store& store, records::Id sowing) {
