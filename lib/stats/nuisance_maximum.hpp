@@ -16,8 +16,9 @@ struct NuisanceMaximum {
   double proportion;  // where it is reached
 };
 
-// Over 0 <= p <= 1 of P((X1, X2) in the runs), X_i ~ Binomial(n_i, p). Scanned in the arcsine scale,
-// 16 steps to a binomial standard deviation, and every local maximum within 2 % of the best refined.
+// Over 0 <= p <= 1 of P((X1, X2) in the runs), X_i ~ Binomial(n_i, p). Scanned in the arcsine scale
+// at 16 steps to a binomial standard deviation; every local maximum within 2 % of the best is
+// refined.
 NuisanceMaximum maximise_over_nuisance(int n1, int n2, const std::vector<TableRun>& runs);
 
 }  // namespace plumule::stats

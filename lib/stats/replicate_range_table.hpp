@@ -1,8 +1,8 @@
 // The published table of the largest range accepted among replicates of 100 seeds, as data.
 // Source: 7 CFR 201.55(a), 2015 annual edition (US federal regulation, public domain), read in two
 // copies. The low means mirror the high ones about 50.5 (99 pairs with 2), as printed there; two
-// evident misprints in the low column (38 for 39, 48 for 49) are corrected. Means of 0, 1 and 100 are
-// not in it, and for two replicates neither are 2, 3, 98 and 99.
+// evident misprints in the low column (38 for 39, 48 for 49) are corrected. Means of 0, 1 and 100
+// are not in it, and for two replicates neither are 2, 3, 98 and 99.
 #pragma once
 
 #include <array>
