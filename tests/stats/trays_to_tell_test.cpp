@@ -1,0 +1,50 @@
+// How many trays would tell: against the simulated power of the rule, and its edges.
+#include "stats/trays_to_tell.hpp"
+
+#include <stdexcept>
+#include <vector>
+
+#include "support/close.hpp"
+
+using namespace plumule::stats;
+
+TEST_CASE("the chance of a claim is the one simulated for the rule") {
+  // simulation study, computed: 0.8 against 0.6, 25 seeds a tray, rho 0.02, Beta(1, 39): claims in
+  // 17 % of trials of two trays each, 57 % of four. 150 trials here: standard errors 3 and 4
+  // points.
+  const auto prior = rho_from_beta(39);
+  const auto two = stand_chances(0.8, 0.6, 0.02, 2, 25, prior, 0.1, 150, 7);
+  const auto four = stand_chances(0.8, 0.6, 0.02, 4, 25, prior, 0.1, 150, 7);
+  CHECK_WITHIN(two.more + two.fewer, 0.17, 0.12);
+  CHECK_WITHIN(four.more + four.fewer, 0.57, 0.16);
+  CHECK(four.fewer == 0);
+  CHECK_WITHIN(four.more + four.fewer + four.neither + four.too_small, 1, 1e-12);
+  const auto again = stand_chances(0.8, 0.6, 0.02, 2, 25, prior, 0.1, 150, 7);
+  CHECK(again.more == two.more);
+}
+
+TEST_CASE("a wide difference asks for few trays, a narrow one for more than can be had") {
+  const std::vector<StandUnit> high{{{{24, 25}}}, {{{23, 25}}}}, low{{{{8, 25}}}, {{{10, 25}}}};
+  const auto prior = rho_from_beta(24);
+  const auto wide = trays_to_tell(high, low, prior);
+  REQUIRE(wide.trays);
+  CHECK(*wide.trays <= 4);
+  CHECK(wide.chance >= 0.8);
+  CHECK(wide.seeds == 25);
+  CHECK(wide.p_first > wide.p_second);
+  const std::vector<StandUnit> some{{{{14, 20}}}, {{{15, 20}}}}, near{{{{13, 20}}}, {{{14, 20}}}};
+  const auto narrow = trays_to_tell(some, near, prior);
+  CHECK_FALSE(narrow.trays);
+  CHECK(narrow.most_tried == 24);
+}
+
+TEST_CASE("without sowings no number of trays is named, and impossible questions are refused") {
+  const std::vector<StandUnit> some{{{{14, 20}}}};
+  CHECK_FALSE(trays_to_tell({}, some, rho_from_beta(24)).trays);
+  CHECK_THROWS_AS(trays_to_tell(some, some, rho_from_beta(24), 0), std::domain_error);
+  CHECK_THROWS_AS(trays_to_tell(some, some, rho_from_beta(24), 0.1, 1), std::domain_error);
+  CHECK_THROWS_AS(stand_chances(1.2, 0.5, 0, 2, 25, rho_from_beta(24), 0.1, 10, 1),
+                  std::domain_error);
+  CHECK_THROWS_AS(stand_chances(0.5, 0.5, 0, 0, 25, rho_from_beta(24), 0.1, 10, 1),
+                  std::domain_error);
+}
