@@ -46,7 +46,7 @@ class Arguments {
 };
 
 // Reads the words after the command's name. `A1=12-2`, `A2+3`, `-2.5` and a lone `-` are words;
-// --log, --json, --today, --by and --help are taken with every command. `today` is what the words
+// --log, --json, --today, --who and --help are taken with every command. `today` is what the words
 // today and yesterday count from, unless --today says otherwise. `options` must outlive the result.
 // Throws WrongUsage.
 Arguments read_arguments(const Options& options, const std::vector<std::string>& typed,

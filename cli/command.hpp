@@ -20,7 +20,7 @@ struct Context {
   std::string log;  // the logbook's path; the file may not be there
   bool json = false;
   records::Date today{};
-  std::string by;       // --by, $PLUMULE_BY, $USER, "somebody"; 1 to 64 bytes
+  std::string by;       // --who, $PLUMULE_WHO, $USER, "somebody"; 1 to 64 bytes
   std::string command;  // as typed, without the logbook's path: for the journal
   Screen screen;
   bool reads_only = false;  // known not to write: a refusal need not say that nothing was saved
@@ -42,7 +42,7 @@ struct Command {
 std::span<const Command* const> commands();
 const Command* find_command(std::string_view name);
 
-// Reads what every command takes (--log, --json, --today, --by) and the environment.
+// Reads what every command takes (--log, --json, --today, --who) and the environment.
 Context make_context(const Arguments& arguments, records::Date today, std::string command);
 
 // Runs the command line (without the program's name) and returns the exit status: 0 done,

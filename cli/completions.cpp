@@ -43,7 +43,7 @@ std::string bash_completion() {
       "  local word=${COMP_WORDS[COMP_CWORD]} command= options= i\n"
       "  for ((i = 1; i < COMP_CWORD; i++)); do\n"
       "    case ${COMP_WORDS[i]} in\n"
-      "      --log|--today|--by) ((i++)) ;;\n"
+      "      --log|--today|--who) ((i++)) ;;\n"
       "      -*) ;;\n"
       "      *) command=${COMP_WORDS[i]}; break ;;\n"
       "    esac\n  done\n  case $command in\n    '') options='";

@@ -26,12 +26,12 @@ std::string logbook_path(const Arguments& arguments) {
 }
 
 std::string person(const Arguments& arguments) {
-  std::string name = arguments.text("by").value_or("");
-  if (name.empty()) name = environment("PLUMULE_BY");
+  std::string name = arguments.text("who").value_or("");
+  if (name.empty()) name = environment("PLUMULE_WHO");
   if (name.empty()) name = environment("USER");
   if (name.empty()) name = "somebody";
   if (name.size() > 64 || name.find_first_of("\r\n\t") != std::string::npos)
-    throw WrongUsage("--by: a name has at most 64 letters, in one line.");
+    throw WrongUsage("--who: a name has at most 64 letters, in one line.");
   return name;
 }
 

@@ -103,7 +103,7 @@ std::string help_of(const Command& command, const Screen& screen) {
   if (options.words().most > 0) list.emplace_back(options.words().name, options.words().help);
   for (const Option& option : options.all()) list.emplace_back(left_of(option), help_text(option));
   if (!list.empty()) out += "\n" + rows(list, screen.width());
-  out += "\nEverywhere: --log FILE, --json, --today DATE, --by NAME, --help\n";
+  out += "\nEverywhere: --log FILE, --json, --today DATE, --who NAME, --help\n";
   if (!command.example.empty()) out += "Example:    " + std::string(command.example) + "\n";
   return out;
 }

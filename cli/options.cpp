@@ -84,7 +84,7 @@ const Options& everywhere() {
     all.text("log", "FILE", "the logbook; else $PLUMULE_LOG, else your own");
     all.flag("json", "the answer as JSON");
     all.date("today", "the day to take for today");
-    all.text("by", "NAME", "who looked and wrote; else $PLUMULE_BY, else your login");
+    all.text("who", "NAME", "who looked and wrote; else $PLUMULE_WHO, else your login");
     all.flag("help", "what the command does and takes");
     return all;
   }();

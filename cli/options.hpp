@@ -59,7 +59,7 @@ class Options {
   std::vector<Option> options_;
 };
 
-// Those that every command takes: --log, --json, --today, --by, --help.
+// Those that every command takes: --log, --json, --today, --who, --help.
 const Options& everywhere();
 
 }  // namespace plumule::cli

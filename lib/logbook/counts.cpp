@@ -39,7 +39,7 @@ Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count
       records::to_text(count.entered) + '.';
   if (!count.at.minute_of_day)
     text += " Looked twice? Give the time: --on " + records::to_text(count.at) + "T17:00.";
-  text += " Another person's count? --by NAME.";
+  text += " Another person's count? --who NAME.";
   throw Refused(text);
 }
 
