@@ -70,7 +70,7 @@ std::string man_page() {
       ".SH ENVIRONMENT\n.TP\n.B PLUMULE_LOG\nthe logbook, where \\-\\-log names none\n"
       ".TP\n.B XDG_DATA_HOME\nelse the logbook is plumule/plumule.db below it, or below "
       "~/.local/share\n"
-      ".TP\n.B PLUMULE_WHO\nwho looks and writes, where \\-\\-by names nobody\n"
+      ".TP\n.B PLUMULE_WHO\nwho looks and writes, where \\-\\-who names nobody\n"
       ".TP\n.B NO_COLOR\nno colour, if set\n";
   return out;
 }
