@@ -59,7 +59,7 @@ def plain(text, folder):
     now = datetime.datetime.now(datetime.timezone.utc)
     for day in (now, now - datetime.timedelta(days=1)):
         date = day.strftime("%Y-%m-%d")
-        text = re.sub(date + r"([ T]\d\d:\d\d(:\d\dZ)?)?", "NOW", text)
+        text = re.sub(date + r"([\sT]+\d\d:\d\d(:\d\dZ)?)?", "NOW", text)
     return text
 
 
@@ -89,25 +89,31 @@ def validate(command, text):
     return "; ".join(f"{list(e.path)}: {e.message}" for e in errors[:3]) or None
 
 
+def bench(folder, plumule):
+    """The folder that commands run in and their environment: a log, a day, no colour."""
+    folder = pathlib.Path(folder).resolve()
+    work = folder / "work"
+    work.mkdir()
+    tool = folder / "bin" / "plumule"
+    tool.parent.mkdir()
+    tool.write_text(WRAPPER)
+    tool.chmod(tool.stat().st_mode | stat.S_IXUSR)
+    environment = {
+        "PATH": f"{tool.parent}:/usr/bin:/bin", "HOME": str(folder), "TZ": "UTC", "LC_ALL": "C",
+        "PLUMULE_LOG": "log.db", "PLUMULE_WHO": "Wenna", "PLUMULE_REAL": str(plumule),
+        "NO_COLOR": "1", "SAMPLE_LOGS": str(ROOT / "sample-logs"),
+    }
+    for key in os.environ:  # sanitizers are told where to write by these
+        if key.endswith("SAN_OPTIONS"):
+            environment[key] = os.environ[key]
+    return work, environment
+
+
 def run_file(path, plumule, accept):
     """Runs one file; returns what is wrong, as text."""
     troubles, lines, day = [], [], "2026-04-20"
     with tempfile.TemporaryDirectory(prefix="plumule-screen-") as folder:
-        folder = pathlib.Path(folder).resolve()
-        work = folder / "work"
-        work.mkdir()
-        tool = folder / "bin" / "plumule"
-        tool.parent.mkdir()
-        tool.write_text(WRAPPER)
-        tool.chmod(tool.stat().st_mode | stat.S_IXUSR)
-        environment = {
-            "PATH": f"{tool.parent}:/usr/bin:/bin", "HOME": str(folder), "TZ": "UTC", "LC_ALL": "C",
-            "PLUMULE_LOG": "log.db", "PLUMULE_BY": "Wenna", "PLUMULE_REAL": str(plumule),
-            "NO_COLOR": "1", "SAMPLE_LOGS": str(ROOT / "sample-logs"),
-        }
-        for key in os.environ:  # sanitizers are told where to write by these
-            if key.endswith("SAN_OPTIONS"):
-                environment[key] = os.environ[key]
+        work, environment = bench(folder, plumule)
         for block in parse(path.read_text()):
             if block[0] == "keep":
                 if block[1].startswith("@ "):
@@ -117,7 +123,7 @@ def run_file(path, plumule, accept):
             _, command, expected = block
             environment["SCREEN_DAY"] = day
             result = subprocess.run(["/bin/bash", "-c", "\n".join(command)], cwd=work,
-                                    env=environment, text=True, capture_output=True, timeout=120,
+                                    env=environment, text=True, capture_output=True, timeout=300,
                                     stdin=subprocess.DEVNULL, errors="replace")
             got = shown(result, work)
             lines.append("$ " + command[0])
@@ -151,4 +157,5 @@ def main():
     sys.exit(1 if wrong else 0)
 
 
-main()
+if __name__ == "__main__":
+    main()
