@@ -11,6 +11,7 @@ cmake -G Ninja -B build -DPLUMULE_TESTS=ON >/dev/null
 cmake --build build
 
 if [ "${1:-}" = --accept ]; then
+  /usr/bin/python3 tests/screens/readme.py --plumule build/cli/plumule --accept
   exec /usr/bin/python3 tests/screens/run.py --plumule build/cli/plumule --accept
 fi
 echo "== running the tests"
