@@ -102,8 +102,11 @@ void check_number(const Option& option, const std::string& text, std::optional<d
                                  comma ? ", with a point and no comma" : ""));
   }
   if (*value < option.lowest || *value > option.highest)
-    throw WrongUsage(fmt::format("--{} {}: from {:g} to {:g} is possible.", option.name, text,
-                                 option.lowest, option.highest));
+    throw WrongUsage(
+        option.highest < 1e9
+            ? fmt::format("--{} {}: from {:g} to {:g} is possible.", option.name, text,
+                          option.lowest, option.highest)
+            : fmt::format("--{} {}: {:g} or more is possible.", option.name, text, option.lowest));
 }
 
 void check_value(const Option& option, const std::string& text, records::Date today) {
@@ -118,7 +121,7 @@ void check_value(const Option& option, const std::string& text, records::Date to
     case Takes::number:
       return check_number(option, text, read_number(text));
     case Takes::share:
-      if (const auto plain = read_number(text); plain && *plain > 1 && *plain <= 100)
+      if (const auto plain = read_number(text); plain && *plain >= 2 && *plain <= 100)
         throw WrongUsage(
             fmt::format("--{0} {1}: write {1}% or {2:g}.", option.name, text, *plain / 100));
       return check_number(option, text, read_share(text));

@@ -14,11 +14,16 @@ void add_cautions(std::vector<crops::Caution>& to, const std::vector<crops::Caut
   }
 }
 
-std::vector<crops::Caution> cautions_for(const records::Lot& lot) {
+std::vector<crops::Caution> cautions_of_dressing(const records::Lot& lot) {
   std::vector<crops::Caution> all;
   if (!lot.seed_treatment.empty()) all.push_back(crops::caution_about(crops::Hazard::treated_seed));
   add_cautions(all, crops::cautions_in(lot.seed_treatment));
   add_cautions(all, crops::cautions_in(lot.coating));
+  return all;
+}
+
+std::vector<crops::Caution> cautions_for(const records::Lot& lot) {
+  std::vector<crops::Caution> all = cautions_of_dressing(lot);
   if (const crops::Crop* crop = crops::find_crop(lot.crop).crop)
     add_cautions(all, crops::cautions_of(*crop));
   return all;

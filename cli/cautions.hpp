@@ -11,7 +11,9 @@
 
 namespace plumule::cli {
 
-// Of the lot's crop, and of what its seed was dressed or coated with.
+// Of what a lot's seed was dressed or coated with: said at each handling.
+std::vector<crops::Caution> cautions_of_dressing(const records::Lot& lot);
+// Of its dressing and of its crop: said where the lot is shown.
 std::vector<crops::Caution> cautions_for(const records::Lot& lot);
 // Of what is done to the seed.
 std::vector<crops::Caution> cautions_for(const records::Treatment& treatment);

@@ -56,7 +56,8 @@ std::vector<std::string> amend(logbook::Entry& entry, const Arguments& arguments
     told.insert(told.end(), more.begin(), more.end());
   };
   if (arguments.flag("reopen")) {
-    if (sowing.open()) throw records::Refused(sowing.label + " is open.");
+    if (sowing.open())
+      throw records::Refused(sowing.label + " is open: there is no ending to take back.");
     logbook::reopen_sowing(entry, sowing.id);
     tell({"open again"});
   }

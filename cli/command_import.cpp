@@ -66,7 +66,7 @@ int run(Context& context, const Arguments& arguments) {
     print_json(context, answer);
   }
   if (summary.errors_in_all > 0) {
-    show_errors(context, summary);
+    if (!context.json) show_errors(context, summary);
     throw records::Refused(fmt::format("{} of {} wrong.", number_of(summary.errors_in_all, "value"),
                                        path == "-" ? "the input" : path));
   }
@@ -80,7 +80,7 @@ int run(Context& context, const Arguments& arguments) {
                                ? "Nothing new: all of it stands in the logbook already."
                                : fmt::format("{} {}, from {}.", dry ? "Would add" : "Added", added,
                                              number_of(summary.rows, "row")));
-  remark_on(context, summary);
+  remark_on(context, summary, !added.empty());
   return 0;
 }
 

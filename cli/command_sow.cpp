@@ -43,7 +43,7 @@ Json answer(logbook::Logbook& logbook, const Sown& sown) {
     sowings.push_back(to_json(sowing));
     if (sowing.lot.empty()) continue;
     const Stock left = stock_left(logbook, sowing.lot);
-    stock[sowing.lot] = left.kept ? Json{{"seeds", left.seeds}, {"grams", left.grams}} : Json();
+    stock[sowing.lot] = left.kept() ? Json{{"seeds", left.seeds}, {"grams", left.grams}} : Json();
   }
   return {{"sowings", sowings},
           {"draw", or_null(sown.draw)},
@@ -77,7 +77,7 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
       continue;
     done.push_back(sowing.lot);
     const Stock left = stock_left(logbook, sowing.lot);
-    if (!left.kept) continue;
+    if (!left.kept()) continue;
     screen.line(fmt::format("{}: {}.", sowing.lot, in_words(left)));
     if (left.seeds < 0 || left.grams < 0)
       screen.paragraph(

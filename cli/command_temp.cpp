@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
@@ -16,6 +17,8 @@
 
 namespace plumule::cli {
 namespace {
+
+constexpr double too_hot_c = 45;  // no bed that seed is sown in is so warm: from memory
 
 void declare(Options& options) {
   options.words("PAIR",
@@ -129,6 +132,15 @@ int run(Context& context, const Arguments& arguments) {
   Table table({"", ""});
   for (const Reading& reading : all) table.row({reading.name, in_words(reading.temperature)});
   table.print(context.screen);
+  for (const Reading& reading : all)
+    if (const auto hottest =
+            reading.temperature.max_c ? reading.temperature.max_c : reading.temperature.spot_c;
+        hottest && *hottest > too_hot_c)
+      context.screen.remark(
+          fmt::format("{}: {} C is hot for seed. If it was Fahrenheit, it is {} C: plumule undo, "
+                      "and enter that.",
+                      reading.name, records::shown(*hottest),
+                      records::shown(std::round((*hottest - 32) / 1.8 * 10) / 10)));
   return 0;
 }
 

@@ -64,7 +64,7 @@ std::string_view heading(Group group) {
 
 std::string overview(const Screen& screen) {
   std::string out = screen.toned(Tone::strong, "plumule [--log FILE] [--json] COMMAND");
-  out += "    a germination-trial logbook and its statistics\n";
+  out += "   a germination logbook and its statistics\n";
   for (const Group group : {Group::keep, Group::answer, Group::plan, Group::mind}) {
     std::vector<std::string> cells;
     for (const Command* command : commands())

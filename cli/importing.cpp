@@ -39,9 +39,9 @@ std::string new_things(const logbook::ImportSummary& summary) {
   return listed(parts);
 }
 
-void remark_on(const Context& context, const logbook::ImportSummary& summary) {
+void remark_on(const Context& context, const logbook::ImportSummary& summary, bool any_new) {
   const Screen& screen = context.screen;
-  if (summary.counts_there > 0)
+  if (summary.counts_there > 0 && any_new)
     screen.remark(
         fmt::format("{} stood in the logbook already.", number_of(summary.counts_there, "count")));
   if (!summary.sown_over.empty())
@@ -58,7 +58,10 @@ void show_errors(const Context& context, const logbook::ImportSummary& summary) 
   for (const logbook::RowError& error : summary.errors) {
     std::string where = fmt::format("line {}", error.line);
     if (!error.column.empty()) where += ", " + error.column;
-    if (!error.value.empty()) where += " \"" + error.value + "\"";
+    // Many reasons quote the value themselves.
+    if (!error.value.empty() && error.value != error.column &&
+        error.reason.find('"' + error.value + '"') == std::string::npos)
+      where += " \"" + error.value + "\"";
     context.screen.remark(where + ": " + error.reason);
   }
   const auto more = summary.errors_in_all - static_cast<std::int64_t>(summary.errors.size());

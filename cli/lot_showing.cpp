@@ -35,7 +35,8 @@ void line_of(const Context& context, std::string_view name, const std::string& v
 Stock stock_left(logbook::Logbook& logbook, const std::string& lot) {
   Stock stock;
   for (const records::StockLine& line : logbook::stock_of(logbook, lot)) {
-    stock.kept = true;
+    stock.by_number = stock.by_number || line.seeds.has_value();
+    stock.by_weight = stock.by_weight || line.grams.has_value();
     stock.seeds += line.seeds.value_or(0);
     stock.grams += line.grams.value_or(0);
   }
@@ -43,10 +44,10 @@ Stock stock_left(logbook::Logbook& logbook, const std::string& lot) {
 }
 
 std::string in_words(const Stock& stock) {
-  if (!stock.kept) return "no ledger";
-  if (stock.grams == 0) return number_of(stock.seeds, "seed") + " left";
+  if (!stock.kept()) return "no ledger";
+  if (!stock.by_weight) return number_of(stock.seeds, "seed") + " left";
   const std::string grams = records::shown(stock.grams) + " g";
-  if (stock.seeds == 0) return grams + " left";
+  if (!stock.by_number) return grams + " left";
   return number_of(stock.seeds, "seed") + " and " + grams + " left";
 }
 
@@ -88,7 +89,7 @@ void show_lot(const Context& context, logbook::Logbook& logbook, const records::
     line_of(context, "kept", kept_how(span) + ", since " + records::spoken(span.since, true));
   const Stock stock = stock_left(logbook, lot.code);
   line_of(context, "stock", in_words(stock));
-  if (stock.kept) {
+  if (stock.kept()) {
     Table ledger({"", "", "", ""});
     for (const records::StockLine& line : logbook::stock_of(logbook, lot.code))
       ledger.row(
@@ -104,7 +105,7 @@ void show_lot(const Context& context, logbook::Logbook& logbook, const records::
 Json lot_answer(logbook::Logbook& logbook, const records::Lot& lot) {
   Json out = to_json(lot);
   const Stock stock = stock_left(logbook, lot.code);
-  out["stock"] = stock.kept ? Json{{"seeds", stock.seeds}, {"grams", stock.grams}} : Json();
+  out["stock"] = stock.kept() ? Json{{"seeds", stock.seeds}, {"grams", stock.grams}} : Json();
   Json ledger = Json::array();
   for (const records::StockLine& line : logbook::stock_of(logbook, lot.code))
     ledger.push_back({{"on", records::to_text(line.on)},

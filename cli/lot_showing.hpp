@@ -10,9 +10,11 @@
 namespace plumule::cli {
 
 struct Stock {
-  bool kept = false;  // whether the lot has a ledger at all
+  bool by_number = false;  // whether the ledger has lines in seeds
+  bool by_weight = false;  // whether it has lines in grams
   std::int64_t seeds = 0;
   double grams = 0;
+  bool kept() const { return by_number || by_weight; }
 };
 
 Stock stock_left(logbook::Logbook& logbook, const std::string& lot);

@@ -127,6 +127,8 @@ Sown sow(logbook::Entry& entry, const Context& context, const Arguments& argumen
     sown.told.push_back(fmt::format("Treatment {} is new.", label));
   for (const records::Treatment& treatment : treatments.all)
     add_cautions(sown.cautions, cautions_for(treatment));
+  if (base.setting == records::Setting::towel || base.setting == records::Setting::dish)
+    add_cautions(sown.cautions, {crops::caution_about(crops::Hazard::tested_seedlings)});
   const bool whole_trial = arguments.words().empty();
   if (whole_trial && !arguments.has("trial") && !arguments.has("labels") &&
       !arguments.has("trays") && !arguments.has("blocks"))
@@ -153,7 +155,7 @@ Sown sow(logbook::Entry& entry, const Context& context, const Arguments& argumen
     std::optional<records::Lot> lot;
     if (!sowing.lot.empty()) {
       lot = logbook::lot_named(entry.logbook(), sowing.lot);
-      add_cautions(sown.cautions, cautions_for(*lot));
+      add_cautions(sown.cautions, cautions_of_dressing(*lot));
       if (!arguments.has("crop")) sowing.crop = lot->crop;  // another crop is refused with the lot
       if (!arguments.has("variety")) sowing.variety = lot->variety;
     }

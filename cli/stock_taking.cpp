@@ -1,24 +1,32 @@
 // The ledger is only added to: a correction is a line of its own.
 #include "cli/stock_taking.hpp"
 
+#include <cmath>
+
 #include "cli/lot_showing.hpp"
 #include "logbook/lots.hpp"
 
 namespace plumule::cli {
 namespace {
 
-// What a sowing takes from a ledger with so much in it.
-records::StockLine taken(const records::Sowing& sowing, const Stock& stock) {
+// What a sowing takes from such a ledger: in seeds, in grams where it is kept by weight alone; the
+// lot's seeds a gram turn one into the other. Neither where that is not known.
+records::StockLine taken(const records::Sowing& sowing, const Stock& stock,
+                         const std::optional<double>& seeds_per_gram) {
   records::StockLine line;
   line.lot = sowing.lot;
   line.on = sowing.sown.date;
   line.reason = "sown";
   line.sowing = sowing.id;
-  const bool by_weight = sowing.grams && (!sowing.units || stock.grams > 0);
-  if (by_weight)
-    line.grams = -*sowing.grams;
-  else if (sowing.units)
-    line.seeds = -*sowing.units * sowing.seeds_per_cell;
+  std::optional<std::int64_t> seeds;
+  if (sowing.units) seeds = *sowing.units * sowing.seeds_per_cell;
+  std::optional<double> grams = sowing.grams;
+  if (!grams && seeds && seeds_per_gram) grams = static_cast<double>(*seeds) / *seeds_per_gram;
+  if (!seeds && grams && seeds_per_gram) seeds = std::llround(*grams * *seeds_per_gram);
+  if (stock.by_number && seeds)
+    line.seeds = -*seeds;
+  else if (stock.by_weight && grams)
+    line.grams = -*grams;
   return line;
 }
 
@@ -27,8 +35,8 @@ records::StockLine taken(const records::Sowing& sowing, const Stock& stock) {
 void take_from_stock(logbook::Entry& entry, const records::Sowing& sowing) {
   if (sowing.lot.empty()) return;
   const Stock stock = stock_left(entry.logbook(), sowing.lot);
-  if (!stock.kept) return;
-  const records::StockLine line = taken(sowing, stock);
+  const records::Lot lot = logbook::lot_named(entry.logbook(), sowing.lot);
+  const records::StockLine line = taken(sowing, stock, lot.seeds_per_gram);
   if (line.seeds || line.grams) logbook::add_stock(entry, line);
 }
 
@@ -58,9 +66,9 @@ void correct_stock(logbook::Entry& entry, const records::Sowing& before,
   back.seeds = -seeds;
   back.grams = -grams;
   if (after.lot == before.lot) {
-    Stock held = stock_left(entry.logbook(), before.lot);
-    held.grams -= grams;  // as it was before this sowing
-    const records::StockLine now = taken(after, held);
+    const records::Lot lot = logbook::lot_named(entry.logbook(), after.lot);
+    const records::StockLine now =
+        taken(after, stock_left(entry.logbook(), after.lot), lot.seeds_per_gram);
     *back.seeds += now.seeds.value_or(0);
     *back.grams += now.grams.value_or(0);
     add(back);

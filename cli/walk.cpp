@@ -41,6 +41,15 @@ std::optional<std::string> read_line() {
   return line.substr(from, line.find_last_not_of(" \t\r\n") - from + 1);
 }
 
+// Whether that person has a second reading of that moment.
+bool has_read(logbook::Logbook& logbook, records::Id sowing, const records::Moment& at,
+              const std::string& by) {
+  const std::vector<records::SetAside> readings = logbook::second_readings_of(logbook, sowing);
+  return std::any_of(readings.begin(), readings.end(), [&](const records::SetAside& reading) {
+    return reading.count.at.minutes() == at.minutes() && reading.count.by == by;
+  });
+}
+
 std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
                            const records::Moment& at, std::int64_t& counted_already) {
   std::vector<Step> steps;
@@ -48,7 +57,8 @@ std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
     if (sowing.sown.date >= at.date) continue;
     const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
     const auto there = look_at(counts, at);
-    if (there && (there->by == context.by || there->by.empty())) {
+    if (there && (there->by == context.by || there->by.empty() ||
+                  has_read(logbook, sowing.id, at, context.by))) {
       ++counted_already;
       continue;
     }

@@ -129,8 +129,9 @@ def run_file(path, plumule, accept):
             lines.append("$ " + command[0])
             lines += ["> " + more for more in command[1:]]
             lines += got
-            if "--json" in command[0] and result.stdout.strip():
-                wrong = validate(command[0], result.stdout)
+            answer = re.search(r"plumule [^|;]*--json[^|;]*$", command[-1])
+            if answer and result.stdout.strip():
+                wrong = validate(answer.group(), result.stdout)
                 if wrong:
                     troubles.append(f"{path.name}: {command[0]}\n  JSON: {wrong}")
             if got != expected and not accept:
