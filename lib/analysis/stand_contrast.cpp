@@ -50,6 +50,19 @@ Effect effect(const stats::Interval& tray_aware, const stats::TwoProportionEffec
   return result;
 }
 
+// Trays of more than a thousand seeds as of a thousand: beyond that it is trays that tell, not
+// seeds, and simulating them takes long.
+std::vector<stats::StandUnit> thinned(const std::vector<stats::TrayCount>& counts) {
+  constexpr std::int64_t most = 1000;
+  std::vector<stats::StandUnit> units;
+  for (const auto& count : counts) {
+    const bool large = count.sown > most;
+    const double share = static_cast<double>(count.up) / static_cast<double>(count.sown);
+    units.push_back({{large ? stats::TrayCount{std::llround(share * most), most} : count}});
+  }
+  return units;
+}
+
 stats::RhoPrior prior_for(const TrialLayout& layout, std::optional<double> rho) {
   std::vector<records::Setting> settings;
   for (const auto& sowing : layout.sowings)
@@ -127,7 +140,8 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.t = stats::pooled_t(first.fractions, second.fractions, question.level);
   if (question.detail) result.seed_level = seed_level(layout, treatment, against, table);
   if (result.verdict.code == stats::StandCode::too_small)
-    result.to_tell = stats::trays_to_tell(first.units, second.units, result.prior, question.worth);
+    result.to_tell = stats::trays_to_tell(thinned(first.counts), thinned(second.counts),
+                                          result.prior, question.worth);
   return result;
 }
 

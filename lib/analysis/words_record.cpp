@@ -165,7 +165,17 @@ constexpr Explanation entries[] = {
      .misleads = "A morning reading is the cold end of the day, not its mean. Published days are "
                  "from trials in fine beds.",
      .source = "Harrington & Minges 1954, by way of extension tables; see crops NAME",
-     .also = "expected_day low high"},
+     .also = "expected_day"},
+    {.word = "crop-fact",
+     .title = "a figure from a source",
+     .meaning = "What one source says of a crop: a value, or from low to high. Sources that "
+                "disagree stand side by side; none is averaged.",
+     .formula = "",
+     .unit = "as said beside it",
+     .assumes = "",
+     .misleads = "A figure of another climate, bed or variety is a guide only.",
+     .source = "the one named beside it, with how far it was checked",
+     .also = "low high"},
 };
 
 }  // namespace

@@ -130,7 +130,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads =
          "If the interval holds both nought and something worth having, nothing is told yet.",
-     .source = "",
+     .source = "Newcombe 1998, Statistics in Medicine 17:873-890",
      .also = ""},
     {.word = "ratio",
      .title = "one stand over the other",

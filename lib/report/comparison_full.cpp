@@ -87,7 +87,7 @@ std::string contrast_full(const Style& style, const Contrast& contrast) {
     list.push_back({"lots, allowing for all (Holm)", p_words(*contrast.randomisation_holm)});
   std::string text =
       '\n' + toned(style, Tone::strong, contrast.treatment + " against " + contrast.against) + '\n';
-  for (const auto& row : list) text += "  " + left(row.name, 34) + row.value + '\n';
+  for (const auto& row : list) text += entry(style, row.name, row.value, 31);
   if (contrast.evidence && contrast.evidence->seed_level.given) {
     const auto& evidence = contrast.evidence->seed_level;
     text += paragraph(

@@ -76,7 +76,7 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   const auto& speed = contrast.speed;
   std::string text;
   const auto line = [&](const std::string& name, const std::string& value) {
-    text += paragraph(style, left(name, 24) + "\x01" + value, 28, 4);
+    text += entry(style, name, value, 20, 4);
   };
   if (stand.difference)
     line("difference in stand",
@@ -99,8 +99,6 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
     line("days, from wetting",
          days_range(wetted) + (wetted.p && !finding.state.open() ? "; " + p_words(*wetted.p) : ""));
   }
-  for (char& c : text)
-    if (c == '\x01') c = ' ';
   return text;
 }
 

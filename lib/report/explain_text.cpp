@@ -4,21 +4,20 @@
 
 namespace plumule::report {
 
-std::string explain_text(const Style& style, const analysis::Explanation& entry) {
+std::string explain_text(const Style& style, const analysis::Explanation& explained) {
   std::string text =
-      toned(style, Tone::strong, entry.word) + ": " + std::string(entry.title) + '\n';
-  text += paragraph(style, entry.meaning);
+      toned(style, Tone::strong, explained.word) + ": " + std::string(explained.title) + '\n';
+  text += paragraph(style, explained.meaning);
   text += '\n';
   const auto line = [&](const char* name, std::string_view value) {
-    if (!value.empty())
-      text += paragraph(style, std::string(name) + " " + std::string(value), 10, 0);
+    if (!value.empty()) text += entry(style, name, value, 8, 0);
   };
-  line("formula  ", entry.formula);
-  line("unit     ", entry.unit);
-  line("assumes  ", entry.assumes);
-  line("misleads ", entry.misleads);
-  line("source   ", entry.source);
-  line("also     ", entry.also);
+  line("formula", explained.formula);
+  line("unit", explained.unit);
+  line("assumes", explained.assumes);
+  line("misleads", explained.misleads);
+  line("source", explained.source);
+  line("also", explained.also);
   return text;
 }
 

@@ -9,7 +9,7 @@
 
 namespace plumule::report {
 
-std::string explain_text(const Style& style, const analysis::Explanation& entry);
+std::string explain_text(const Style& style, const analysis::Explanation& explained);
 std::string explain_list_text(const Style& style,
                               const std::vector<const analysis::Explanation*>& entries);
 

@@ -63,13 +63,6 @@ std::string signed_days(double value) {
   return rounded == 0 ? "0.0" : fmt::format("{:+.1f}", rounded);
 }
 
-std::string days_long(double value) {
-  if (!std::isfinite(value)) return "-";
-  const double rounded = tidy(value, 1);
-  if (rounded == 1) return "1 day";
-  return fmt::format("{:.1f} days", rounded);
-}
-
 std::string figure(const std::optional<double>& value, std::string_view otherwise) {
   if (!value || !std::isfinite(*value)) return std::string(otherwise);
   const double size = std::fabs(*value);
@@ -101,8 +94,6 @@ std::string whole(std::int64_t number) {
   }
   return grouped;
 }
-
-std::string_view plural_s(std::int64_t number) { return number == 1 ? "" : "s"; }
 
 std::string counted(std::int64_t number, std::string_view one, std::string_view many) {
   return fmt::format("{} {}", whole(number), number == 1 ? one : many);

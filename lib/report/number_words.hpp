@@ -21,8 +21,6 @@ std::string points_range(double lower, double upper);
 std::string days(double value);
 std::string days(const std::optional<double>& value, std::string_view otherwise = "-");
 std::string signed_days(double value);
-// "1.9 days", "1 day".
-std::string days_long(double value);
 
 // Three figures that count: "0.0123", "12.3", "1230". `otherwise` where none or not finite.
 std::string figure(const std::optional<double>& value, std::string_view otherwise = "-");
@@ -37,8 +35,6 @@ std::string counted(std::int64_t number, std::string_view one, std::string_view 
 std::string whole(std::int64_t number);
 // "1/3" for a probability that is one over a whole number, 2/n likewise; else as a p value.
 std::string chance_of_layout(double smallest_p, double arrangements);
-
-std::string_view plural_s(std::int64_t number);
 
 // "95 %".
 std::string level_words(double level);

@@ -82,13 +82,12 @@ std::string both(const Style& style, const analysis::ProportionReckoning& findin
   add(list, "ratio, ", finding.ratio->miettinen_nurminen, factor);
   add(list, "odds ratio, ", finding.odds_ratio->newcombe, factor);
   add(list, "odds ratio, ", finding.odds_ratio->miettinen_nurminen, factor);
-  for (const auto& row : list) text += "  " + left(row.name, 33) + row.value + "\n";
-  if (finding.tests.empty()) return text;
-  text += "  exact tests, two-sided p:";
+  for (const auto& row : list) text += entry(style, row.name, row.value, 31);
+  std::string tests;
   for (const auto& test : finding.tests)
-    text += fmt::format("{} {} {}", &test == &finding.tests.front() ? "" : ",", test.method,
-                        test.p ? p_value(*test.p) : "not given (too many tables)");
-  return text + "\n";
+    tests += fmt::format("{}{} {}", tests.empty() ? "" : ", ", test.method,
+                         test.p ? p_value(*test.p) : "not given (too many tables)");
+  return tests.empty() ? text : text + entry(style, "exact tests, two-sided p", tests, 31);
 }
 
 }  // namespace

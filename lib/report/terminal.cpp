@@ -70,6 +70,14 @@ std::string right(std::string_view text, int width) {
   return blanks(text, width) + std::string(text);
 }
 
+std::string entry(const Style& style, std::string_view name, std::string_view value, int width,
+                  int indent) {
+  const std::string beside = paragraph(style, value, indent + width + 2);
+  const std::string head = std::string(static_cast<std::size_t>(indent), ' ') + left(name, width);
+  if (columns(name) > width || beside.empty()) return head + '\n' + beside;
+  return head + beside.substr(static_cast<std::size_t>(indent + width));
+}
+
 Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
 
 void Table::row(std::vector<std::string> cells) {

@@ -21,6 +21,10 @@ std::string toned(const Style& style, Tone tone, std::string_view text);
 // ended by a new line. A word longer than a line stands alone.
 std::string paragraph(const Style& style, std::string_view text, int indent = 0, int first = -1);
 
+// A name and what it is, wrapped beside it: names `width` columns wide, after `indent` blanks.
+std::string entry(const Style& style, std::string_view name, std::string_view value, int width,
+                  int indent = 2);
+
 // Columns on a terminal (UTF-8 letters, not bytes).
 int columns(std::string_view text);
 

@@ -112,8 +112,7 @@ std::string viability_text(const Style& style, const analysis::LotViability& fin
   for (const auto& reason : verdict_reasons(finding)) text += paragraph(style, reason);
   if (finding.stand.interval) {
     text += '\n';
-    for (const auto& row : key_figures(finding))
-      text += paragraph(style, left(row.name, 30) + row.value, 32, 2).insert(0, "");
+    for (const auto& row : key_figures(finding)) text += entry(style, row.name, row.value, 26);
   }
   if (!finding.tests.empty()) text += '\n' + tests_table(style, finding);
   std::string notes;

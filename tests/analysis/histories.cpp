@@ -31,7 +31,8 @@ records::History history(const std::string& label, const stats::TimeCourse& cour
 
 records::History in_trial(records::History history, const std::string& treatment,
                           const std::string& block, const std::string& batch) {
-  history.sowing.trial = "T";
+  const std::string trial = "T";
+  history.sowing.trial = trial;
   history.sowing.treatment = treatment;
   history.sowing.block = block;
   history.sowing.batch = batch;

@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <stdexcept>
 
 #include "analysis/histories.hpp"
 #include "stats/tray_aware.hpp"

@@ -52,11 +52,10 @@ analysis::Group summed(const Trays& trays) {
 
 analysis::TreatmentComparison compared(const Trays& first, const Trays& second, int closes = 30) {
   Trays all;
-  int number = 0;
-  for (const auto* side : {&first, &second})
-    for (auto tray : *side) {
-      tray.sowing.label = "S" + std::to_string(++number);
-      all.push_back(in_trial(tray, side == &first ? "soak" : "untreated", tray.sowing.block));
+  for (const bool soaked : {true, false})
+    for (auto tray : soaked ? first : second) {
+      tray.sowing.label = "S" + std::to_string(all.size() + 1);
+      all.push_back(in_trial(tray, soaked ? "soak" : "untreated", tray.sowing.block));
     }
   analysis::ComparisonQuestion question;
   question.subject = "T";

@@ -1,0 +1,28 @@
+// Wrapping, tables and tones.
+#include "report/terminal.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace plumule::report;
+
+TEST_CASE("lines keep the width, a long word stands alone") {
+  const Style style{false, 20};
+  CHECK(paragraph(style, "one two three four five six") == "one two three four\nfive six\n");
+  CHECK(paragraph(style, "aaaaaaaaaaaaaaaaaaaaaaaaaaa b", 2) ==
+        "  aaaaaaaaaaaaaaaaaaaaaaaaaaa\n  b\n");
+  CHECK(paragraph(style, "") == "");
+}
+
+TEST_CASE("tones are codes only where colour is wanted") {
+  CHECK(toned({false, 80}, Tone::warning, "x") == "x");
+  CHECK(toned({true, 80}, Tone::strong, "x") == "\033[1mx\033[0m");
+  CHECK(columns("\033[1mx\033[0m") == 1);
+  CHECK(columns("\xc3\xa9t\xc3\xa9") == 3);
+}
+
+TEST_CASE("a table is as wide as its widest cells, figures to the right") {
+  Table table({{"name"}, {"up", true}});
+  table.row({"A1", "7"});
+  table.row({"long name", "100"});
+  CHECK(table.text({false, 80}) == "name        up\nA1           7\nlong name  100\n");
+}

@@ -1,0 +1,124 @@
+// The screens: they fit 80 columns, colour changes nothing but the tone, and no figure is NaN.
+#include <doctest/doctest.h>
+
+#include <sstream>
+#include <string>
+
+#include "report/comparison_text.hpp"
+#include "report/crops_text.hpp"
+#include "report/explain_text.hpp"
+#include "report/findings.hpp"
+#include "report/reckon_text.hpp"
+#include "report/summary_text.hpp"
+#include "report/today_text.hpp"
+#include "report/viability_text.hpp"
+
+using namespace plumule;
+using namespace plumule::tests;
+using report::Style;
+
+namespace {
+
+std::string without_tones(const std::string& text) {
+  std::string plain;
+  bool escape = false;
+  for (const char c : text) {
+    if (c == '\033') escape = true;
+    if (!escape) plain += c;
+    if (c == 'm') escape = false;
+  }
+  return plain;
+}
+
+bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+template <class Render>
+std::string sound(const Render& render, int most_lines = 1000) {
+  const std::string plain = render(Style{false, 80});
+  CHECK(without_tones(render(Style{true, 80})) == plain);
+  CHECK_FALSE(has(plain, "nan"));
+  CHECK_FALSE(has(plain, " inf"));
+  std::istringstream lines(plain);
+  int number = 0;
+  for (std::string line; std::getline(lines, line); ++number)
+    CHECK_MESSAGE(report::columns(line) <= 80, line);
+  CHECK(number <= most_lines);
+  return plain;
+}
+
+}  // namespace
+
+TEST_CASE("a closed trial of three soaks fits a screen, in full it says all") {
+  const auto trays = soak_trial();
+  const auto finding = comparison(trays, 30);
+  const auto text =
+      sound([&](const Style& style) { return report::comparison_text(style, finding, false); }, 40);
+  CHECK(has(text, "soak24 against untreated: fewer seedlings"));
+  CHECK(has(text, "closed"));
+  const auto full =
+      sound([&](const Style& style) { return report::comparison_text(style, finding, true); });
+  CHECK(has(full, "fisher (seed level)"));
+  CHECK(has(full, "Seed-level evidence"));
+}
+
+TEST_CASE("an open trial says so, without a verdict, a p or a chance") {
+  const auto trays = soak_trial();
+  const auto finding = comparison(trays, 8);
+  const auto text =
+      sound([&](const Style& style) { return report::comparison_text(style, finding, false); }, 40);
+  CHECK(has(text, "no verdict while the trial is open"));
+  CHECK_FALSE(has(text, "chance it is better"));
+  CHECK_FALSE(has(text, "p ="));
+}
+
+TEST_CASE("one tray each says that a difference can't be told from that tray") {
+  const std::vector trays = {daily_tray("A", "untreated", "", 30, 9),
+                             daily_tray("B", "soak8", "", 45, 6)};
+  const auto finding = comparison(trays, 30);
+  const auto text =
+      sound([&](const Style& style) { return report::comparison_text(style, finding, false); });
+  std::string flat;
+  for (const char c : text) flat += c == '\n' ? ' ' : c;
+  CHECK(has(flat, "One tray each: a difference can't be told from that tray."));
+}
+
+TEST_CASE("summaries: none yet, none, and all indices") {
+  const auto render = [](const std::vector<records::History>& histories) {
+    const auto list = groups(histories, analysis::SummaryBy::sowing);
+    std::string text = sound(
+        [&](const Style& style) { return report::summary_detail(style, list.front(), true); });
+    for (const auto& group : list)
+      text += sound([&](const Style& style) { return report::summary_line(style, group); });
+    return text;
+  };
+  CHECK(has(render({history("A", 50, {{3, 0}, {9, 0}})}), "none yet"));
+  CHECK_FALSE(has(render({ended(history("A", 50, {{3, 0}, {9, 0}}), 12)}), "none yet"));
+  const auto full = render({soak_trial()[0]});
+  for (const char* name : {"mean days", "synchrony", "germination value", "peak value"})
+    CHECK(has(full, name));
+  CHECK(has(render({history("A", 50, {})}), "Not looked at yet"));
+}
+
+TEST_CASE("viability, reckon, today, crops and explain fit the width") {
+  for (const std::int64_t up : {0, 5, 9, 10})
+    sound([&](const Style& style) { return report::viability_text(style, viability(up, 10)); }, 34);
+  sound([](const Style& style) {
+    return report::reckon_text(style, analysis::reckon({0, 12}, {4, 12}, {}));
+  });
+  sound([](const Style& style) {
+    return report::reckon_text(style, analysis::reckon({0, 0}, {}));
+  });
+  const std::vector open = {history("A", 50, {{3, 9}, {9, 9}}), history("B", 50, {})};
+  sound([&](const Style& style) {
+    return report::today_text(style, analysis::due_today(open, {}, on_day(12), {}));
+  });
+  sound([](const Style& style) { return report::crop_list_text(style, analysis::crop_list()); });
+  for (const auto* entry : analysis::explanations())
+    sound([&](const Style& style) { return report::explain_text(style, *entry); });
+}
+
+TEST_CASE("a misspelt crop is asked back") {
+  CHECK(has(report::unknown_crop(analysis::crop_facts("letuce")), "Lettuce"));
+}
