@@ -10,10 +10,12 @@
 
 #include "stats/distributions.hpp"
 #include "stats/public_courses.hpp"
+#include "stats/slow_likelihood.hpp"
 #include "support/close.hpp"
 #include "support/csv.hpp"
 
 using namespace plumule::stats;
+using plumule::tests::direct_loglik;
 using plumule::tests::group_courses;
 using plumule::tests::number;
 using plumule::tests::read_csv;
@@ -34,25 +36,7 @@ Courses as_courses(const std::vector<Span>& spans) {
   return courses;
 }
 
-double direct_loglik(const Courses& sowings, const TimeDistribution& d, double pi) {
-  double sum = 0;
-  for (const TimeCourse& course : sowings) {
-    double time = 0;
-    double total = 0;
-    for (const Look& look : course.looks) {
-      if (look.total > total)
-        sum += (look.total - total) *
-               std::log(pi * (share_to_come(d, time) - share_to_come(d, look.time)));
-      time = look.time;
-      total = look.total;
-    }
-    if (*course.sown > total)
-      sum += (*course.sown - total) * std::log((1 - pi) + pi * share_to_come(d, time));
-  }
-  return sum;
-}
-
-double direct_loglik(const std::vector<Courses>& all, const TreatmentsModel& m) {
+double joint_loglik(const std::vector<Courses>& all, const TreatmentsModel& m) {
   double sum = 0;
   for (std::size_t g = 0; g < all.size(); ++g)
     sum += direct_loglik(all[g], m.treatments[g].distribution, m.treatments[g].fraction.estimate);
@@ -177,7 +161,7 @@ TEST_CASE("shared spread and fraction are at a maximum of the joint likelihood")
       CHECK(m.treatments[0].distribution.shape == m.treatments[1].distribution.shape);
       if (shared_fraction)
         CHECK(m.treatments[0].fraction.estimate == m.treatments[1].fraction.estimate);
-      CHECK_CLOSE(direct_loglik(both, m), m.loglik, 1e-9);
+      CHECK_CLOSE(joint_loglik(both, m), m.loglik, 1e-9);
       options.shared_spread = options.shared_fraction = false;
       CHECK(m.loglik <= fit_treatments(both, options).loglik + 1e-9);
       // No small move of any allowed parameter is likelier.
@@ -195,7 +179,7 @@ TEST_CASE("shared spread and fraction are at a maximum of the joint likelihood")
             const double logit = std::log(one.fraction.estimate / (1 - one.fraction.estimate)) + by;
             one.fraction.estimate = 1 / (1 + std::exp(-logit));
           }
-          CHECK(direct_loglik(both, moved) <= m.loglik + 1e-9);
+          CHECK(joint_loglik(both, moved) <= m.loglik + 1e-9);
         }
     }
 }
