@@ -89,13 +89,12 @@ std::vector<std::string> amend_count(logbook::Entry& entry, const Arguments& arg
 std::string settle(logbook::Entry& entry, const records::Sowing& sowing, const std::string& id,
                    bool keep) {
   const bool doubtful = !id.empty() && id[0] == 'd';
-  const auto number =
-      id.size() > 1 && (doubtful || id[0] == 'r') ? read_whole(id.substr(1)) : std::nullopt;
+  const bool numbered = id.size() > 1 && (doubtful || id[0] == 'r');
+  const std::int64_t number = numbered ? read_whole(id.substr(1)).value_or(-1) : -1;
   const auto all = doubtful ? logbook::doubtful_of(entry.logbook(), sowing.id)
                             : logbook::second_readings_of(entry.logbook(), sowing.id);
-  const auto found = std::find_if(all.begin(), all.end(), [&](const records::SetAside& aside) {
-    return number && aside.id == *number;
-  });
+  const auto found = std::find_if(
+      all.begin(), all.end(), [&](const records::SetAside& aside) { return aside.id == number; });
   if (found == all.end())
     throw records::Refused(
         fmt::format("Nothing called {0} is kept aside of {1}. plumule amend {1} "
