@@ -85,7 +85,7 @@ const Command count_command{
         "bench order, shows the last figure (not in a blind trial) and takes a number, +n, Enter "
         "for no change, - for not looked, < for back and q to leave; each answer is kept as it is "
         "given. It reads answers from a pipe as well.",
-    .example = "plumule count C1=20 C2+1 R2=same",
+    .example = "plumule count C1=10 C2+1 R2=same",
     .writes = true,
     .declare = declare,
     .run = run};

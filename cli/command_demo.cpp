@@ -58,7 +58,7 @@ void tell(const Context& context, const std::string& path, const logbook::Import
   screen.line();
   screen.line("  export PLUMULE_LOG=" + path);
   for (const char* line :
-       {"plumule today --today 2026-05-10", "plumule count C1=20 C2=same --today 2026-05-10",
+       {"plumule today --today 2026-05-10", "plumule count C1=10 C2=same --today 2026-05-10",
         "plumule summary SOAK-26", "plumule compare SOAK-26", "plumule viability ONI-22",
         "plumule amend R2", "plumule undo"})
     screen.line(std::string("  ") + line);

@@ -31,6 +31,7 @@ void say_unknown_crop(const Context& context, const records::Lot& lot) {
 records::Lot save(const Context& context, logbook::Logbook& logbook, const Arguments& arguments,
                   const std::string& code, std::vector<std::string>& told) {
   const auto before = logbook::find_lot(logbook, code);
+  if (!before && arguments.has("rename")) logbook::lot_named(logbook, code);  // refuses
   if (!before && !arguments.has("crop") && !arguments.has("parent")) {
     std::vector<std::string> codes;
     for (const records::Lot& lot : logbook::lots(logbook)) codes.push_back(lot.code);
@@ -49,10 +50,11 @@ records::Lot save(const Context& context, logbook::Logbook& logbook, const Argum
     logbook::add_lot(entry, lot);
   else if (gives_lot_fields(arguments))
     logbook::change_lot(entry, lot);
-  if (gives_stock(arguments)) logbook::add_stock(entry, stock_line(arguments, code, context.today));
+  if (gives_stock(arguments))
+    logbook::add_stock(entry, stock_line(arguments, lot.code, context.today));
   if (gives_storage(arguments))
-    logbook::add_storage(entry, storage_span(arguments, code, context.today));
-  entry.say((before ? "Changed lot " : "Entered lot ") + lot.code);
+    logbook::add_storage(entry, storage_span(arguments, lot.code, context.today));
+  entry.say((before ? "Changed lot " + before->code : "Entered lot " + lot.code));
   entry.commit();
   if (before)
     for (const std::string& difference : differences(*before, lot)) told.push_back(difference);

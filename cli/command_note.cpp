@@ -48,7 +48,8 @@ void save(const Context& context, logbook::Logbook& logbook, const Arguments& ar
   std::string text;
   for (std::size_t i = 1; i < arguments.words().size(); ++i)
     text += (i == 1 ? "" : " ") + arguments.words()[i];
-  if (!text.empty()) logbook::add_note(entry, {0, about_of(named), named.id, on, text, context.by});
+  if (arguments.words().size() > 1)
+    logbook::add_note(entry, {0, about_of(named), named.id, on, text, context.by});
   if (const auto place = arguments.text("moved"))
     logbook::move_sowing(entry, named.id, {0, on, *place});
   if (const auto path = arguments.text("photo"))

@@ -154,7 +154,7 @@ const Command temp_command{.name = "temp",
                                "Keeps temperatures in Celsius: of a sowing's soil, or of a place "
                                "for all that stands there. One reading is never taken for the "
                                "day's mean; the lowest and the highest together say more.",
-                           .example = "plumule temp C1=14.5 'tunnel bench=9..21'",
+                           .example = "plumule temp W2=14.5 'heat mat=19..24'",
                            .writes = true,
                            .declare = declare,
                            .run = run};

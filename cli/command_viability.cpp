@@ -53,7 +53,7 @@ const Command viability_command{
         "The tests of a lot in order, how many of its seeds are alive, the chance that it meets "
         "its standard, and what to do: sow as usual, sow thicker, test more, or replace. A lot "
         "that can't be replaced is never told to be.",
-    .example = "plumule viability T2",
+    .example = "plumule viability ONI-22",
     .declare = declare,
     .run = run};
 

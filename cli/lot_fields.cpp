@@ -15,7 +15,7 @@ namespace {
 constexpr std::string_view fields[] = {"crop",     "variety",  "source",        "year",
                                        "packed",   "label",    "tested",        "coating",
                                        "dressing", "per-gram", "irreplaceable", "replaceable",
-                                       "parent",   "descent",  "forget"};
+                                       "parent",   "descent",  "forget",        "rename"};
 
 std::string percent(const std::optional<double>& share) {
   return share ? records::shown(*share * 100) + " %" : "";
@@ -81,6 +81,7 @@ void declare_lot_fields(Options& options) {
   options.share("moisture", "SHARE", "storage: moisture of the seed");
   options.text("kept-in", "PLACE", "storage: where");
   options.date("on", "day of the stock or the storage; else today");
+  options.text("rename", "NAME", "another name for it");
   options.choice("forget", "FIELD", {"year", "packed", "label", "tested", "per-gram", "parent"},
                  "a field that is not known after all");
 }
@@ -106,6 +107,7 @@ void lay_fields(const Arguments& arguments, records::Lot& lot) {
   const auto lay_year = [&](std::string_view name, std::optional<int>& field) {
     if (const auto value = arguments.whole(name)) field = static_cast<int>(*value);
   };
+  lay_text("rename", lot.code);
   lay_text("crop", lot.crop);
   lay_text("variety", lot.variety);
   lay_text("source", lot.source);
@@ -131,6 +133,7 @@ void lay_fields(const Arguments& arguments, records::Lot& lot) {
 
 std::vector<std::string> differences(const records::Lot& before, const records::Lot& after) {
   std::vector<std::string> all;
+  add(all, "name", before.code, after.code);
   add(all, "crop", before.crop, after.crop);
   add(all, "variety", before.variety, after.variety);
   add(all, "source", before.source, after.source);

@@ -81,6 +81,12 @@ void write_parents(Entry& entry, const Lot& lot, records::Id id) {
   }
 }
 
+void refuse_future_test(const Entry& entry, const Lot& lot) {
+  if (lot.label_tested_on && *lot.label_tested_on > entry.today())
+    throw Refused("Lot " + lot.code + ": its label's test on " +
+                  records::spoken(*lot.label_tested_on, true) + " has not come yet.");
+}
+
 }  // namespace
 
 records::Id add_lot(Entry& entry, const Lot& lot) {
@@ -91,9 +97,7 @@ records::Id add_lot(Entry& entry, const Lot& lot) {
                   (found->crop.empty() ? "" : " (" + found->crop + ')') +
                   ". Give this one another code; plumule lot " + found->code +
                   " changes that one.");
-  if (lot.label_tested_on && *lot.label_tested_on > entry.today())
-    throw Refused("Lot " + lot.code + ": its label's test on " +
-                  records::spoken(*lot.label_tested_on, true) + " has not come yet.");
+  refuse_future_test(entry, lot);
   Query(store,
         "insert into lots (code, crop, variety, source, harvest_year, packed_year, "
         "label_germination, label_tested_on, coating, seed_treatment, seeds_per_gram, "
@@ -113,6 +117,7 @@ void change_lot(Entry& entry, const Lot& lot) {
   const auto same = find_lot(entry.logbook(), lot.code);
   if (same && same->id != lot.id)
     throw Refused("There is a lot " + same->code + " already. Give this one another code.");
+  refuse_future_test(entry, lot);
   RowChange change(entry, "lots", lot.id);
   change.set("code", lot.code);
   change.set("crop", or_null(lot.crop));
