@@ -10,9 +10,7 @@
 
 namespace plumule::cli {
 
-report::Style style_of(const Context& context) {
-  return context.screen.style();
-}
+report::Style style_of(const Context& context) { return context.screen.style(); }
 
 std::vector<logbook::Named> named_words(logbook::Logbook& logbook, const Arguments& arguments) {
   std::vector<logbook::Named> names;
