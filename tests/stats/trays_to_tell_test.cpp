@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <vector>
 
+#include "stats/random.hpp"
 #include "support/close.hpp"
 
 using namespace plumule::stats;
@@ -36,6 +37,28 @@ TEST_CASE("a wide difference asks for few trays, a narrow one for more than can 
   const auto narrow = trays_to_tell(some, near, prior);
   CHECK_FALSE(narrow.trays);
   CHECK(narrow.most_tried == 24);
+}
+
+TEST_CASE("the trials drawn are judged as the verdict itself judges them") {
+  // The same draws again, each through stand_verdict without any short cut
+  const auto prior = rho_from_beta(24);
+  for (const double p2 : {0.9, 0.82, 0.6}) {
+    const auto chances = stand_chances(0.9, p2, 0.01, 5, 60, prior, 0.12, 60, 11);
+    Random random(11);
+    int more = 0, neither = 0;
+    for (int trial = 0; trial < 60; ++trial) {
+      std::vector<StandUnit> first, second;
+      for (int i = 0; i < 5; ++i) {
+        first.push_back({{{random.beta_binomial(60, 0.9, 0.01), 60}}});
+        second.push_back({{{random.beta_binomial(60, p2, 0.01), 60}}});
+      }
+      const auto code = stand_verdict(first, second, TrialEnd::closed_as_planned, prior, 0.12).code;
+      more += code == StandCode::more ? 1 : 0;
+      neither += code == StandCode::neither ? 1 : 0;
+    }
+    CHECK_CLOSE(chances.more, more / 60.0, 1e-12);
+    CHECK_CLOSE(chances.neither, neither / 60.0, 1e-12);
+  }
 }
 
 TEST_CASE("without sowings no number of trays is named, and impossible questions are refused") {
