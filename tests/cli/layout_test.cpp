@@ -78,7 +78,7 @@ TEST_CASE("after Z comes AA") {
 TEST_CASE("the same number draws the same order, another one another, and in order none is drawn") {
   const auto order = [](const Plan& plan) {
     std::string text;
-    for (const Place& place : lay_out(plan, {})) text += place.lot + place.treatment + " ";
+    for (const Place& place : lay_out(plan, {})) text.append(place.lot).append(place.treatment);
     return text;
   };
   Plan plan = soak_plan();
