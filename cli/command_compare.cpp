@@ -38,6 +38,15 @@ std::string only_trial(logbook::Logbook& logbook) {
                          codes.back());
 }
 
+// The trial that all of them belong to.
+std::optional<records::Trial> trial_of(logbook::Logbook& logbook,
+                                       const std::vector<records::History>& histories) {
+  if (histories.empty() || histories.front().sowing.trial.empty()) return std::nullopt;
+  for (const auto& history : histories)
+    if (history.sowing.trial != histories.front().sowing.trial) return std::nullopt;
+  return logbook::find_trial(logbook, histories.front().sowing.trial);
+}
+
 struct Subject {
   std::string name;
   std::optional<records::Trial> trial;
@@ -57,8 +66,11 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
     const std::string& treatment = history.sowing.treatment;
     if (!pair || treatment == *arguments.text("treatment") ||
         treatment == *arguments.text("against"))
-      subject.histories.push_back(history);
+      subject.histories.push_back(
+          arguments.has("today") ? analysis::as_of(history, *arguments.date("today")) : history);
   });
+  if (!subject.trial) subject.trial = trial_of(logbook, subject.histories);
+  if (words.empty() && subject.trial) words.push_back(subject.trial->code);
   subject.name = words.empty() ? "The logbook" : listed(words);
   return subject;
 }

@@ -1,5 +1,6 @@
 // Is this lot still worth sowing?
 #include "analysis/lot_viability.hpp"
+#include "analysis/sowing_course.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
@@ -33,7 +34,9 @@ int run(Context& context, const Arguments& arguments) {
   const auto lot = logbook::lot_named(logbook, arguments.words()[0]);
   logbook::Selection selection;
   selection.lot = lot.code;
-  const auto histories = logbook::histories(logbook, selection);
+  auto histories = logbook::histories(logbook, selection);
+  if (arguments.has("today"))
+    for (auto& history : histories) history = analysis::as_of(history, context.today);
   const auto finding = analysis::lot_viability(lot, histories, question);
   if (context.json)
     print_json(context, report::viability_json(finding));

@@ -6,9 +6,9 @@ namespace plumule::analysis {
 
 std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout, const TrialState& state,
                                              std::size_t treatment, std::size_t against,
-                                             records::Date today, std::uint64_t seed) {
+                                             std::uint64_t seed) {
   if (layout.several_trials) return std::nullopt;
-  int until = static_cast<int>((today - state.first_day).count());
+  int until = state.now;
   if (state.openness.closed_on) until = std::min(until, *state.openness.closed_on);
 
   std::vector<stats::FollowedSowing> sowings;  // by unit code, then name: drawn labellings need it

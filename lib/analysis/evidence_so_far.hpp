@@ -18,10 +18,10 @@ struct EvidenceSoFar {
 };
 
 // Over the sowings of the two treatments with a known number sown, on the trial's clock, up to
-// `today` or the day the trial closed. None where the trial's sowings are of several trials: they
-// were not laid out and looked at together.
+// the day asked about or the day the trial closed. None where the trial's sowings are of several
+// trials: they were not laid out and looked at together.
 std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout, const TrialState& state,
                                              std::size_t treatment, std::size_t against,
-                                             records::Date today, std::uint64_t seed);
+                                             std::uint64_t seed);
 
 }  // namespace plumule::analysis

@@ -69,30 +69,45 @@ void GroupBuilder::add(const records::History& history, double wetted_before,
   }
   group_.emerged += sowing.up;
   settings_.push_back(history.sowing.setting);
-  if (sowing.units) add_stand(sowing, name);
-  if (sowing.course.looks.empty()) return;
-
-  wetted_ = wetted_ || wetted_before > 0;
-  since_sowing_.add(sowing.course);
-  since_wetting_.add(on_clock(sowing, Clock::wetting));
-  if (const auto mean = stats::mean_days_midway(sowing.course))
-    means_.push_back(*mean);
+  if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);
+  if (sowing.stopped_early)
+    stopped_.push_back({name, sowing});
   else
-    ++group_.days.nothing_up;
+    add_whole(sowing);
+}
+
+void GroupBuilder::add_gaps(const SowingCourse& sowing, bool keep_course) {
+  gaps_.add(sowing.course);
   if (keep_course && courses_.size() < most_modelled)
     courses_.push_back(sowing.course);
   else
     courses_whole_ = false;
 }
 
-void GroupBuilder::add_stand(const SowingCourse& sowing, const std::string& name) {
-  const stats::TrayCount count{sowing.up, *sowing.units};
-  if (sowing.stopped_early) {
-    stopped_.push_back({name, count, stats::last_look(sowing.course)});
-  } else {
-    trays_.push_back(count);
+void GroupBuilder::add_whole(const SowingCourse& sowing) {
+  if (sowing.units) trays_.push_back({sowing.up, *sowing.units});
+  if (sowing.course.looks.empty()) return;
+  if (!sowing.stopped_early)
     last_emergence_ = std::max(last_emergence_, last_emergence(sowing.course));
+  wetted_ = wetted_ || sowing.wetted_before > 0;
+  since_sowing_.add(sowing.course);
+  since_wetting_.add(on_clock(sowing, Clock::wetting));
+  if (const auto mean = stats::mean_days_midway(sowing.course))
+    means_.push_back(*mean);
+  else
+    ++group_.days.nothing_up;
+}
+
+// An accident that came after everything had come up, or that is all there is, changes nothing.
+void GroupBuilder::finish_stopped() {
+  const bool only_stopped = trays_.empty() && since_sowing_.empty();
+  for (const auto& stopped : stopped_) {
+    if (only_stopped || stats::last_look(stopped.sowing.course) >= last_emergence_)
+      add_whole(stopped.sowing);
+    else
+      group_.stopped_early.push_back(stopped.name);
   }
+  group_.accident_shown = only_stopped && !stopped_.empty();
 }
 
 void GroupBuilder::something_came_up_as_late_as(double day) {
@@ -100,11 +115,12 @@ void GroupBuilder::something_came_up_as_late_as(double day) {
 }
 
 Group GroupBuilder::finish(const GroupOptions& options) {
-  finish_stand(options);
+  finish_stopped();
+  group_.stand = stand_of(trays_, prior_of(settings_, options.rho), options.level);
   group_.days.indices = stats::emergence_indices(since_sowing_.course());
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
   group_.days.between_sowings = stats::one_mean_t(means_, options.level);
-  group_.days.same_looks = since_sowing_.same_looks();
+  group_.days.same_looks = gaps_.same_looks();
 
   auto& seedlings = group_.seedlings;
   if (seedlings.units_up > 0)
@@ -116,25 +132,13 @@ Group GroupBuilder::finish(const GroupOptions& options) {
   return std::move(group_);
 }
 
-void GroupBuilder::finish_stand(const GroupOptions& options) {
-  const bool only_stopped = trays_.empty();
-  for (const auto& stopped : stopped_) {
-    if (only_stopped || stopped.last_look >= last_emergence_)
-      trays_.push_back(stopped.count);
-    else
-      group_.stopped_early.push_back(stopped.name);
-  }
-  group_.accident_shown = only_stopped && !stopped_.empty();
-  group_.stand = stand_of(trays_, prior_of(settings_, options.rho), options.level);
-}
-
 void GroupBuilder::finish_detail(const GroupOptions& options) {
   group_.agreement = agreement_of(trays_, options.seed);
-  if (since_sowing_.empty()) {
+  if (gaps_.empty()) {
     group_.modelled = Modelled::no_looks;
     return;
   }
-  group_.gaps = gap_days(since_sowing_.spans());
+  group_.gaps = gap_days(gaps_.spans());
   if (!options.model) return;
   if (!courses_whole_) {
     group_.modelled = Modelled::too_many_sowings;

@@ -31,8 +31,9 @@ class GroupBuilder {
   // course that the record's rules would have refused.
   void add(const records::History& history, double wetted_before, const std::string& name,
            bool keep_course);
-  // A sowing stopped by an accident before the last emergence elsewhere has no final stand and is
-  // left out of the percentage; the last emergence is at least `day` (of a whole trial, say).
+  // A sowing stopped by an accident before the last emergence elsewhere has no final stand and no
+  // final mean days: it is left out of percentage and indices, not out of what allows for gaps. The
+  // last emergence is at least `day` (of a whole trial, say).
   void something_came_up_as_late_as(double day);
   Group finish(const GroupOptions& options);
 
@@ -45,11 +46,11 @@ class GroupBuilder {
  private:
   struct Stopped {
     std::string name;
-    stats::TrayCount count;
-    double last_look;
+    SowingCourse sowing;
   };
-  void add_stand(const SowingCourse& sowing, const std::string& name);
-  void finish_stand(const GroupOptions& options);
+  void add_whole(const SowingCourse& sowing);
+  void add_gaps(const SowingCourse& sowing, bool keep_course);
+  void finish_stopped();
   void finish_detail(const GroupOptions& options);
 
   Group group_;
@@ -58,7 +59,8 @@ class GroupBuilder {
   std::vector<Stopped> stopped_;
   double last_emergence_ = 0;  // latest day of any emergence in a sowing not stopped early
   bool wetted_ = false;
-  CourseFold since_sowing_, since_wetting_;
+  CourseFold since_sowing_, since_wetting_;  // of the sowings seen to their end
+  CourseFold gaps_;                          // of all
   std::vector<double> means_;
   std::vector<stats::TimeCourse> courses_;
   bool courses_whole_ = true;

@@ -18,7 +18,7 @@ namespace plumule::analysis {
 namespace {
 
 constexpr double sure = 0.90;
-constexpr double decided_often = 0.80;
+constexpr double decided_often = 0.60;
 constexpr std::array<int, 9> test_sizes = {10, 15, 20, 25, 30, 50, 75, 100, 200};
 
 std::optional<LotStandard> standard_for(const records::Lot& lot, std::optional<double> given) {

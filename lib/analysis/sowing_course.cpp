@@ -70,6 +70,15 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
   return result;
 }
 
+records::History as_of(const records::History& history, records::Date day) {
+  records::History result = history;
+  std::erase_if(result.counts, [&](const auto& count) { return count.at.date > day; });
+  std::erase_if(result.assessments, [&](const auto& found) { return found.on > day; });
+  std::erase_if(result.temperatures, [&](const auto& reading) { return reading.at.date > day; });
+  if (result.sowing.ending && result.sowing.ending->at.date > day) result.sowing.ending.reset();
+  return result;
+}
+
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock) {
   if (clock == Clock::sowing || sowing.wetted_before <= 0) return sowing.course;
   stats::TimeCourse course;

@@ -42,6 +42,10 @@ struct SowingCourse {
 // never-emergers, as many as did not come up; hard, firm and not found ones are not among them.
 SowingCourse sowing_course(const records::History& history, double wetted_before = 0);
 
+// The sowing as it was known at the end of that day: later counts, assessments, temperatures and a
+// later ending are left out. The sowing itself stays, also one sown later.
+records::History as_of(const records::History& history, records::Date day);
+
 // The course on that clock; the sowing's own where the seed was not wetted before.
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock);
 

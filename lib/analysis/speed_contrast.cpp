@@ -17,6 +17,7 @@ Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, 
   double sum = 0;
   int number = 0;
   for (const std::size_t i : unit.sowings) {
+    if (layout.sowings[i].stopped) continue;
     const auto course = on_clock(layout.sowings[i].course, clock);
     if (const Value value = value_of(course)) {
       sum += *value;
@@ -55,6 +56,21 @@ std::array<std::vector<stats::TimeCourse>, 2> courses(const TrialLayout& layout,
         result[unit.treatment == treatment ? 0 : 1].push_back(layout.sowings[i].course.course);
   }
   return result;
+}
+
+int nothing_up(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
+  int number = 0;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    bool looked = false;
+    bool up = false;
+    for (const std::size_t i : unit.sowings) {
+      looked = looked || layout.sowings[i].course.looked;
+      up = up || layout.sowings[i].course.up > 0;
+    }
+    if (looked && !up) ++number;
+  }
+  return number;
 }
 
 bool claims(const stats::SpeedDifference& x, double sign) {
@@ -96,6 +112,7 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.mean_days =
       figure(layout, treatment, against, stats::mean_days_midway, Clock::sowing, seed);
   result.t50 = figure(layout, treatment, against, stats::median_days, Clock::sowing, seed);
+  result.nothing_up = nothing_up(layout, treatment, against);
   bool wetted = false;
   for (const auto& unit : layout.units)
     if (unit.treatment == treatment || unit.treatment == against)

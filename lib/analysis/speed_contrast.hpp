@@ -36,6 +36,7 @@ struct SpeedContrast {
   std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores, sowings permuted
   std::optional<stats::TreatmentsModel> model;     // both treatments, each its own curve
   std::optional<stats::TimeRatio> time_ratio;      // of the model's t50
+  int nothing_up = 0;                              // units with nothing up: they have no days
   SpeedCode code = SpeedCode::too_small;
   SpeedGround ground = SpeedGround::nothing_decided;
 };

@@ -104,8 +104,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
     speed.family = model->distribution.family;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
-  result.evidence =
-      evidence_so_far(layout, answer.state, treatment, against, question.today, question.seed);
+  result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
   result.code = verdict_code(result.stand.verdict.code, result.speed.code);
   return result;
 }

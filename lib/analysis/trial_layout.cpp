@@ -60,6 +60,7 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
     const auto& sowing = history.sowing;
     TrialSowing taken;
     taken.history = &history;
+    taken.setting = sowing.setting;
     taken.name = labels[sowing.label] > 1 ? sowing.label + "@" + records::to_text(sowing.sown.date)
                                           : sowing.label;
     if (sowing.counting != kind.first) {
@@ -85,11 +86,13 @@ void mark_stands(TrialLayout& layout) {
       layout.last_emergence = std::max(layout.last_emergence, last_emergence(sowing.course.course));
   for (auto& sowing : layout.sowings) {
     const auto& course = sowing.course;
+    sowing.stopped =
+        course.stopped_early && stats::last_look(course.course) < layout.last_emergence;
     if (!course.looked)
       layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
     else if (!course.units)
       layout.left_out.push_back({sowing.name, LeftOutWhy::units_unknown});
-    else if (course.stopped_early && stats::last_look(course.course) < layout.last_emergence)
+    else if (sowing.stopped)
       layout.left_out.push_back({sowing.name, LeftOutWhy::stopped_early});
     else
       sowing.in_stand = true;

@@ -12,12 +12,15 @@
 
 namespace plumule::analysis {
 
-// A sowing of the trial with its numbers. The history must outlive the layout.
+// A sowing of the trial with its numbers. The history is for the reckoning only: nothing reads it
+// once the answer is there.
 struct TrialSowing {
   const records::History* history = nullptr;
+  records::Setting setting = records::Setting::tray;
   std::string name;  // its label, with the date where two of the answer share it
   SowingCourse course;
   bool in_stand = false;  // a final count of a known number sown
+  bool stopped = false;  // by an accident, before the others had done: no final stand, no mean days
 };
 
 // What a treatment was applied to: one sowing, or all that shared a jar or a heat mat.
@@ -33,7 +36,7 @@ enum class LeftOutWhy {
   counts_otherwise,  // counts roots where the others count shoots (never pooled)
   other_unit,        // cells where the others are seeds
   not_looked_at,     // no look yet
-  stopped_early,     // an accident before others had done: no final stand; its days are used
+  stopped_early,     // an accident before others had done: no final stand, no mean days
   units_unknown,     // no percentage; its days are used
 };
 

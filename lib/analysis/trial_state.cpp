@@ -57,12 +57,12 @@ TrialState trial_state(std::span<const records::History> histories,
     last_sowing = std::max(last_sowing, history.sowing.sown.date);
   }
   std::vector<stats::FollowedSowing> sowings;
-  const int now = std::max(0, days_from(state.first_day, std::max(today, last_sowing)));
+  records::Date now = std::max(today, last_sowing);
   for (const auto& history : histories) {
-    auto sowing = followed(history, state.first_day);
-    while (!sowing.counts.empty() && sowing.counts.back().day > now) sowing.counts.pop_back();
-    sowings.push_back(std::move(sowing));
+    if (!history.counts.empty()) now = std::max(now, history.counts.back().at.date);
+    sowings.push_back(followed(history, state.first_day));
   }
+  state.now = days_from(state.first_day, now);
 
   std::optional<int> plan;
   if (const auto day = planned_day(trial)) {
@@ -73,7 +73,7 @@ TrialState trial_state(std::span<const records::History> histories,
   }
   std::optional<int> give_up;
   if (!plan) give_up = give_up_day(histories, state.first_day, state.give_up_basis);
-  state.openness = stats::trial_openness(sowings, now, plan, give_up);
+  state.openness = stats::trial_openness(sowings, state.now, plan, give_up);
   state.planned_last_day = state.first_day + std::chrono::days(state.openness.planned_last_day);
   if (state.openness.closed_on)
     state.closed_on = state.first_day + std::chrono::days(*state.openness.closed_on);

@@ -14,6 +14,7 @@ namespace plumule::analysis {
 struct TrialState {
   stats::TrialOpenness openness;  // days on the trial's clock
   records::Date first_day{};      // the trial's first sowing: day 0
+  int now = 0;                    // the day asked about, on that clock
   records::Date planned_last_day{};
   std::optional<records::Date> closed_on;
   std::string give_up_basis;    // where the planned day is the crop's: how it was reckoned
@@ -22,9 +23,10 @@ struct TrialState {
   bool open() const { return openness.state == stats::TrialState::open; }
 };
 
-// The planned last day is the trial's own, else its last planned inspection, else the give-up day
-// of the crop (of several the latest), else four weeks after the last sowing. Looks after `today`
-// are not counted. Throws std::domain_error for no sowings.
+// The day is `today`, or the latest of the record where that lies after it (ask with as_of for a
+// trial as it was on an earlier day). The planned last day is the trial's own, else its last
+// planned inspection, else the give-up day of the crop (of several the latest), else four weeks
+// after the last sowing. Throws std::domain_error for no sowings.
 TrialState trial_state(std::span<const records::History> histories,
                        const std::optional<records::Trial>& trial, records::Date today);
 

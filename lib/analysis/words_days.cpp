@@ -84,7 +84,7 @@ constexpr Explanation entries[] = {
      .source = "Maguire 1962, Crop Science 2:176-177 (from memory)",
      .also = ""},
     {.word = "uncertainty-bits",
-     .title = "uncertainty",
+     .title = "how scattered over the looks",
      .meaning =
          "How hard it is to say on which look a seedling came: 0 where all came at one look.",
      .formula = "U = -sum f_i log2 f_i, f_i = n_i / N",
@@ -94,7 +94,7 @@ constexpr Explanation entries[] = {
      .source = "Labouriau & Valadares 1976; Ranal & Santana 2006 (from memory)",
      .also = "uncertainty_bits uncertainty"},
     {.word = "synchrony",
-     .title = "synchrony",
+     .title = "how many come at once",
      .meaning = "The chance that two seedlings taken at random were counted at the same look: 1 "
                 "where all were, 0 where none.",
      .formula = "Z = sum n_i (n_i - 1) / (N (N - 1))",
@@ -182,7 +182,7 @@ constexpr Explanation entries[] = {
      .assumes = "The sowings are like a random sample.",
      .misleads = "With one sowing there is none; with two it is very wide.",
      .source = "Student 1908; no bootstrap under ten sowings (it covers 49 to 86 %, by simulation)",
-     .also = "between_sowings nothing_up nothing-up"},
+     .also = "between_sowings nothing_up left_out"},
 };
 
 }  // namespace

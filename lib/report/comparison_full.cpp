@@ -33,9 +33,7 @@ void add_stand(std::vector<Figure>& list, const analysis::StandContrast& stand) 
   if (stand.t && stand.t->status == stats::TStatus::no_variance)
     list.push_back({"t on units' fractions", "not given: the units do not vary"});
   if (stand.verdict.bayes_factor)
-    list.push_back({"Bayes factor", *stand.verdict.bayes_factor > 1000
-                                        ? "over 1000"
-                                        : figure(stand.verdict.bayes_factor)});
+    list.push_back({"Bayes factor", factor(stand.verdict.bayes_factor)});
 }
 
 void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests) {
@@ -49,7 +47,7 @@ void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests)
 }
 
 std::string lots(const std::optional<stats::Randomisation>& test) {
-  return test && test->status == stats::RandomisationStatus::ok ? p_words(test->p) : "no block";
+  return test && test->status == stats::RandomisationStatus::ok ? p_value(test->p) : "none";
 }
 
 void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) {
@@ -60,7 +58,7 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
     if (x.p)
       text += fmt::format(" ({} to {}), {}{}", signed_days(*x.lower95), signed_days(*x.upper95),
                           p_words(*x.p), x.welch ? ", Welch" : "");
-    list.push_back({name, text + "; lots: " + lots(value.randomisation)});
+    list.push_back({name, text + "; lots " + lots(value.randomisation)});
   };
   figure_of("mean days", speed.mean_days);
   figure_of("half up (t50)", speed.t50);
@@ -95,8 +93,8 @@ std::string contrast_full(const Style& style, const Contrast& contrast) {
         fmt::format("Seed-level evidence that they come up differently: {} (deflated by {}, as if "
                     "rho were 0.05; 20 would be strong), highest {}. Raw, true of independent "
                     "seeds only: {}.",
-                    figure(evidence.deflated), figure(evidence.phi),
-                    figure(evidence.highest_deflated), figure(evidence.raw)),
+                    factor(evidence.deflated), figure(evidence.phi),
+                    factor(evidence.highest_deflated), factor(evidence.raw)),
         2);
   }
   return text;

@@ -53,12 +53,14 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
   return table.text(style, 2);
 }
 
-std::string days_range(const stats::SpeedDifference& x) {
+// A difference in days, with its range and p once the trial is closed.
+std::string days_words(const TreatmentComparison& finding, const stats::SpeedDifference& x) {
   if (!x.difference) return "-";
   std::string text = signed_days(*x.difference);
+  if (finding.state.open()) return text;
   if (x.lower95 && x.upper95)
-    text += fmt::format(" ({} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
-  return text;
+    text += fmt::format(" (95 %: {} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
+  return x.p ? text + "; " + p_words(*x.p) : text;
 }
 
 std::string chance(const std::optional<double>& p) { return p ? percent(*p) : "-"; }
@@ -82,7 +84,7 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
     line("difference in stand",
          points(*stand.difference) +
              (stand.interval
-                  ? fmt::format(" ({} {})", level_words(finding.level),
+                  ? fmt::format(" ({}: {})", level_words(finding.level),
                                 points_range(stand.interval->lower, stand.interval->upper))
                   : ""));
   if (!finding.state.open() && stand.difference) {
@@ -91,14 +93,9 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
                      std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
     line("drawing lots anew", lots_words(stand.randomisation));
   }
-  const auto& mean = speed.mean_days.difference;
-  line("days, from sowing",
-       days_range(mean) + (mean.p && !finding.state.open() ? "; " + p_words(*mean.p) : ""));
-  if (speed.mean_days_wetted) {
-    const auto& wetted = speed.mean_days_wetted->difference;
-    line("days, from wetting",
-         days_range(wetted) + (wetted.p && !finding.state.open() ? "; " + p_words(*wetted.p) : ""));
-  }
+  line("days, from sowing", days_words(finding, speed.mean_days.difference));
+  if (speed.mean_days_wetted)
+    line("days, from wetting", days_words(finding, speed.mean_days_wetted->difference));
   return text;
 }
 
@@ -112,26 +109,33 @@ std::string contrast_text(const Style& style, const TreatmentComparison& finding
 }
 
 std::string dose_text(const Style& style, const analysis::DoseAnswer& dose) {
+  const auto hours = [](double value) {
+    const std::string text = fmt::format("{:.1f}", value);
+    return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
+  };
+  const auto& best = dose.best;
+  const double least = dose.tried.front();
+  const double most = dose.tried.back();
   std::string text;
-  const auto hours = [](double value) { return fmt::format("{:.3g}", value); };
-  switch (dose.best.status) {
-    case stats::BestDoseStatus::peak: {
-      const auto& set = dose.best.interval;
-      text = fmt::format("Best at about {} {}", hours(dose.best.dose), dose.unit);
-      text += set.kind == stats::FiellerKind::bounded
-                  ? fmt::format(" ({} to {}), where {} come up.", hours(set.lower),
-                                hours(set.upper), percent(dose.best.fraction))
-                  : "; how far it may lie either way can't be bounded.";
-      break;
-    }
-    case stats::BestDoseStatus::no_peak:
-    case stats::BestDoseStatus::outside_tried:
-      text = fmt::format("No best dose within what was tried ({} to {} {}).",
-                         hours(dose.tried.front()), hours(dose.tried.back()), dose.unit);
-      break;
-    case stats::BestDoseStatus::no_curve:
-      text = "No dose curve can be drawn through these.";
-      break;
+  if (best.status == stats::BestDoseStatus::peak) {
+    text = fmt::format("Best at about {} {}, where {} come up", hours(best.dose), dose.unit,
+                       percent(best.fraction));
+    const bool bounded = best.interval.kind == stats::FiellerKind::bounded;
+    if (bounded && best.interval.lower > least && best.interval.upper < most)
+      text += fmt::format(" ({} to {}).", hours(best.interval.lower), hours(best.interval.upper));
+    else if (bounded && best.interval.upper < most)
+      text += fmt::format(", and below {}; as little as {} can't be ruled out.",
+                          hours(best.interval.upper), hours(least));
+    else if (bounded && best.interval.lower > least)
+      text += fmt::format(", and above {}; as much as {} can't be ruled out.",
+                          hours(best.interval.lower), hours(most));
+    else
+      text += "; how far it may lie either way can't be bounded.";
+  } else if (best.status == stats::BestDoseStatus::no_curve) {
+    text = "No dose curve can be drawn through these.";
+  } else {
+    text = fmt::format("No best dose within what was tried ({} to {} {}).", hours(least),
+                       hours(most), dose.unit);
   }
   return paragraph(style, text);
 }
@@ -147,7 +151,7 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
       case analysis::LeftOutWhy::not_looked_at:
         return "not looked at yet";
       case analysis::LeftOutWhy::stopped_early:
-        return "stopped by an accident: in the days, not in the stand";
+        return "stopped by an accident before others had done: in neither stand nor mean days";
       case analysis::LeftOutWhy::units_unknown:
         break;
     }

@@ -31,8 +31,9 @@ std::string stand_words(const Contrast& contrast) {
     case StandCode::open:
       break;
   }
-  return stand.verdict.ground == StandGround::no_sowings ? "no stand to compare"
-                                                         : "stand too small a trial to tell";
+  return stand.verdict.ground == StandGround::no_sowings
+             ? "no stand to compare"
+             : "too small a trial to tell about the stand";
 }
 
 std::string speed_words(const Contrast& contrast) {
@@ -49,8 +50,9 @@ std::string speed_words(const Contrast& contrast) {
     case SpeedCode::open:
       break;
   }
-  return contrast.speed.ground == SpeedGround::nothing_up ? "no days to compare"
-                                                          : "days too small a trial to tell";
+  return contrast.speed.ground == SpeedGround::nothing_up
+             ? "no days to compare"
+             : "too small a trial to tell about the days";
 }
 
 bool claims_stand(const Contrast& contrast) {
@@ -108,6 +110,21 @@ void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentCompar
                     to_tell->most_tried, unit, std::lround(100 * finding.worth)));
 }
 
+// Blocks that lack one of the two.
+void add_blocks(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                const Contrast& contrast) {
+  const auto& test = contrast.stand.randomisation;
+  if (!test || test->blocks_left_out.empty() || !finding.layout.blocks_recorded) return;
+  std::string names;
+  for (const int block : test->blocks_left_out)
+    names += (names.empty() ? "" : ", ") + finding.layout.strata[static_cast<std::size_t>(block)];
+  const bool one = test->blocks_left_out.size() == 1;
+  list.push_back(
+      fmt::format("Block{} {} lack{} a final stand of one of them: left out of the "
+                  "drawing of lots.",
+                  one ? "" : "s", names, one ? "s" : ""));
+}
+
 // Where the interval and the randomisation test seem to disagree.
 void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast) {
@@ -146,13 +163,13 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
   if (!finding.state.openness.after_looking() && !finding.layout.several_trials) return;
-  const auto& factor = contrast.stand.verdict.bayes_factor;
+  const auto& bayes = contrast.stand.verdict.bayes_factor;
   list.push_back(fmt::format(
       "{}, so a claim on the stand needs a Bayes factor of 20{}{}.",
       finding.layout.several_trials                ? "Several trials are taken together"
       : finding.state.openness.added_after_looking ? "Sowings were added after the first count"
                                                    : "The trial was closed before its planned day",
-      factor ? " (it is " + (*factor > 1000 ? "over 1000" : figure(*factor)) + ")" : "",
+      bayes ? " (it is " + factor(bayes) + ")" : "",
       claims_speed(contrast) ? "; the claim on days does not allow for that" : ""));
 }
 
@@ -161,7 +178,7 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
 std::string unit_name(const analysis::TreatmentComparison& finding) {
   std::string name;
   for (const auto& sowing : finding.layout.sowings) {
-    const std::string one(records::word(sowing.history->sowing.setting));
+    const std::string one(records::word(sowing.setting));
     if (!name.empty() && name != one) return "sowing";
     name = one == "cells" ? "sowing" : one;
   }
@@ -194,13 +211,13 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_one_unit(list, finding, contrast);
   if (finding.state.open()) return list;
   add_after_looking(list, finding, contrast);
+  add_blocks(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
-  const auto& days = contrast.speed.mean_days.difference;
-  const int left_out = days.left_out + days.left_out_against;
-  if (left_out > 0)
+  const int nothing = contrast.speed.nothing_up;
+  if (nothing > 0)
     list.push_back(fmt::format("{} with nothing up: not in the mean days.",
-                               counted(left_out, "sowing", "sowings")));
+                               counted(nothing, "sowing", "sowings")));
   if (claims_stand(contrast) && contrast.t_holm && *contrast.t_holm > 0.05)
     list.push_back(
         fmt::format("One of {} comparisons: allowing for all of them (Holm) the t gives "

@@ -77,7 +77,7 @@ Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
           {"welch", x.welch},
           {"sowings", x.sowings},
           {"sowings_against", x.against},
-          {"nothing_up", x.left_out + x.left_out_against},
+          {"left_out", x.left_out + x.left_out_against},
           {"randomisation", randomisation_json(figure.randomisation, open)}};
 }
 
@@ -97,6 +97,7 @@ Json speed_json(const analysis::SpeedContrast& speed, bool open) {
                  {"t50", speed_figure_json(speed.t50, open)}};
   result["mean_days_wetted"] =
       speed.mean_days_wetted ? speed_figure_json(*speed.mean_days_wetted, open) : Json(nullptr);
+  result["nothing_up"] = speed.nothing_up;
   result["log_rank"] = rank_json(speed.log_rank);
   const auto& ratio = speed.time_ratio;
   result["time_ratio"] = ratio ? Json{{"estimate", number(ratio->ratio)},

@@ -10,7 +10,11 @@ namespace plumule::report {
 
 namespace {
 
-std::string number(double value) { return fmt::format("{:g}", value); }
+// At most one decimal; temperatures come from whole degrees Fahrenheit.
+std::string number(double value) {
+  const std::string text = fmt::format("{:.1f}", value);
+  return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
+}
 
 std::string value(const crops::Fact& fact) {
   std::string text;

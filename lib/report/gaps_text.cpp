@@ -70,7 +70,9 @@ std::string npmle_text(const Style& style, const analysis::Group& group) {
 
 std::string estimate_words(const stats::Estimate& x, bool as_percent) {
   const auto one = [&](double value) { return as_percent ? percent(value) : days(value); };
-  if (!x.lower || !x.upper) return one(x.estimate);
+  // Sowings that agree to a seed give no error to go by.
+  const bool no_spread = x.se && x.se_clustered && *x.se_clustered < 0.01 * *x.se;
+  if (!x.lower || !x.upper || no_spread) return one(x.estimate);
   return fmt::format("{} ({} to {})", one(x.estimate), one(*x.lower), one(*x.upper));
 }
 

@@ -22,7 +22,7 @@ std::string percent(double fraction) {
   const double value = 100 * fraction;
   if (value > 0 && value < 0.05) return "under 0.1 %";
   if (value < 100 && value > 99.95) return "over 99.9 %";
-  const bool near_an_end = (value > 0 && value < 1) || (value > 99 && value < 100);
+  const bool near_an_end = (value > 0 && value < 0.95) || (value > 99.05 && value < 100);
   if (near_an_end) return fmt::format("{:.1f} %", value);
   return fmt::format("{:.0f} %", value);
 }
@@ -47,6 +47,10 @@ std::string points_range(double lower, double upper) {
     return value == 0 ? std::string("0") : fmt::format("{:+.0f}", value);
   };
   return one(lower) + " to " + one(upper) + " points";
+}
+
+std::string factor(const std::optional<double>& value) {
+  return value && *value > 1000 ? "over 1000" : figure(value);
 }
 
 std::string days(double value) {

@@ -16,6 +16,8 @@ std::string percent_range(double lower, double upper);
 // A difference of two fractions: "+18 points", "-3 points", "0 points".
 std::string points(double difference);
 std::string points_range(double lower, double upper);
+// "over 1000", "108", "0.32": of factors and evidence, which may be huge.
+std::string factor(const std::optional<double>& value);
 
 // Days (or any measure) with one decimal; `otherwise` where there is none.
 std::string days(double value);

@@ -25,7 +25,7 @@ std::string heading(const analysis::Group& group) {
   std::string text = group.key;
   if (group.sowings > 1) text += fmt::format(", {} sowings", whole(group.sowings));
   if (group.first_sown) {
-    text += " sown " + records::spoken(*group.first_sown, true);
+    text += (group.sowings > 1 ? " sown " : ", sown ") + records::spoken(*group.first_sown, true);
     if (group.last_sown != group.first_sown)
       text += " to " + records::spoken(*group.last_sown, true);
   }
@@ -132,15 +132,20 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
   std::string key = group.key;
   if (group.counting != records::Counting::shoot_up)
     key += " (" + std::string(records::word(group.counting)) + ")";
+  if (group.unit != records::UnitKind::seed)
+    key += " (" + std::string(unit_word(group.unit, 2)) + ")";
   std::string line;
   if (columns(key) > key_width) {
     line = key + '\n';
     key.clear();
   }
   line += left(key, key_width);
-  line += right(group.units_unknown == group.sowings ? "?" : whole(group.seeds), 7);
+  // Of those in the percentage, so that the three figures agree.
+  const std::int64_t sown = stand.fraction ? stand.seeds : group.seeds;
+  const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
+  line += right(group.units_unknown == group.sowings ? "?" : whole(sown), 7);
   if (!looked(group)) return line + right("not looked at yet", 22) + '\n';
-  line += right(nothing_up(group) ? "none" : whole(group.emerged), 7);
+  line += right(up == 0 ? "none" : whole(up), 7);
   line += right(percent(stand.fraction, "?"), 8);
   line += right(stand.interval ? fmt::format("{} to {}", percent(stand.interval->lower),
                                              percent(stand.interval->upper))

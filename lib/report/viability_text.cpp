@@ -68,7 +68,8 @@ std::string standard_words(const analysis::LotStandard& standard) {
     case analysis::LotStandard::By::crop:
       break;
   }
-  return line + ", the least for sale (" + standard.source + ")";
+  return line + ", the least for sale (" +
+         standard.source.substr(0, standard.source.find_first_of(",(")) + ")";
 }
 
 std::vector<Figure> key_figures(const analysis::LotViability& finding) {

@@ -72,9 +72,9 @@ std::string test_more_words(const analysis::LotViability& finding) {
                                "Too near the line to tell: even 200 more seeds would "
                                "settle it in {} of 100 cases only.",
                                std::lround(100 * verdict.decides.value_or(0)));
-  if (verdict.times)
-    text += fmt::format(" Until then sow {} as thick.", times_words(*verdict.times));
-  return text;
+  return text + (verdict.times
+                     ? fmt::format(" Until then sow {} as thick.", times_words(*verdict.times))
+                     : " Until then sow a little thicker than usual.");
 }
 
 }  // namespace

@@ -43,8 +43,9 @@ inline std::vector<records::Treatment> soaks() {
   return list;
 }
 
-inline analysis::TreatmentComparison comparison(const std::vector<records::History>& trays,
-                                                int today) {
+// As it stood on that day.
+inline analysis::TreatmentComparison comparison(std::vector<records::History> trays, int today) {
+  for (auto& tray : trays) tray = analysis::as_of(tray, on_day(today));
   analysis::ComparisonQuestion question;
   question.subject = "SOAK";
   question.trial = records::Trial{};
