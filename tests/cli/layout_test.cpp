@@ -58,7 +58,7 @@ TEST_CASE("with a prefix the numbers run on over the blocks, after those in use"
   Plan plan = soak_plan();
   plan.lots = {"K"};
   plan.treatments = {"untreated"};
-  plan.prefix = "S";
+  plan.prefix = std::string("S");
   CHECK(labels(lay_out(plan, {})) == std::vector<std::string>{"S1", "S2", "S3", "S4"});
   CHECK(labels(lay_out(plan, {"S9", "SX1", "S"})) ==
         std::vector<std::string>{"S10", "S11", "S12", "S13"});
