@@ -1,0 +1,77 @@
+#include "records/date.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace plumule::records;
+
+TEST_SUITE("dates") {
+  TEST_CASE("a date is four, two and two digits of a day that exists") {
+    for (const char* good :
+         {"2026-04-03", "2024-02-29", "2000-02-29", "1000-01-01", "9999-12-31"}) {
+      CAPTURE(good);
+      REQUIRE(parse_date(good).has_value());
+      CHECK(to_text(*parse_date(good)) == good);
+    }
+    // 1900 was no leap year and 2000 was (Gregorian rule, ISO 8601).
+    for (const char* bad :
+         {"2026-02-29", "1900-02-29", "2026-02-30", "2026-13-01", "2026-00-10", "2026-04-00",
+          "2026-04-31", "26-04-03", "2026-4-3", "2026/04/03", "03.04.2026", "0999-01-01", "", "now",
+          "2026-04-03 ", "2026-04-03T07:30", "+026-04-03"}) {
+      CAPTURE(bad);
+      CHECK_FALSE(parse_date(bad).has_value());
+    }
+  }
+
+  TEST_CASE("a moment is a date, with or without a time of day") {
+    CHECK(to_text(*parse_moment("2026-04-03")) == "2026-04-03");
+    CHECK(to_text(*parse_moment("2026-04-03T07:30")) == "2026-04-03T07:30");
+    CHECK(to_text(*parse_moment("2026-04-03 23:59")) == "2026-04-03T23:59");
+    for (const char* bad : {"2026-04-03T24:00", "2026-04-03T07:60", "2026-04-03T7:30",
+                            "2026-04-03T07:30:00", "2026-02-30T07:30", "2026-04-03X07:30"}) {
+      CAPTURE(bad);
+      CHECK_FALSE(parse_moment(bad).has_value());
+    }
+  }
+
+  TEST_CASE("without a time of day it is noon, and comes back as untimed") {
+    const Moment day = *parse_moment("2026-04-03");
+    CHECK(day.minutes() == parse_moment("2026-04-03T12:00")->minutes());
+    CHECK(Moment::from_minutes(day.minutes(), false) == day);
+    CHECK_FALSE(Moment::from_minutes(day.minutes(), true) == day);
+    // 1970-01-01T00:00 is 0 by definition of the count; one minute earlier is the day before.
+    CHECK(parse_moment("1970-01-01T00:00")->minutes() == 0);
+    CHECK(to_text(Moment::from_minutes(-1, true)) == "1969-12-31T23:59");
+    CHECK(to_text(Moment::from_minutes(-1440, true)) == "1969-12-31T00:00");
+  }
+
+  TEST_CASE("days alone are compared where either time is unknown") {
+    const auto at = [](const char* text) { return *parse_moment(text); };
+    CHECK(earlier(at("2026-04-03"), at("2026-04-04")));
+    CHECK_FALSE(earlier(at("2026-04-03T07:30"), at("2026-04-03")));
+    CHECK_FALSE(earlier(at("2026-04-03"), at("2026-04-03T23:59")));
+    CHECK(earlier(at("2026-04-03T07:30"), at("2026-04-03T07:31")));
+    CHECK_FALSE(earlier(at("2026-04-03T07:30"), at("2026-04-03T07:30")));
+  }
+
+  TEST_CASE("days are told as a grower says them") {
+    // 2026-04-06 is a Monday, 2000-01-01 was a Saturday (calendar).
+    CHECK(spoken(*parse_date("2026-04-06")) == "Mon 6 Apr");
+    CHECK(spoken(*parse_date("2000-01-01"), true) == "Sat 1 Jan 2000");
+    CHECK(days_between(*parse_moment("2026-04-03"), *parse_moment("2026-04-05T00:00")) == 1.5);
+  }
+
+  TEST_CASE("a text that is no date is answered with the mend") {
+    CHECK(date_trouble("") == "the date is empty; write it as 2026-04-03");
+    CHECK(date_trouble("3/4/2026") ==
+          "\"3/4/2026\" can be read in more than one way; write the date as year-month-day, "
+          "2026-04-03 for the third of April");
+    CHECK(date_trouble("2026-02-30") == "\"2026-02-30\" is a day that does not exist");
+    CHECK(date_trouble("2026-04-03T25:00") ==
+          "\"2026-04-03T25:00\" has no readable time of day; write 2026-04-03T07:30, or leave the "
+          "time out");
+    CHECK(date_trouble("03-04-26") ==
+          "\"03-04-26\" has a year of two digits; write all four, 2026-04-03");
+    CHECK(date_trouble("yesterday") ==
+          "\"yesterday\" is not a date; write it as year-month-day, 2026-04-03");
+  }
+}
