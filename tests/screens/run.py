@@ -56,6 +56,8 @@ def parse(text):
 
 def plain(text, folder):
     text = text.replace(str(folder), "DIR")
+    # The last bits of a double are the compiler's and the machine's own.
+    text = re.sub(r"-?\d+\.\d{13,}(e[-+]?\d+)?", lambda m: f"{float(m.group()):.10g}", text)
     now = datetime.datetime.now(datetime.timezone.utc)
     for day in (now, now - datetime.timedelta(days=1)):
         date = day.strftime("%Y-%m-%d")
