@@ -27,3 +27,10 @@ install(FILES ${PROJECT_BINARY_DIR}/PlumuleConfig.cmake
               ${PROJECT_BINARY_DIR}/PlumuleConfigVersion.cmake DESTINATION ${package})
 
 install(TARGETS plumule RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+install(FILES ${PROJECT_BINARY_DIR}/cli/plumule.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES ${PROJECT_BINARY_DIR}/cli/plumule.bash RENAME plumule
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+install(FILES ${PROJECT_BINARY_DIR}/cli/_plumule
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions)
+install(FILES ${PROJECT_BINARY_DIR}/cli/plumule.fish
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
