@@ -166,9 +166,8 @@ create table sowings (
 -- A label comes back every spring: it is unique among open sowings, and with its sown date.
 create unique index sowing_open on sowings (label) where ended_as is null;
 create unique index sowing_identity on sowings (label, sown_on);
-create index sowing_lot on sowings (lot);
-create index sowing_trial on sowings (trial);
-create index sowing_treatment on sowings (treatment);
+create index sowing_lot on sowings (lot) where lot is not null;
+create index sowing_trial on sowings (trial) where trial is not null;
 create index sowing_batch on sowings (batch) where batch is not null;
 create index sowing_block on sowings (block) where block is not null;
 
