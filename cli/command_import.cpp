@@ -8,6 +8,7 @@
 #include "cli/importing.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
+#include "logbook/upkeep.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {
@@ -49,6 +50,9 @@ class Source {
   int handle_ = STDIN_FILENO;
 };
 
+// From so many new counts on, the file is rewritten without slack.
+constexpr std::int64_t worth_packing = 500'000;
+
 int run(Context& context, const Arguments& arguments) {
   const std::string& path = arguments.words()[0];
   const bool dry = arguments.flag("dry-run");
@@ -74,6 +78,7 @@ int run(Context& context, const Arguments& arguments) {
     entry.say("Imported " + (added.empty() ? "nothing new" : added) +
               (path == "-" ? "" : " from " + path));
     entry.commit();
+    if (summary.counts_new >= worth_packing) logbook::pack(logbook);
   }
   if (context.json) return 0;
   context.screen.paragraph(added.empty()
