@@ -52,6 +52,8 @@ create table lots (
   entry             integer not null references journal
 ) strict;
 
+create index lot_crop on lots (crop collate nocase) where crop is not null;
+
 create table lot_parents (
   id      integer primary key,
   lot     integer not null references lots,
@@ -167,6 +169,7 @@ create table sowings (
 create unique index sowing_open on sowings (label) where ended_as is null;
 create unique index sowing_identity on sowings (label, sown_on);
 create index sowing_lot on sowings (lot) where lot is not null;
+create index sowing_crop on sowings (crop collate nocase) where crop is not null;
 create index sowing_trial on sowings (trial) where trial is not null;
 create index sowing_batch on sowings (batch) where batch is not null;
 create index sowing_block on sowings (block) where block is not null;

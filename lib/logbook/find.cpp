@@ -45,12 +45,13 @@ std::size_t steps_between(const std::string& a, const std::string& b) {
 }
 
 std::optional<Named> crop_called(Store& store, const std::string& text) {
-  Query find(store,
-             "select crop from (select crop from lots union select crop from sowings) "
-             "where crop = ? collate nocase limit 1",
-             text);
-  if (!find.next()) return std::nullopt;
-  return Named{NameKind::crop, find.text(0), 0};
+  // One table after the other, so that each is found by its index.
+  for (const char* sql : {"select crop from lots where crop = ? collate nocase limit 1",
+                          "select crop from sowings where crop = ? collate nocase limit 1"}) {
+    Query find(store, sql, text);
+    if (find.next()) return Named{NameKind::crop, find.text(0), 0};
+  }
+  return std::nullopt;
 }
 
 std::optional<Named> of_kind(Logbook& logbook, NameKind kind, const std::string& text) {
