@@ -165,11 +165,17 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
 std::string method_text(const Style& style, const TreatmentComparison& finding) {
   const auto& layout = finding.layout;
   std::string text;
-  if (!finding.contrasts.empty())
-    text = fmt::format(
-        "Tray-aware posterior ({}); t on {}s; worth having: {} points. ",
-        prior_words(finding.contrasts.front().stand.prior, finding.contrasts.front().stand.rho90),
-        unit_name(finding), std::lround(100 * finding.worth));
+  if (!finding.contrasts.empty()) {
+    const auto& stand = finding.contrasts.front().stand;
+    const std::string prior = prior_words(stand.prior, stand.rho90);
+    text = finding.state.open()
+               ? fmt::format("Ranges: tray-aware ({}). Days by the middle of the count interval. ",
+                             prior)
+               : fmt::format(
+                     "Tray-aware posterior ({}); t on {}s; days by the middle of the count "
+                     "interval; worth having: {} points. ",
+                     prior, unit_name(finding), std::lround(100 * finding.worth));
+  }
   if (finding.worth < 0.07)
     text += "So small a difference is out of reach of any trial a grower can sow. ";
   if (!layout.batches_recorded)

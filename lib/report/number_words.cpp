@@ -109,6 +109,7 @@ std::string chance_of_layout(double smallest_p, double arrangements) {
   if (std::fabs(parts - std::round(parts)) > 1e-6) return p_value(smallest_p);
   const auto top = static_cast<std::int64_t>(std::round(parts));
   const auto bottom = static_cast<std::int64_t>(std::round(arrangements));
+  if (bottom == top) return "1";
   if (bottom % top == 0) return fmt::format("1/{}", bottom / top);
   return fmt::format("{}/{}", top, bottom);
 }

@@ -12,7 +12,7 @@ namespace plumule::report {
 
 namespace {
 
-constexpr int key_width = 22;
+constexpr int key_width = 21;
 
 bool looked(const analysis::Group& group) { return group.not_looked_at < group.sowings; }
 
@@ -122,7 +122,7 @@ std::vector<std::string> remarks(const analysis::Group& group) {
 
 std::string summary_header(const Style& style, std::string_view grouped_by, double level) {
   const std::string line = left(grouped_by, key_width) + right("sown", 7) + right("up", 7) +
-                           right("stand", 8) + right(level_words(level) + " range", 15) +
+                           right("stand", 8) + right(level_words(level) + " range", 16) +
                            right("first", 7) + right("last", 6) + right("mean", 6);
   return toned(style, Tone::faint, line) + '\n';
 }
@@ -150,7 +150,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
   line += right(stand.interval ? fmt::format("{} to {}", percent(stand.interval->lower),
                                              percent(stand.interval->upper))
                                : "",
-                15);
+                16);
   if (nothing_up(group)) return line + right(none(group), 11) + '\n';
   const auto& x = group.days.indices;
   line += right(days(x.first), 7) + right(days(x.last), 6) + right(days(x.mean), 6);

@@ -41,6 +41,7 @@ TEST_CASE("p values, and the least that a layout can give") {
   CHECK(chance_of_layout(2.0 / 70, 70) == "1/35");
   CHECK(chance_of_layout(1.0 / 462, 462) == "1/462");
   CHECK(chance_of_layout(2.0 / 9, 9) == "2/9");
+  CHECK(chance_of_layout(1, 2) == "1");
 }
 
 TEST_CASE("figures of three digits, counts with their thousands") {
