@@ -101,8 +101,8 @@ bool CsvReader::begin_file() {
     seen[1] += c == ';';
     seen[2] += c == '\t';
   }
-  const auto most = static_cast<std::size_t>(std::max_element(seen.begin(), seen.end()) -
-                                             seen.begin());
+  const auto most =
+      static_cast<std::size_t>(std::max_element(seen.begin(), seen.end()) - seen.begin());
   separator_ = ",;\t"[most];
   return true;
 }
@@ -224,9 +224,10 @@ bool CsvReader::next() {
   if (!begun_ && !begin_file()) return false;
   while (true) {
     const Scan result = scan_row();
+    if ((result == Scan::more && filled_ - at_ > longest_row) ||
+        (result == Scan::row && row_end_ - at_ > longest_row))
+      return stop(next_line_, "a row is longer than 16 MiB; this is not a flat log");
     if (result == Scan::more) {
-      if (filled_ - at_ > longest_row)
-        return stop(next_line_, "a row is longer than 16 MiB; this is not a flat log");
       refill();
       continue;
     }

@@ -77,10 +77,9 @@ std::string folded(std::string_view text) {
 
 Reason read_cell(std::string_view cell, std::int64_t& value, std::int64_t most) {
   std::string_view digits = cell;
-  if (const std::size_t point = cell.find('.'); point != std::string_view::npos && point > 0 &&
-                                                point + 1 < cell.size() &&
-                                                cell.find_first_not_of('0', point + 1) ==
-                                                    std::string_view::npos)
+  if (const std::size_t point = cell.find('.');
+      point != std::string_view::npos && point > 0 && point + 1 < cell.size() &&
+      cell.find_first_not_of('0', point + 1) == std::string_view::npos)
     digits = cell.substr(0, point);
   if (all_digits(digits)) {
     const auto result = std::from_chars(digits.data(), digits.data() + digits.size(), value);
@@ -145,7 +144,8 @@ Reason read_cell(std::string_view cell, int& value) {
 Reason read_cell(std::string_view cell, records::Date& value) {
   const auto date = records::parse_date(cell);
   if (!date) {
-    if (records::parse_moment(cell)) return shown(cell) + " has a time of day, where a day is meant";
+    if (records::parse_moment(cell))
+      return shown(cell) + " has a time of day, where a day is meant";
     return records::date_trouble(cell);
   }
   value = *date;

@@ -1,5 +1,5 @@
-// One cell of a flat log to a value and back. Reading says in a clause why a cell is no value of its
-// kind; writing gives the one spelling that reads back as the same value.
+// One cell of a flat log to a value and back. Reading says in a clause why a cell is no value of
+// its kind; writing gives the one spelling that reads back as the same value.
 #pragma once
 
 #include <cstdint>
@@ -14,7 +14,8 @@
 
 namespace plumule::logbook {
 
-// Empty where the cell was read; else why it was not, as a clause: `"15,5" has a decimal comma ...`.
+// Empty where the cell was read; else why it was not, as a clause: `"15,5" has a decimal comma
+// ...`.
 using Reason = std::string;
 
 // Spaces and tabs at either end are of no account in any cell but a note.
@@ -48,16 +49,16 @@ std::string to_cell(const std::vector<records::Parent>& value);
 // Words such as those of a setting, without regard to case.
 std::string folded(std::string_view text);
 template <class Kind>
-  requires std::is_enum_v<Kind>
-Reason read_cell(std::string_view cell, Kind& value) {
+requires std::is_enum_v<Kind> Reason read_cell(std::string_view cell, Kind& value) {
   const auto kind = records::from_word<Kind>(folded(cell));
   if (!kind) return '"' + std::string(cell) + "\" is not one of " + records::known_words<Kind>();
   value = *kind;
   return {};
 }
 template <class Kind>
-  requires std::is_enum_v<Kind>
-std::string to_cell(Kind value) { return std::string(records::word(value)); }
+requires std::is_enum_v<Kind> std::string to_cell(Kind value) {
+  return std::string(records::word(value));
+}
 
 template <class Value>
 Reason read_cell(std::string_view cell, std::optional<Value>& value) {

@@ -64,9 +64,9 @@ bool agrees(const FlatLook& look, const Count& count, std::int64_t before) {
 
 FlatCourses::FlatCourses(FlatMerge& merge)
     : merge_(merge),
-      insert_(merge.store,
-              "insert into counts (sowing, at, timed, kind, value, high, lost, seedlings, total, "
-              "person, entry) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"),
+      insert_(merge.store, "counts",
+              "sowing, at, timed, kind, value, high, lost, seedlings, total, person, entry",
+              merge.batch),
       next_(merge.file.looks.next()) {}
 
 void FlatCourses::bad(const FlatLook& look, std::string_view column, std::string reason) {
@@ -77,8 +77,7 @@ void FlatCourses::bad(const FlatLook& look, std::string_view column, std::string
   std::string value = figure == blank ? std::string() : std::to_string(figure);
   if (column == "emerged" && look.emerged_high != blank)
     value += ".." + std::to_string(look.emerged_high);
-  if (column == "counted_on")
-    value = records::to_text(FlatTime{look.day, look.minute}.moment());
+  if (column == "counted_on") value = records::to_text(FlatTime{look.day, look.minute}.moment());
   merge_.errors.add(look.line, column, value, std::move(reason));
 }
 
@@ -143,8 +142,8 @@ void FlatCourses::derive_all(const records::Sowing& record, std::uint32_t line) 
       bad(look, fault.column, std::move(fault.reason));
     else
       bad(look, "counted_on",
-          "with this look the logbook's count of " +
-              records::to_text(counts_[trouble->index].at) + " cannot be: " + fault.reason);
+          "with this look the logbook's count of " + records::to_text(counts_[trouble->index].at) +
+              " cannot be: " + fault.reason);
     // What was lost at a look that goes would be missed by all that follow.
     if (counts_[at].entered.lost > 0) counts_.resize(at);
     if (at < counts_.size()) counts_.erase(counts_.begin() + static_cast<std::ptrdiff_t>(at));
@@ -184,22 +183,17 @@ void FlatCourses::insert(records::Id sowing) {
   for (std::size_t i = 0; i < counts_.size(); ++i) {
     const Count& count = counts_[i];
     const records::Entered& entered = count.entered;
-    insert_.again();
-    insert_.bind(sowing);
-    insert_.bind(count.at.minutes());
-    insert_.bind(count.at.minute_of_day.has_value());
-    insert_.bind(static_cast<int>(entered.kind));
-    insert_.bind(entered.value);
-    insert_.bind(entered.high);
-    if (entered.kind == CountKind::standing)
-      insert_.bind(entered.lost);
-    else
-      insert_.bind(std::nullopt);
-    insert_.bind(entered.seedlings);
-    insert_.bind(count.total);
-    insert_.bind(merge_.person_of(looks_[places_[i].look].person));
-    insert_.bind(entry);
-    insert_.run();
+    insert_.add(sowing);
+    insert_.add(count.at.minutes());
+    insert_.add(std::int64_t{count.at.minute_of_day.has_value()});
+    insert_.add(static_cast<std::int64_t>(entered.kind));
+    insert_.add(entered.value);
+    insert_.add(entered.high);
+    insert_.add(entered.kind == CountKind::standing ? std::optional(entered.lost) : std::nullopt);
+    insert_.add(entered.seedlings);
+    insert_.add(count.total);
+    insert_.add(merge_.person_of(looks_[places_[i].look].person));
+    insert_.add(entry);
   }
 }
 

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "logbook/bulk_insert.hpp"
 #include "logbook/course_rows.hpp"
 #include "logbook/flat_merge.hpp"
 #include "records/course.hpp"
@@ -16,6 +17,8 @@ class FlatCourses {
   // The looks of the sowing, which must come in the order of the file's sowings. `record` is the
   // sowing as it is now in the logbook, with its id.
   void take(std::uint32_t sowing, const records::Sowing& record);
+  // Once all sowings were taken.
+  void finish() { insert_.finish(); }
 
  private:
   // Where a count of the course comes from.
@@ -34,7 +37,7 @@ class FlatCourses {
   void bad(const FlatLook& look, std::string_view column, std::string reason);
 
   FlatMerge& merge_;
-  Query insert_;
+  BulkInsert insert_;
   const FlatLook* next_;
   std::vector<FlatLook> looks_;
   std::vector<records::Count> counts_;

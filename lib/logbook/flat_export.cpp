@@ -1,5 +1,5 @@
-// Writing the flat log: sowings, looks, temperatures and notes are read side by side in the order of
-// the sowings, so that memory does not grow with the logbook.
+// Writing the flat log: sowings, looks, temperatures and notes are read side by side in the order
+// of the sowings, so that memory does not grow with the logbook.
 #include "logbook/flat_export.hpp"
 
 #include <array>
@@ -153,9 +153,8 @@ void Exporter::write_figures(const records::Entered& entered, std::int64_t total
     csv_.raw(',');
     if (entered.kind == records::CountKind::newly) guess(entered.value, entered.high);
   }
-  number_if(look.lost, entered.kind == records::CountKind::standing
-                           ? std::optional(entered.lost)
-                           : std::nullopt);
+  number_if(look.lost, entered.kind == records::CountKind::standing ? std::optional(entered.lost)
+                                                                    : std::nullopt);
   number_if(look.seedlings, entered.seedlings);
 }
 
@@ -203,8 +202,8 @@ void Exporter::write_all() {
       // Not looked at: one row without a look, which says how it ended, if it did.
       csv_.raw(cells_);
       csv_.raw(",,");
-      for (const bool column : {look.newly, look.lost, look.seedlings, look.spot, look.low,
-                                look.high, look.person})
+      for (const bool column :
+           {look.newly, look.lost, look.seedlings, look.spot, look.low, look.high, look.person})
         if (column) csv_.raw(',');
       write_ending(ending, nullptr);
       cell_if(look.note, "");
@@ -237,8 +236,7 @@ std::vector<std::string> not_carried(Logbook& logbook) {
       Kind{"storage", "place of storage", "places of storage"},
       Kind{"moves", "move", "moves"},
       Kind{"photographs", "photograph", "photographs"},
-      Kind{"temperatures where sowing is null", "temperature of a place",
-           "temperatures of places"},
+      Kind{"temperatures where sowing is null", "temperature of a place", "temperatures of places"},
       Kind{"notes where about <> 'sowing'", "note on a lot, trial or treatment",
            "notes on lots, trials or treatments"},
       Kind{"journal", "journal entry", "journal entries"},

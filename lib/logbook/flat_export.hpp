@@ -1,5 +1,5 @@
-// What export settles before its first row: which columns the logbook fills, and what is said of each
-// lot, treatment, batch and trial, ready to be written.
+// What export settles before its first row: which columns the logbook fills, and what is said of
+// each lot, treatment, batch and trial, ready to be written.
 #pragma once
 
 #include <map>

@@ -20,8 +20,8 @@ FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::C
   const std::string total = std::to_string(here.total);
   switch (trouble.fault) {
     case Fault::before_sowing:
-      return {"counted_on", sowing.label + " was sown on " + records::to_text(sowing.sown) +
-                                ", after this look"};
+      return {"counted_on",
+              sowing.label + " was sown on " + records::to_text(sowing.sown) + ", after this look"};
     case Fault::up_at_sowing:
       return {"counted_on", "something up on the very day of sowing cannot be"};
     case Fault::after_ending:
@@ -43,8 +43,7 @@ FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::C
                              : "only " + std::to_string(records::standing_at(counts, i - 1)) +
                                    " stood at the look" + on_day(counts[i - 1])};
     case Fault::seedlings_fall:
-      return {"seedlings",
-              "fewer seedlings than at an earlier look; they are counted as ever up"};
+      return {"seedlings", "fewer seedlings than at an earlier look; they are counted as ever up"};
     case Fault::seedlings_below_units:
       return {"seedlings", total + " units are up, and each of them has a seedling at least"};
     case Fault::seedlings_over_seeds:

@@ -114,13 +114,17 @@ void RowReader::take_look(FlatLook look, bool counted) {
 
 // Temperatures and notes; whether there were any.
 bool RowReader::take_seen(const FlatTime& time) {
-  FlatTemperature seen{sowing_, time, person_, reading(RowCell::soil_temp_c),
-                       reading(RowCell::soil_min_c), reading(RowCell::soil_max_c)};
+  FlatTemperature seen{sowing_,
+                       time,
+                       person_,
+                       reading(RowCell::soil_temp_c),
+                       reading(RowCell::soil_min_c),
+                       reading(RowCell::soil_max_c)};
   const auto given = [](double value) { return value == value; };
   const bool measured = given(seen.spot) || given(seen.low) || given(seen.high);
-  for (const auto& [which, value] : {std::pair(RowCell::soil_temp_c, seen.spot),
-                                     std::pair(RowCell::soil_min_c, seen.low),
-                                     std::pair(RowCell::soil_max_c, seen.high)}) {
+  for (const auto& [which, value] :
+       {std::pair(RowCell::soil_temp_c, seen.spot), std::pair(RowCell::soil_min_c, seen.low),
+        std::pair(RowCell::soil_max_c, seen.high)}) {
     records::Temperature one;
     one.sowing = 1;
     one.spot_c = value;
@@ -168,8 +172,8 @@ void RowReader::take_ending(const std::optional<FlatTime>& counted_on) {
   FlatEnding& known = there->second;
   if (made) return;
   if (known.kind != ending.kind) {
-    bad(RowCell::ended, "another row says that it ended as " +
-                            std::string(records::word(known.kind)));
+    bad(RowCell::ended,
+        "another row says that it ended as " + std::string(records::word(known.kind)));
     return;
   }
   if (known.dated && ending.dated && known.time.moment() != ending.time.moment()) {
@@ -236,7 +240,8 @@ void RowReader::take(std::span<const std::string_view> cells, std::size_t line) 
   const bool figures = look.emerged != FlatLook::blank || look.newly != FlatLook::blank ||
                        look.lost != FlatLook::blank || look.seedlings != FlatLook::blank;
   if (good_ && figures) take_look(look, counted_on.has_value());
-  const bool seen = good_ && take_seen(counted_on ? *counted_on : FlatTime{file_.sown_day[sowing_]});
+  const bool seen =
+      good_ && take_seen(counted_on ? *counted_on : FlatTime{file_.sown_day[sowing_]});
   if (good_) take_ending(counted_on);
   if (good_ && counted_on && !figures && !seen && cell(RowCell::ended).empty())
     bad(RowCell::emerged,

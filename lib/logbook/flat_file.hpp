@@ -62,10 +62,10 @@ struct FlatFile {
   FactTable batches;  // beyond batch_facts(): the treatment's name
   FactTable blocks;   // "TRIAL BLOCK", in order of appearance; its one fact is the trial's name
   FactTable sowings;  // beyond sowing_facts(): sown_on, with its time of day
-  std::vector<std::int32_t> sown_day;   // of each sowing
-  std::vector<TextId> key_label;        // of each sowing: its label, folded
-  std::vector<std::uint8_t> untaken;    // of each: a row gives `emerged` without `newly_emerged`
-  std::vector<std::uint8_t> spoilt;     // of each: a bad row, so that its course is not complete
+  std::vector<std::int32_t> sown_day;  // of each sowing
+  std::vector<TextId> key_label;       // of each sowing: its label, folded
+  std::vector<std::uint8_t> untaken;   // of each: a row gives `emerged` without `newly_emerged`
+  std::vector<std::uint8_t> spoilt;    // of each: a bad row, so that its course is not complete
   std::unordered_map<std::uint32_t, FlatEnding> endings;
   FlatLooks looks;
   std::vector<FlatTemperature> temperatures;

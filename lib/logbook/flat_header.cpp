@@ -84,10 +84,13 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
       continue;
     }
     const auto near = nearest(name, flat_columns());
-    std::string reason = name.empty() ? "the column has no name" : "the flat log has no such column";
+    std::string reason =
+        name.empty() ? "the column has no name" : "the flat log has no such column";
     if (!near.empty()) reason += "; is " + joined(near) + " meant?";
-    errors.add(line, name, row[i], reason + " To pass over columns that are not known: "
-                                            "--ignore-columns");
+    errors.add(line, name, row[i],
+               reason +
+                   " To pass over columns that are not known: "
+                   "--ignore-columns");
   }
   for (const RowCell needed : {RowCell::sowing, RowCell::sown_on})
     if (header.at(needed) == FlatHeader::absent)

@@ -32,9 +32,9 @@ enum class RowCell : std::size_t {
   note,
 };
 inline constexpr std::array<std::string_view, 15> row_columns = {
-    "sowing",      "sown_on",    "counted_on", "emerged",    "newly_emerged",
-    "lost",        "seedlings",  "soil_temp_c", "soil_min_c", "soil_max_c",
-    "counted_by",  "ended",      "ended_on",   "ended_why",  "note"};
+    "sowing",     "sown_on",   "counted_on",  "emerged",    "newly_emerged",
+    "lost",       "seedlings", "soil_temp_c", "soil_min_c", "soil_max_c",
+    "counted_by", "ended",     "ended_on",    "ended_why",  "note"};
 
 // Every column of the flat log, those of a look first.
 std::vector<std::string> flat_columns();

@@ -1,9 +1,9 @@
 // Importing a flat log: read whole, then merged into the logbook within the entry, all or nothing.
-#include <algorithm>
+#include <optional>
 
+#include "logbook/bulk_load.hpp"
 #include "logbook/flat_log.hpp"
 #include "logbook/flat_merge.hpp"
-#include "logbook/migrations.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -37,8 +37,7 @@ std::vector<std::string> unknown_crops(const FlatFile& file, const ImportOptions
   const auto look_at = [&](TextId crop) {
     if (crop == 0 || seen[crop]) return;
     seen[crop] = true;
-    if (!options.known_crop(file.texts.text(crop)))
-      unknown.emplace_back(file.texts.text(crop));
+    if (!options.known_crop(file.texts.text(crop))) unknown.emplace_back(file.texts.text(crop));
   };
   std::size_t crop = 0;
   while (lot_facts()[crop].column != "crop") ++crop;
@@ -49,18 +48,16 @@ std::vector<std::string> unknown_crops(const FlatFile& file, const ImportOptions
 }
 
 void merge_all(FlatMerge& merge) {
-  const bool many = merge.file.looks.size() > many_looks;
-  if (many) lift_guards(merge.store);
+  std::optional<BulkLoad> bulk;
+  if (merge.batch > 1) bulk.emplace(merge.store);
   merge_names(merge);
   settle_labels(merge);
   merge_sowings(merge);
   if (!merge.errors.any()) merge_seen(merge);
   if (!merge.file.looks.sound())
     merge.errors.add(0, "", "", "the rows could not be read back from a temporary file");
-  if (!many || merge.errors.any()) return;
-  if (Query(merge.store, "select 1 from broken_counts limit 1").next())
+  if (bulk && !merge.errors.any() && !bulk->lay())
     merge.errors.add(0, "", "", "the logbook's own rules refuse a count of this file");
-  lay_guards(merge.store);
 }
 
 }  // namespace
@@ -72,7 +69,8 @@ ImportSummary import_flat_log(Entry& entry, const Reader& read, const ImportOpti
   if (read_flat_file(read, options, entry.today(), file, errors, summary.ignored_columns)) {
     Store& store = entry.logbook().store();
     Savepoint savepoint(store);
-    FlatMerge merge{entry, store, file, errors, summary, {}};
+    const std::size_t batch = file.looks.size() > many_looks ? 64 : 1;
+    FlatMerge merge{entry, store, file, errors, summary, batch, {}};
     merge_all(merge);
     if (!errors.any()) savepoint.keep();
     summary.unknown_crops = unknown_crops(file, options);

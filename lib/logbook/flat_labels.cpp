@@ -1,5 +1,5 @@
-// A label comes back every spring: which of its sowings the logbook has, and which end because it is
-// sown again.
+// A label comes back every spring: which of its sowings the logbook has, and which end because it
+// is sown again.
 #include <algorithm>
 #include <tuple>
 
@@ -84,8 +84,7 @@ void settle_labels(FlatMerge& merge) {
     const TextId label = file.key_label[order[i]];
     standing.clear();
     for (; i < order.size() && file.key_label[order[i]] == label; ++i)
-      standing.push_back(
-          {file.sown_day[order[i]], order[i], 0, file.endings.count(order[i]) != 0});
+      standing.push_back({file.sown_day[order[i]], order[i], 0, file.endings.count(order[i]) != 0});
     if (!empty) add_standing(merge, standing);
     if (standing.size() > 1) end_earlier(merge, standing);
   }

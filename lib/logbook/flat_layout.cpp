@@ -47,18 +47,17 @@ FlatLayout::FlatLayout(Logbook& logbook)
   look_at_sowings(logbook);
   look_at_looks(logbook);
   // Now that the columns are known: the cells of each name.
-  for (const Lot& lot : logbook::lots(logbook))
-    lot_facts.append_cells(lots[lot.code].cells, lot);
+  for (const Lot& lot : logbook::lots(logbook)) lot_facts.append_cells(lots[lot.code].cells, lot);
   for (const Treatment& treatment : logbook::treatments(logbook))
     treatment_facts.append_cells(treatments[treatment.label].cells, treatment);
   for (const Batch& batch : all_batches(logbook))
     batch_facts.append_cells(batches[batch.code].cells, batch);
   for (const Trial& trial : logbook::trials(logbook))
     trial_facts.append_cells(trials[trial.code].cells, trial);
-  lot_facts.append_cells(lots[""].cells, Lot{});
-  treatment_facts.append_cells(treatments[""].cells, Treatment{});
-  batch_facts.append_cells(batches[""].cells, Batch{});
-  trial_facts.append_cells(trials[""].cells, Trial{});
+  lot_facts.append_only(lots[""].cells, {}, {});
+  treatment_facts.append_only(treatments[""].cells, {}, {});
+  batch_facts.append_only(batches[""].cells, {}, {});
+  trial_facts.append_only(trials[""].cells, {}, {});
 }
 
 void FlatLayout::look_at_names(Logbook& logbook) {
@@ -116,8 +115,7 @@ void FlatLayout::look_at_looks(Logbook& logbook) {
     look.high = seen.maybe_integer(2).value_or(0) != 0;
     look.person = look.person || seen.maybe_integer(3).value_or(0) != 0;
   }
-  Query notes(store,
-              "select count(*), max(person is not null) from notes where about = 'sowing'");
+  Query notes(store, "select count(*), max(person is not null) from notes where about = 'sowing'");
   if (notes.next()) {
     look.note = notes.integer(0) != 0;
     look.person = look.person || notes.maybe_integer(1).value_or(0) != 0;
@@ -171,7 +169,7 @@ std::string FlatLayout::sowing_cells(const Sowing& sowing) {
   const auto lot = lots.find(sowing.lot);
   std::string cells;
   if (sowing.lot.empty())
-    lot_facts.append_cells(cells, lotless(sowing));
+    lot_facts.append_only(cells, "crop", sowing.crop, "variety", sowing.variety);
   else
     cells = lot->second.cells;
   if (sowing.lot.empty() || !lot->second.crop.empty()) own.crop.clear();
@@ -187,8 +185,8 @@ std::string FlatLayout::sowing_cells(const Sowing& sowing) {
 std::vector<std::string> FlatLayout::rows_of_unsown() const {
   std::vector<std::string> rows;
   const std::string names = look.names();
-  const std::string blank_look(static_cast<std::size_t>(std::count(names.begin(), names.end(), ',')),
-                               ',');
+  const std::string blank_look(
+      static_cast<std::size_t>(std::count(names.begin(), names.end(), ',')), ',');
   const auto add = [&](std::string_view column, const std::string& name, const std::string& lot,
                        const std::string& treatment, const std::string& batch,
                        const std::string& trial) {

@@ -20,8 +20,8 @@ namespace plumule::logbook {
 struct FlatPlaces {
   std::vector<records::Id> lots, treatments, batches, trials, blocks;  // by the file's things
   std::vector<std::string> lot_crops, lot_varieties;                   // likewise
-  std::vector<records::Id> sowings;   // by the file's sowings; 0 until it is added
-  std::vector<std::uint8_t> stood;    // of each sowing: the logbook had it
+  std::vector<records::Id> sowings;  // by the file's sowings; 0 until it is added
+  std::vector<std::uint8_t> stood;   // of each sowing: the logbook had it
   // Sowings of the file that end because their label is sown again, and when.
   std::unordered_map<std::uint32_t, records::Date> sown_over;
   std::unordered_map<TextId, std::optional<records::Id>> people;
@@ -33,6 +33,7 @@ struct FlatMerge {
   FlatFile& file;
   FlatErrors& errors;
   ImportSummary& summary;
+  std::size_t batch;  // rows that go into a table together; 1 where its guards look at each
   FlatPlaces places;
 
   std::string text(TextId id) const { return std::string(file.texts.text(id)); }
@@ -53,10 +54,10 @@ void merge_seen(FlatMerge& merge);
 records::Sowing said_sowing(const FlatMerge& merge, std::uint32_t sowing);
 
 // Sets in `record` what the file says of a thing. True where that changed it; an error where the
-// record says something else already.
+// record says something else already, unless it is a fresh one, of which nothing was said.
 template <class Record>
 bool take_said(FlatMerge& merge, std::span<const Fact<Record>> facts, const FactTable& table,
-               std::uint32_t thing, Record& record) {
+               std::uint32_t thing, Record& record, bool fresh) {
   bool changed = false;
   for (std::size_t i = 0; i < facts.size(); ++i) {
     const TextId said = table.said(thing, i);
@@ -64,12 +65,11 @@ bool take_said(FlatMerge& merge, std::span<const Fact<Record>> facts, const Fact
     const std::string_view text = merge.file.texts.text(said);
     const std::string there = facts[i].get(record);
     if (there == text) continue;
-    if (!there.empty() && there != "unknown") {
+    if (!fresh && !there.empty() && there != "unknown") {
       // A label may differ in its letters' case.
       if (records::is_label(text) && records::same_label(there, text)) continue;
       merge.errors.add(table.line(thing), facts[i].column, text,
-                       "the logbook has \"" + there + "\" for " +
-                           merge.text(table.name(thing)) +
+                       "the logbook has \"" + there + "\" for " + merge.text(table.name(thing)) +
                            "; mend the file, or the logbook with plumule amend");
       continue;
     }

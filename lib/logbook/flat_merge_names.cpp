@@ -37,7 +37,7 @@ void merge_lots(FlatMerge& merge) {
     auto there = find_lot(merge.entry.logbook(), bare.code);
     Lot lot = there ? *there : bare;
     const std::size_t had_parents = lot.parents.size();
-    const bool changed = take_said(merge, lot_facts(), table, i, lot);
+    const bool changed = take_said(merge, lot_facts(), table, i, lot, !there);
     merge.places.lot_crops.push_back(lot.crop);
     merge.places.lot_varieties.push_back(lot.variety);
     merge.places.lots.push_back(lot.id);
@@ -61,7 +61,7 @@ void merge_treatments(FlatMerge& merge) {
     bare.label = merge.text(table.name(i));
     const auto there = find_treatment(merge.entry.logbook(), bare.label);
     Treatment treatment = there ? *there : bare;
-    const bool changed = take_said(merge, treatment_facts(), table, i, treatment);
+    const bool changed = take_said(merge, treatment_facts(), table, i, treatment, !there);
     merge.places.treatments.push_back(treatment.id);
     or_error(merge, treatment_facts(), table, i, bare, [&] {
       if (!there) {
@@ -85,7 +85,7 @@ void merge_batches(FlatMerge& merge) {
     if (bare.treatment.empty()) bare.treatment = records::untreated;
     const auto there = find_batch(merge.entry.logbook(), bare.code);
     Batch batch = there ? *there : bare;
-    const bool changed = take_said(merge, batch_facts(), table, i, batch);
+    const bool changed = take_said(merge, batch_facts(), table, i, batch, !there);
     if (there) {
       merge.places.batches.back() = there->id;
       if (!records::same_label(there->treatment, bare.treatment) || changed)
@@ -120,7 +120,7 @@ void merge_trials(FlatMerge& merge) {
     bare.code = merge.text(table.name(i));
     const auto there = find_trial(merge.entry.logbook(), bare.code);
     Trial trial = there ? *there : bare;
-    bool changed = take_said(merge, trial_facts(), table, i, trial);
+    bool changed = take_said(merge, trial_facts(), table, i, trial, !there);
     for (const std::string& block : named[i]) {
       const auto same = [&block](const auto& one) { return records::same_label(one, block); };
       if (std::any_of(trial.blocks.begin(), trial.blocks.end(), same)) continue;

@@ -121,9 +121,8 @@ std::uint32_t FlatNames::sowing_of(std::string_view label, std::string_view sown
     return none;
   }
   const std::string key = folded(label);
-  const std::uint32_t sowing =
-      file_.sowings.thing(file_.texts, key + '@' + records::to_text(sown.date),
-                          file_.texts.id(label), line_);
+  const std::uint32_t sowing = file_.sowings.thing(
+      file_.texts, key + '@' + records::to_text(sown.date), file_.texts.id(label), line_);
   if (sowing == file_.sown_day.size()) {
     file_.sown_day.push_back(static_cast<std::int32_t>(sown.date.time_since_epoch().count()));
     file_.key_label.push_back(file_.texts.id(key));

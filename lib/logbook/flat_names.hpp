@@ -1,5 +1,5 @@
-// What a row says of its sowing, and of the lot, treatment, batch and trial of it: held against what
-// earlier rows said.
+// What a row says of its sowing, and of the lot, treatment, batch and trial of it: held against
+// what earlier rows said.
 #pragma once
 
 #include <cstdint>

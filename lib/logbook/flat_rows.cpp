@@ -31,7 +31,8 @@ bool FlatLooks::spill() {
   run.at = runs_.empty() ? 0 : runs_.back().end;
   run.end = run.at + looks_.size();
   runs_.push_back(std::move(run));
-  const std::size_t written = std::fwrite(looks_.data(), sizeof(FlatLook), looks_.size(), file_.get());
+  const std::size_t written =
+      std::fwrite(looks_.data(), sizeof(FlatLook), looks_.size(), file_.get());
   const bool whole = written == looks_.size() && std::fflush(file_.get()) == 0;
   looks_.clear();
   return whole;
@@ -44,9 +45,8 @@ bool FlatLooks::load(Run& run) {
   if (count == 0) return false;
   const auto offset = static_cast<long>(run.at * sizeof(FlatLook));
   run.at += count;
-  const bool whole =
-      std::fseek(file_.get(), offset, SEEK_SET) == 0 &&
-      std::fread(run.block.data(), sizeof(FlatLook), count, file_.get()) == count;
+  const bool whole = std::fseek(file_.get(), offset, SEEK_SET) == 0 &&
+                     std::fread(run.block.data(), sizeof(FlatLook), count, file_.get()) == count;
   sound_ = sound_ && whole;
   return whole;
 }

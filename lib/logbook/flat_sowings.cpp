@@ -1,6 +1,7 @@
 // Sowings of a flat log: added with their endings, or held against the one that stands.
 #include <algorithm>
 
+#include "logbook/bulk_insert.hpp"
 #include "logbook/flat_courses.hpp"
 #include "logbook/flat_merge.hpp"
 #include "logbook/sowings.hpp"
@@ -11,18 +12,17 @@ namespace {
 
 using records::Sowing;
 
-constexpr const char* insert_sowing =
-    "insert into sowings (id, label, sown_on, sown_time, lot, crop, variety, treatment, batch, "
-    "trial, block, units_known, units, grams, metres, unit, seeds_per_cell, counting, wetted_on, "
-    "wetted_time, setting, taken_out, depth_mm, medium, place, bench_order, ended_as, ended_on, "
-    "ended_time, ended_why, entry) values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-    "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+constexpr const char* sowing_columns =
+    "id, label, sown_on, sown_time, lot, crop, variety, treatment, batch, trial, block, "
+    "units_known, units, grams, metres, unit, seeds_per_cell, counting, wetted_on, wetted_time, "
+    "setting, taken_out, depth_mm, medium, place, bench_order, ended_as, ended_on, ended_time, "
+    "ended_why, entry";
 
 class Sowings {
  public:
   explicit Sowings(FlatMerge& merge)
       : merge_(merge),
-        insert_(merge.store, insert_sowing),
+        insert_(merge.store, "sowings", sowing_columns, merge.batch),
         untreated_(treatment_named(merge.entry.logbook(), records::untreated).id) {
     Query last(merge.store, "select coalesce(max(id), 0) from sowings");
     last.next();
@@ -31,6 +31,7 @@ class Sowings {
 
   // The sowing as the logbook has it after this.
   Sowing take(std::uint32_t i);
+  void finish() { insert_.finish(); }
 
  private:
   Sowing bare(std::uint32_t i) const;
@@ -42,7 +43,7 @@ class Sowings {
                                    const std::string& name) const;
 
   FlatMerge& merge_;
-  Query insert_;
+  BulkInsert insert_;
   records::Id untreated_;
   records::Id last_id_ = 0;
 };
@@ -92,40 +93,38 @@ void Sowings::add(std::uint32_t i, Sowing& record) {
   if (!record.block.empty())
     block = places.blocks[merge_.file.blocks.find(
         merge_.file.texts, folded(record.trial) + ' ' + folded(record.block))];
-  insert_.again();
-  insert_.bind(record.id);
-  insert_.bind(record.label);
-  insert_.bind(record.sown.date);
-  insert_.bind(time_text(record.sown));
-  insert_.bind(place(file.lots, places.lots, record.lot));
-  insert_.bind(or_null(record.crop));
-  insert_.bind(or_null(record.variety));
-  insert_.bind(treatment.value_or(untreated_));
-  insert_.bind(place(file.batches, places.batches, record.batch));
-  insert_.bind(place(file.trials, places.trials, record.trial));
-  insert_.bind(block);
-  insert_.bind(word(record.units_known));
-  insert_.bind(record.units);
-  insert_.bind(record.grams);
-  insert_.bind(record.metres);
-  insert_.bind(word(record.unit));
-  insert_.bind(record.seeds_per_cell);
-  insert_.bind(word(record.counting));
-  insert_.bind(record.wetted ? std::optional(record.wetted->date) : std::nullopt);
-  insert_.bind(record.wetted ? time_text(*record.wetted) : std::nullopt);
-  insert_.bind(word(record.setting));
-  insert_.bind(record.taken_out);
-  insert_.bind(record.depth_mm);
-  insert_.bind(or_null(record.medium));
-  insert_.bind(or_null(record.place));
-  insert_.bind(record.bench_order);
+  insert_.add(record.id);
+  insert_.add(record.label);
+  insert_.add(records::to_text(record.sown.date));
+  insert_.add(time_text(record.sown));
+  insert_.add(place(file.lots, places.lots, record.lot));
+  insert_.add(or_null(record.crop));
+  insert_.add(or_null(record.variety));
+  insert_.add(treatment.value_or(untreated_));
+  insert_.add(place(file.batches, places.batches, record.batch));
+  insert_.add(place(file.trials, places.trials, record.trial));
+  insert_.add(block);
+  insert_.add(std::string(word(record.units_known)));
+  insert_.add(record.units);
+  insert_.add(record.grams);
+  insert_.add(record.metres);
+  insert_.add(std::string(word(record.unit)));
+  insert_.add(std::int64_t{record.seeds_per_cell});
+  insert_.add(std::string(word(record.counting)));
+  insert_.add(record.wetted ? std::optional(records::to_text(record.wetted->date)) : std::nullopt);
+  insert_.add(record.wetted ? time_text(*record.wetted) : std::nullopt);
+  insert_.add(std::string(word(record.setting)));
+  insert_.add(std::int64_t{record.taken_out});
+  insert_.add(record.depth_mm);
+  insert_.add(or_null(record.medium));
+  insert_.add(or_null(record.place));
+  insert_.add(record.bench_order);
   const auto& ending = record.ending;
-  insert_.bind(ending ? std::optional(word(ending->kind)) : std::nullopt);
-  insert_.bind(ending ? std::optional(ending->at.date) : std::nullopt);
-  insert_.bind(ending ? time_text(ending->at) : std::nullopt);
-  insert_.bind(ending ? or_null(ending->why) : std::nullopt);
-  insert_.bind(merge_.entry.id());
-  insert_.run();
+  insert_.add(ending ? std::optional(std::string(word(ending->kind))) : std::nullopt);
+  insert_.add(ending ? std::optional(records::to_text(ending->at.date)) : std::nullopt);
+  insert_.add(ending ? time_text(ending->at) : std::nullopt);
+  insert_.add(ending ? or_null(ending->why) : std::nullopt);
+  insert_.add(merge_.entry.id());
 }
 
 void Sowings::complete_ending(std::uint32_t i, Sowing& record) {
@@ -139,9 +138,8 @@ void Sowings::complete_ending(std::uint32_t i, Sowing& record) {
     if (record.ending->kind != ending.kind || record.ending->at != ending.at ||
         (!ending.why.empty() && record.ending->why != ending.why))
       merge_.errors.add(said->second.line, "ended", word(ending.kind),
-                        "the logbook has it ended as " +
-                            std::string(word(record.ending->kind)) + " on " +
-                            records::to_text(record.ending->at) +
+                        "the logbook has it ended as " + std::string(word(record.ending->kind)) +
+                            " on " + records::to_text(record.ending->at) +
                             "; mend the file, or the logbook with plumule amend");
     return;
   }
@@ -151,7 +149,7 @@ void Sowings::complete_ending(std::uint32_t i, Sowing& record) {
 // What the file says beyond what stands is added to it.
 void Sowings::complete(std::uint32_t i, Sowing& record) {
   const bool was_open = record.open();
-  bool changed = take_said(merge_, sowing_facts(), merge_.file.sowings, i, record);
+  bool changed = take_said(merge_, sowing_facts(), merge_.file.sowings, i, record, false);
   if (const TextId sown = merge_.file.sowings.said(i, merge_.file.sown_on()); sown != 0) {
     const auto moment = *records::parse_moment(merge_.file.texts.text(sown));
     if (record.sown.minute_of_day && record.sown != moment)
@@ -201,8 +199,7 @@ Sowing said_sowing(const FlatMerge& merge, std::uint32_t sowing) {
     record.sown = *records::parse_moment(file.texts.text(sown));
   // Treated together with others, and the treatment told only there.
   if (file.sowings.said(sowing, treatment) == 0 && file.sowings.said(sowing, batch) != 0) {
-    const std::uint32_t jar =
-        file.batches.find(file.texts, folded(record.batch));
+    const std::uint32_t jar = file.batches.find(file.texts, folded(record.batch));
     if (const TextId said = file.batches.said(jar, file.batch_treatment()); said != 0)
       record.treatment = merge.text(said);
   }
@@ -230,6 +227,9 @@ void merge_sowings(FlatMerge& merge) {
     or_error(merge, sowing_facts(), merge.file.sowings, i, record,
              [&] { end_sowing(merge.entry, record.id, *record.ending); });
   }
+  if (merge.errors.any()) return;
+  sowings.finish();
+  courses.finish();
 }
 
 }  // namespace plumule::logbook

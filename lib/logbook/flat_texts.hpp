@@ -34,8 +34,8 @@ class Texts {
   std::vector<TextId> slots_;  // open addressing; 0 is free (the empty text is never sought)
 };
 
-// What a file's rows say of things of one kind: for each thing its name, the line where it was first
-// met, and a text for each of the columns that the file has.
+// What a file's rows say of things of one kind: for each thing its name, the line where it was
+// first met, and a text for each of the columns that the file has.
 class FactTable {
  public:
   static constexpr std::uint32_t none = 0xFFFFFFFF;

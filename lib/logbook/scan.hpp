@@ -1,0 +1,44 @@
+// A statement for loops over a whole table, a million rows or more: what Query does, without its
+// questions at each column. The caller knows the types of the columns.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "logbook/ledger.hpp"
+#include "logbook/store.hpp"
+
+struct sqlite3_stmt;
+
+namespace plumule::logbook {
+
+class Scan {
+ public:
+  Scan(Store& store, const std::string& sql);
+
+  bool next();  // the next row; Unusable or Refused as of Query
+  bool null(int column) const;
+  std::int64_t integer(int column) const;  // 0 for NULL
+  std::optional<std::int64_t> maybe_integer(int column) const;
+  std::optional<double> maybe_real(int column) const;
+  std::string_view text(int column) const;  // until the next row; empty for NULL
+
+  // For a statement that gives no rows: bind each value, in order, then run; it is ready again.
+  void bind(const Value& value);
+  void run();
+
+ private:
+  struct Finalize {
+    void operator()(sqlite3_stmt* statement) const;
+  };
+  [[noreturn]] void fail(int code);
+
+  Store& store_;
+  std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+  int bound_ = 0;
+};
+
+}  // namespace plumule::logbook
