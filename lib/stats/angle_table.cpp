@@ -11,7 +11,7 @@ namespace plumule::stats {
 namespace {
 
 constexpr double right_angle = std::numbers::pi / 2;
-constexpr double negligible_density = 1e-9;  // of the top; what lies beyond is about as small a share
+constexpr double negligible_density = 1e-9;  // of the top: the share left out is about as small
 constexpr double negligible_tail = 1e-8;
 constexpr std::size_t first_degree = 59, highest_degree = 4096, window_degree = 11;
 

@@ -13,7 +13,7 @@ namespace plumule::stats {
 
 // phi = centre + scale sinh(u): fine near the centre, where sowings that agree put a narrow peak,
 // coarse in the tails, which a large rho makes long. u in [u_lower, u_upper] holds all of the
-// posterior but a share near 1e-10.
+// posterior but a share near 1e-9.
 struct AngleMap {
   double centre = 0, scale = 1, u_lower = 0, u_upper = 1;
 

@@ -63,7 +63,8 @@ LiveNodes find_live_nodes(const RhoPrior& prior, std::span<const TrayLikelihood*
   RhoRange range = whole_rho_range(prior, largest);
   double step = widest_step;
   auto found = scan(prior, arms, range, step);
-  // A step over a bell of that sd leaves 2 exp(-2 (pi sd / step)^2): 1e-12 at step = 0.8 sd, and x is not quite.
+  // A step over a bell of that sd leaves 2 exp(-2 (pi sd / step)^2), 1e-13 at step = 0.8 sd: with
+  // room for a posterior of x that is not quite a bell.
   while (!prior.is_fixed() && 0.8 * found.sd < step && step > finest_step) {
     const auto& nodes = found.live.nodes;
     if (nodes.front().x > range.from) range.from = nodes.front().x - step;

@@ -8,7 +8,7 @@ namespace plumule::stats {
 
 RhoRange whole_rho_range(const RhoPrior& prior, std::int64_t n_max) {
   const double n = static_cast<double>(std::max<std::int64_t>(n_max, 1));
-  return {std::min(0.0, std::log(prior.b / n)) - 7.5, std::log(200.0)};
+  return {std::min(0.0, std::log(prior.b / n)) - 7.5, std::log(std::min(200.0, 300 * prior.b))};
 }
 
 std::vector<RhoNode> make_rho_nodes(const RhoPrior& prior, const RhoRange& range, double step) {

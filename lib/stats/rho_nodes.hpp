@@ -22,7 +22,8 @@ struct RhoNode {
 struct RhoRange {
   double from = 0, to = 0;  // of x
 };
-// All that can matter: min(0, log(B / n_max)) - 7.5 to log 200.
+// All that can matter: min(0, log(B / n_max)) - 7.5 to log 200 (less where theta would overflow: B
+// under 2/3).
 RhoRange whole_rho_range(const RhoPrior& prior, std::int64_t n_max);
 std::vector<RhoNode> make_rho_nodes(const RhoPrior& prior, const RhoRange& range, double step);
 

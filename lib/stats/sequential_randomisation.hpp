@@ -29,7 +29,7 @@ struct SequentialRandomisation {
   bool claimed = false;              // "the treatments are coming up differently"
   std::optional<int> claimed_on;     // the look from which that is said
   bool first_ahead = false;          // at the last look the treated have the larger mean score
-  bool can_claim = true;             // false: 2 / arrangements > alpha, no claim is possible
+  bool can_claim = true;             // false: smallest_p is over alpha, no claim is possible
   double smallest_p = 1;             // the smallest p this layout can give
   std::uint64_t arrangements = 0;    // re-labellings in Z (with the actual one)
   bool exact = true;                 // Z enumerated; false: actual + 99,999 drawn from `seed`

@@ -218,6 +218,32 @@ TEST_CASE("a million seeds a tray do not upset the difference") {
   CHECK(d.upper - d.lower > 0.05);
 }
 
+TEST_CASE("the posterior is the mixture over rho of those at fixed rho") {
+  // Each fixed rho weighted by its prior and both treatments' evidence, by the trapezoid in log rho
+  // odds: another way through the same model, at ordinary sizes and at a million seeds.
+  const std::vector<TrayCount> a{{800000, 1000000}, {803000, 1000000}},
+      b{{790000, 1000000}, {797000, 1000000}};
+  for (const auto& [first, second] : {std::pair{good, fair}, {fair, uneven}, {a, b}}) {
+    const TrayAwareDifference posterior(first, second, rho_from_beta(24));
+    for (const double d : {-0.02, 0.0, 0.01, 0.1}) {
+      CAPTURE(d);
+      double above = 0, all = 0, unit = 0;
+      for (double y = -19; y < 1; y += 0.25) {
+        const double rho = 1 / (1 + std::exp(-y));
+        const RhoPrior fixed = rho_fixed_at(rho);
+        const double log_weight = 24 * std::log1p(-rho) + std::log(rho) +
+                                  TrayAwarePosterior(first, fixed).log_evidence() +
+                                  TrayAwarePosterior(second, fixed).log_evidence();
+        if (all == 0) unit = log_weight;
+        const double weight = std::exp(log_weight - unit);
+        all += weight;
+        above += weight * TrayAwareDifference(first, second, fixed).probability_better_by(d);
+      }
+      CHECK_WITHIN(posterior.probability_better_by(d), above / all, 3e-6);
+    }
+  }
+}
+
 TEST_CASE("a treatment without sowings leaves its prior, and says so") {
   const TrayAwareDifference posterior({}, few, rho_from_beta(24));
   CHECK(posterior.status() == TrayAwareStatus::no_trays);
