@@ -202,9 +202,11 @@ void add_lag_errors(const Problem& problem, TimeFamily family, double highest,
     return;
   }
   const Eigen::Matrix4d inverse = factor.solve(Eigen::Matrix4d::Identity());
-  for (int i = best.whole ? 1 : 0; i < 4; ++i)
-    for (int j = best.whole ? 1 : 0; j < 4; ++j)
-      best.covariance[static_cast<std::size_t>(4 * i + j)] = inverse(i, j);
+  const std::size_t from = best.whole ? 1 : 0;
+  for (std::size_t i = from; i < 4; ++i)
+    for (std::size_t j = from; j < 4; ++j)
+      best.covariance[4 * i + j] =
+          inverse(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
 }
 
 EmergenceMaximum search_lag(const Problem& problem, TimeFamily family) {
