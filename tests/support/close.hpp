@@ -24,17 +24,17 @@ inline bool within(double got, double expected, double distance) {
 
 }  // namespace plumule::tests
 
-#define CHECK_CLOSE(got, expected, tolerance)                                       \
-  do {                                                                              \
-    const double got_ = (got), expected_ = (expected);                              \
-    CHECK_MESSAGE(plumule::tests::close(got_, expected_, tolerance), #got " is ",   \
-                  std::to_string(got_), ", expected ", std::to_string(expected_),   \
-                  ", off by ", std::to_string(std::fabs(got_ - expected_) * 1e12), "e-12"); \
+#define CHECK_CLOSE(got, expected, tolerance)                                                  \
+  do {                                                                                         \
+    const double got_ = (got), expected_ = (expected);                                         \
+    CHECK_MESSAGE(plumule::tests::close(got_, expected_, tolerance), #got " is ",              \
+                  std::to_string(got_), ", expected ", std::to_string(expected_), ", off by ", \
+                  std::to_string(std::fabs(got_ - expected_) * 1e12), "e-12");                 \
   } while (false)
 
-#define CHECK_WITHIN(got, expected, distance)                                       \
-  do {                                                                              \
-    const double got_ = (got), expected_ = (expected);                              \
-    CHECK_MESSAGE(plumule::tests::within(got_, expected_, distance), #got " is ",   \
-                  std::to_string(got_), ", expected ", std::to_string(expected_));  \
+#define CHECK_WITHIN(got, expected, distance)                                      \
+  do {                                                                             \
+    const double got_ = (got), expected_ = (expected);                             \
+    CHECK_MESSAGE(plumule::tests::within(got_, expected_, distance), #got " is ",  \
+                  std::to_string(got_), ", expected ", std::to_string(expected_)); \
   } while (false)

@@ -56,8 +56,7 @@ std::vector<Row> read_csv(const std::string& path_below_tests) {
   std::vector<Row> rows;
   for (std::size_t i = 1; i < all.size(); ++i) {
     Row row;
-    for (std::size_t j = 0; j < all[0].size() && j < all[i].size(); ++j)
-      row[all[0][j]] = all[i][j];
+    for (std::size_t j = 0; j < all[0].size() && j < all[i].size(); ++j) row[all[0][j]] = all[i][j];
     rows.push_back(row);
   }
   if (rows.empty()) throw std::runtime_error("no rows in " + path);
