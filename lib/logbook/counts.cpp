@@ -83,15 +83,8 @@ Kept record_count(Entry& entry, const Sowing& sowing, const Count& count) {
   const std::vector<CountRow> was = read_course(store, sowing.id);
   std::vector<CountRow> now = was;
   const auto place = place_of(now, count.at);
-  if (place != now.end() && place->count.at.minutes() == count.at.minutes()) {
-    // Whatever becomes of the figure, it must be one that could stand there.
-    std::vector<CountRow> instead = was;
-    const auto at = place - now.begin();
-    const Count stands = place->count;
-    instead[static_cast<std::size_t>(at)].count.entered = count.entered;
-    if (count.by != stands.by) judge_course(entry, sowing, instead, static_cast<std::size_t>(at));
-    return beside(entry, sowing, stands, count);
-  }
+  if (place != now.end() && place->count.at.minutes() == count.at.minutes())
+    return beside(entry, sowing, place->count, count);
   CountRow row{count, std::nullopt, 0};
   const auto index = static_cast<std::size_t>(place - now.begin());
   now.insert(place, row);
