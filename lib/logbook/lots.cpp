@@ -60,22 +60,36 @@ bool comes_from(Store& store, records::Id lot, records::Id ancestor) {
       .next();
 }
 
-void write_parents(Entry& entry, const Lot& lot, records::Id id) {
-  Store& store = entry.logbook().store();
+struct ParentRow {
+  records::Id id = 0;
+  records::Descent descent = records::Descent::split;
+};
+
+// The rows of the lot's parents (`id`: the lot's own row, 0 for a new one), before anything is
+// written.
+std::vector<ParentRow> parents_of(Logbook& logbook, const Lot& lot, records::Id id) {
+  std::vector<ParentRow> rows;
   for (const records::Parent& parent : lot.parents) {
-    const Lot from = lot_named(entry.logbook(), parent.lot);
-    if (comes_from(store, from.id, id))
+    const Lot from = lot_named(logbook, parent.lot);
+    if (id != 0 && comes_from(logbook.store(), from.id, id))
       throw Refused("Lot " + lot.code + ": " + from.code +
-                    " comes from it, so it cannot be its "
-                    "parent.");
-    Query find(store, "select id from lot_parents where lot = ? and parent = ?", id, from.id);
+                    " comes from it, so it cannot be its parent.");
+    rows.push_back({from.id, parent.descent});
+  }
+  return rows;
+}
+
+void write_parents(Entry& entry, const std::vector<ParentRow>& parents, records::Id id) {
+  Store& store = entry.logbook().store();
+  for (const ParentRow& parent : parents) {
+    Query find(store, "select id from lot_parents where lot = ? and parent = ?", id, parent.id);
     if (find.next()) {
       RowChange change(entry, "lot_parents", find.integer(0));
       change.set("descent", word(parent.descent));
       change.save();
     } else {
       Query(store, "insert into lot_parents (lot, parent, descent, entry) values (?, ?, ?, ?)", id,
-            from.id, word(parent.descent), entry.id())
+            parent.id, word(parent.descent), entry.id())
           .run();
     }
   }
@@ -98,6 +112,7 @@ records::Id add_lot(Entry& entry, const Lot& lot) {
                   ". Give this one another code; plumule lot " + found->code +
                   " changes that one.");
   refuse_future_test(entry, lot);
+  const std::vector<ParentRow> parents = parents_of(entry.logbook(), lot, 0);
   Query(store,
         "insert into lots (code, crop, variety, source, harvest_year, packed_year, "
         "label_germination, label_tested_on, coating, seed_treatment, seeds_per_gram, "
@@ -107,7 +122,7 @@ records::Id add_lot(Entry& entry, const Lot& lot) {
         or_null(lot.seed_treatment), lot.seeds_per_gram, lot.irreplaceable, entry.id())
       .run();
   const records::Id id = store.database().getLastInsertRowid();
-  write_parents(entry, lot, id);
+  write_parents(entry, parents, id);
   return id;
 }
 
@@ -118,6 +133,7 @@ void change_lot(Entry& entry, const Lot& lot) {
   if (same && same->id != lot.id)
     throw Refused("There is a lot " + same->code + " already. Give this one another code.");
   refuse_future_test(entry, lot);
+  const std::vector<ParentRow> parents = parents_of(entry.logbook(), lot, lot.id);
   RowChange change(entry, "lots", lot.id);
   change.set("code", lot.code);
   change.set("crop", or_null(lot.crop));
@@ -134,18 +150,14 @@ void change_lot(Entry& entry, const Lot& lot) {
   change.save();
   std::vector<records::Id> gone;
   {
-    Query had(store,
-              "select p.id, l.code from lot_parents p join lots l on l.id = p.parent "
-              "where p.lot = ?",
-              lot.id);
+    Query had(store, "select id, parent from lot_parents where lot = ?", lot.id);
     while (had.next())
-      if (std::none_of(lot.parents.begin(), lot.parents.end(), [&had](const auto& parent) {
-            return records::same_label(parent.lot, had.text(1));
-          }))
+      if (std::none_of(parents.begin(), parents.end(),
+                       [&had](const ParentRow& parent) { return parent.id == had.integer(1); }))
         gone.push_back(had.integer(0));
   }
-  for (const records::Id parent : gone) take_out(entry, "lot_parents", parent);
-  write_parents(entry, lot, lot.id);
+  for (const records::Id row : gone) take_out(entry, "lot_parents", row);
+  write_parents(entry, parents, lot.id);
 }
 
 std::optional<Lot> find_lot(Logbook& logbook, const std::string& code) {

@@ -3,6 +3,7 @@
 #include <sqlite3.h>
 
 #include <cmath>
+#include <thread>
 
 #include "logbook/logbook.hpp"
 #include "logbook/sql_trouble.hpp"
@@ -14,15 +15,19 @@ namespace {
 
 SQLite::Database open(const std::string& path, int flags) {
   try {
-    return SQLite::Database(path, flags, busy_wait_ms);
+    // One thread has one logbook: SQLite need not lock it against others of this process.
+    return SQLite::Database(path, flags | SQLite::OPEN_NOMUTEX);
   } catch (const SQLite::Exception& error) {
     throw_trouble(error, path);
   }
 }
 
+int on_busy(void* store, int tries) { return static_cast<Store*>(store)->wait_on(tries) ? 1 : 0; }
+
 }  // namespace
 
 Store::Store(const std::string& path, int flags) : path_(path), database_(open(path, flags)) {
+  sqlite3_busy_handler(database_.getHandle(), on_busy, this);
   int on = 0;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
@@ -36,6 +41,17 @@ void Store::run(const std::string& sql) {
   } catch (const SQLite::Exception& error) {
     refuse(error);
   }
+}
+
+// SQLite's own waiting grows to a tenth of a second between looks, and misses the moments between
+// two commands of a busy neighbour for seconds on end; this one looks again after a millisecond or
+// two, so that many writers get their turns.
+bool Store::wait_on(int tries) {
+  const auto now = std::chrono::steady_clock::now();
+  if (tries == 0) waiting_since_ = now;
+  if (now - waiting_since_ >= wait_) return false;
+  std::this_thread::sleep_for(std::chrono::microseconds(tries < 50 ? 1000 : 2000));
+  return true;
 }
 
 std::int64_t Store::total_changes() const { return sqlite3_total_changes64(database_.getHandle()); }

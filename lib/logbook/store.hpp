@@ -4,6 +4,7 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <chrono>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -17,19 +18,24 @@ namespace plumule::logbook {
 
 // 'Plml' as the file's application_id. Never changes.
 inline constexpr std::int64_t application_id = 0x506C6D6C;
-inline constexpr int busy_wait_ms = 5000;
+// How long a locked file is waited for.
+inline constexpr std::chrono::milliseconds busy_wait{5000};
 
 class Store {
  public:
   // Opens with SQLite's flags and settles the connection: foreign keys on (read back), durable
   // commits, no trust in the file's own functions. Reads nothing of the file yet.
   Store(const std::string& path, int flags);
+  Store(const Store&) = delete;  // SQLite holds its address
+  Store& operator=(const Store&) = delete;
 
   SQLite::Database& database() { return database_; }
   const std::string& path() const { return path_; }
   // One or several statements that give no rows.
   void run(const std::string& sql);
   std::int64_t total_changes() const;
+  // For tests: another wait than five seconds.
+  void wait_at_most(std::chrono::milliseconds wait) { wait_ = wait; }
 
   // A prepared statement, kept for the next use; given back by Query.
   std::unique_ptr<SQLite::Statement> take(std::string_view sql);
@@ -37,6 +43,8 @@ class Store {
 
   // What an error of the database says to a grower; always throws.
   [[noreturn]] void refuse(const SQLite::Exception& error);
+  // Called by SQLite while the file is locked; false once it has been waited for long enough.
+  bool wait_on(int tries);
   // The file's own rules refused a row since the last `mended`: the entry must not be committed.
   bool broken() const { return broken_; }
   void mended() { broken_ = false; }
@@ -49,6 +57,8 @@ class Store {
   SQLite::Database database_;
   std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> idle_;
   bool broken_ = false;
+  std::chrono::milliseconds wait_ = busy_wait;
+  std::chrono::steady_clock::time_point waiting_since_;
 };
 
 // An empty text is stored as NULL.

@@ -60,35 +60,31 @@ void write_days(Entry& entry, const Trial& trial, records::Id id) {
   }
 }
 
-// Blocks and days that the trial has no more.
-void take_out_gone(Entry& entry, const Trial& trial) {
-  Store& store = entry.logbook().store();
-  std::vector<std::pair<std::string, records::Id>> gone;
-  {
-    Query blocks(
-        store,
-        "select b.id, b.name, (select s.label from sowings s where s.block = b.id limit 1) "
-        "from blocks b where b.trial = ?",
-        trial.id);
-    while (blocks.next()) {
-      const std::string name = blocks.text(1);
-      if (std::any_of(trial.blocks.begin(), trial.blocks.end(),
-                      [&name](const auto& kept) { return records::same_label(kept, name); }))
-        continue;
-      if (!blocks.null(2))
-        throw Refused("Trial " + trial.code + ": block " + name + " holds " + blocks.text(2) +
-                      ", so it cannot go.");
-      gone.emplace_back("blocks", blocks.integer(0));
-    }
-    Query days(store, "select id, day from inspections where trial = ?", trial.id);
-    while (days.next()) {
-      const records::Date day = days.date(1);
-      if (std::find(trial.inspections.begin(), trial.inspections.end(), day) ==
-          trial.inspections.end())
-        gone.emplace_back("inspections", days.integer(0));
-    }
+using Gone = std::vector<std::pair<std::string, records::Id>>;
+
+// Blocks and days that the trial is to have no more; a block that holds a sowing cannot go.
+Gone gone_from(Store& store, const Trial& trial) {
+  Gone gone;
+  Query blocks(store,
+               "select b.id, b.name, (select s.label from sowings s where s.block = b.id limit 1) "
+               "from blocks b where b.trial = ?",
+               trial.id);
+  while (blocks.next()) {
+    const std::string name = blocks.text(1);
+    if (std::any_of(trial.blocks.begin(), trial.blocks.end(),
+                    [&name](const auto& kept) { return records::same_label(kept, name); }))
+      continue;
+    if (!blocks.null(2))
+      throw Refused("Trial " + trial.code + ": block " + name + " holds " + blocks.text(2) +
+                    ", so it cannot go.");
+    gone.emplace_back("blocks", blocks.integer(0));
   }
-  for (const auto& [table, row] : gone) take_out(entry, table, row);
+  Query days(store, "select id, day from inspections where trial = ?", trial.id);
+  while (days.next())
+    if (std::find(trial.inspections.begin(), trial.inspections.end(), days.date(1)) ==
+        trial.inspections.end())
+      gone.emplace_back("inspections", days.integer(0));
+  return gone;
 }
 
 }  // namespace
@@ -114,6 +110,7 @@ void change_trial(Entry& entry, const Trial& trial) {
   check(trial);
   const auto same = find_trial(entry.logbook(), trial.code);
   if (same && same->id != trial.id) throw Refused("There is a trial " + same->code + " already.");
+  const Gone gone = gone_from(entry.logbook().store(), trial);
   RowChange change(entry, "trials", trial.id);
   change.set("code", trial.code);
   change.set("question", or_null(trial.question));
@@ -121,7 +118,7 @@ void change_trial(Entry& entry, const Trial& trial) {
   change.set("worth", trial.worth);
   change.set("blind", trial.blind);
   change.save();
-  take_out_gone(entry, trial);
+  for (const auto& [table, row] : gone) take_out(entry, table, row);
   write_blocks(entry, trial, trial.id);
   write_days(entry, trial, trial.id);
 }

@@ -141,13 +141,20 @@ void put_courses_back(Logbook& logbook, const Courses& courses) {
   }
 }
 
-void put_changes_back(Store& store, const std::vector<Change>& changes) {
+// Whether the entry had itself put in the row that it took out again.
+bool own_row(const Change& change, records::Id entry) {
+  for (const auto& [column, value] : change.before)
+    if (column == "entry") return value == Value(entry);
+  return false;
+}
+
+void put_changes_back(Store& store, records::Id entry, const std::vector<Change>& changes) {
   for (const Change& change : changes) {
     if (change.table == "counts") continue;
-    if (change.taken_out)
-      put_row(store, change.table, change.before);
-    else
+    if (!change.taken_out)
       set_row(store, change.table, change.key, change.before);
+    else if (!own_row(change, entry))
+      put_row(store, change.table, change.before);
   }
 }
 
@@ -170,7 +177,7 @@ JournalLine take_back(Logbook& logbook, const std::string& by) {
   take_courses_out(store, courses);
   for (const std::string& table : entry_tables())
     Query(store, "delete from " + table + " where entry = ?", line.id).run();
-  put_changes_back(store, changes);
+  put_changes_back(store, line.id, changes);
   put_courses_back(logbook, courses);
   Query(store, "update journal set undone_at = ?, undone_by = ? where id = ?", utc_now(), by,
         line.id)

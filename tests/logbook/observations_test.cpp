@@ -1,0 +1,189 @@
+// Assessments, temperatures and notes; and the histories that carry them to analysis.
+#include "logbook/observations.hpp"
+
+#include <doctest/doctest.h>
+
+#include "logbook/histories.hpp"
+#include "logbook/keeping.hpp"
+#include "logbook/upkeep.hpp"
+
+using namespace plumule::logbook;
+using namespace plumule::tests;
+namespace records = plumule::records;
+
+namespace {
+
+template <class Act>
+std::string doing(Keeping& keeping, const Act& act) {
+  return said([&] { keeping.command("observe", act); });
+}
+
+records::Temperature reading(const char* when, double celsius) {
+  records::Temperature temperature;
+  temperature.at = at(when);
+  temperature.spot_c = celsius;
+  return temperature;
+}
+
+}  // namespace
+
+TEST_SUITE("observations") {
+  TEST_CASE("assessments cover what did not come up, no more") {
+    Keeping keeping;
+    const records::Id id = keeping.sow(tray("A1"));
+    keeping.count("A1=14", "2026-04-10");
+    const auto assess = [&](records::Outcome outcome, std::int64_t units, const char* on) {
+      return doing(keeping, [&](Entry& entry) {
+        records::Assessment assessment;
+        assessment.on = day(on);
+        assessment.outcome = outcome;
+        assessment.units = units;
+        assessment.by = "ben";
+        add_assessment(entry, id, assessment);
+      });
+    };
+    CHECK(
+        assess(records::Outcome::hard, 7, "2026-04-20") ==
+        "A1: 20 sown, 14 came up, which leaves 6; 7 hard cannot be. Of those that came up none is "
+        "assessed.");
+    CHECK(assess(records::Outcome::hard, 2, "2026-04-20") == "(not refused)");
+    CHECK(assess(records::Outcome::not_found, 5, "2026-04-20") ==
+          "A1: 20 sown, 14 came up and 2 are assessed already, which leaves 4; 5 not-found cannot "
+          "be. Of those that came up none is assessed.");
+    CHECK(assess(records::Outcome::not_found, 4, "2026-04-20") == "(not refused)");
+    CHECK(assess(records::Outcome::hard, 0, "2026-04-20") ==
+          "A1: An assessment is of 1 unit or more (and at most 1,000,000,000), not 0.");
+    CHECK(assess(records::Outcome::hard, 1, "2026-05-20") ==
+          "A1: Wed 20 May 2026 has not come yet; today is Fri 1 May 2026.");
+    CHECK(assess(records::Outcome::hard, 1, "2026-04-02") ==
+          "A1 was sown on Fri 3 Apr 2026, after Thu 2 Apr 2026. Another day meant?");
+    const auto found = assessments_of(keeping.book, id);
+    REQUIRE(found.size() == 2);
+    CHECK(found[0].outcome == records::Outcome::hard);
+    CHECK(found[0].by == "ben");
+    CHECK(found[1].units == 4);
+    CHECK(check(keeping.book).empty());
+  }
+
+  TEST_CASE("temperatures of a sowing and of a place") {
+    Keeping keeping;
+    const records::Id id = keeping.sow(tray("A1"));
+    keeping.command("temp", [&](Entry& entry) {
+      records::Temperature own = reading("2026-04-05T07:00", 11.5);
+      own.sowing = id;
+      add_temperature(entry, own);
+      records::Temperature bench = reading("2026-04-06", 14);
+      bench.place = "Bench";
+      bench.spot_c.reset();
+      bench.min_c = 8;
+      bench.max_c = 21;
+      bench.by = "cy";
+      add_temperature(entry, bench);
+    });
+    REQUIRE(temperatures_of(keeping.book, id).size() == 1);
+    CHECK(temperatures_of(keeping.book, id)[0].spot_c == 11.5);
+    CHECK(temperatures_of(keeping.book, id)[0].at == at("2026-04-05T07:00"));
+    REQUIRE(temperatures_at(keeping.book, "bench").size() == 1);
+    CHECK(temperatures_at(keeping.book, "bench")[0].max_c == 21);
+    CHECK(temperatures_at(keeping.book, "bench")[0].by == "cy");
+    records::Temperature ahead = reading("2026-05-02", 10);
+    ahead.place = "bench";
+    CHECK(doing(keeping, [&](Entry& entry) { add_temperature(entry, ahead); }) ==
+          "A temperature: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
+    records::Temperature lost = reading("2026-04-02", 10);
+    lost.sowing = 99;
+    CHECK(doing(keeping, [&](Entry& entry) { add_temperature(entry, lost); }) ==
+          "That sowing is not in the logbook any more.");
+  }
+
+  TEST_CASE("notes about whatever there is") {
+    Keeping keeping;
+    const records::Id lot = keeping.lot("X7");
+    const auto note = [&](records::About about, records::Id of, const char* on, const char* text) {
+      return doing(keeping, [&](Entry& entry) {
+        add_note(entry, {0, about, of, day(on), text, "ben"});
+      });
+    };
+    CHECK(note(records::About::lot, lot, "2026-04-01", "smells of mice") == "(not refused)");
+    CHECK(note(records::About::treatment, 1, "2026-04-01", "as bought") == "(not refused)");
+    CHECK(note(records::About::trial, 1, "2026-04-01", "x") ==
+          "The note is about a trial that is not in the logbook.");
+    CHECK(note(records::About::sowing, 1, "2026-04-01", "x") ==
+          "The note is about a sowing that is not in the logbook.");
+    CHECK(note(records::About::lot, lot, "2026-05-02", "x") ==
+          "A note: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
+    CHECK(note(records::About::lot, lot, "2026-04-01", " \n").rfind("The note is empty.", 0) == 0);
+    REQUIRE(notes_of(keeping.book, records::About::lot, lot).size() == 1);
+    CHECK(notes_of(keeping.book, records::About::lot, lot)[0].text == "smells of mice");
+    CHECK(notes_of(keeping.book, records::About::lot, lot)[0].by == "ben");
+  }
+}
+
+TEST_SUITE("histories") {
+  TEST_CASE("a history is all that was seen, in order of sowing") {
+    Keeping keeping;
+    keeping.lot("X7", "Bean");
+    records::Sowing late = tray("A10");
+    late.lot = "X7";
+    keeping.sow(late);
+    records::Sowing second = tray("A2");
+    second.crop = "pea";
+    keeping.sow(second);
+    keeping.sow(tray("B1", "2026-03-01"));
+    keeping.count("A10=3", "2026-04-08");
+    keeping.count("A10=5", "2026-04-10");
+    const auto labels = [&](const Selection& selection) {
+      std::string text;
+      for (const auto& history : histories(keeping.book, selection))
+        text += history.sowing.label + ':' + std::to_string(history.counts.size()) + ' ';
+      return text;
+    };
+    CHECK(labels({}) == "B1:0 A2:0 A10:2 ");
+    Selection of_lot;
+    of_lot.lot = "x7";
+    CHECK(labels(of_lot) == "A10:2 ");
+    Selection of_crop;
+    of_crop.crop = "bean";
+    CHECK(labels(of_crop) == "A10:2 ");
+    of_crop.crop = "PEA";
+    CHECK(labels(of_crop) == "A2:0 ");
+    of_crop.lot = "X7";
+    CHECK(labels(of_crop).empty());
+    Selection untreated;
+    untreated.treatment = "untreated";
+    CHECK(labels(untreated) == "B1:0 A2:0 A10:2 ");
+    Selection by_id;
+    by_id.sowings = {1, 3};
+    CHECK(labels(by_id) == "B1:0 A10:2 ");
+    Selection trial;
+    trial.trial = "none";
+    CHECK(labels(trial).empty());
+    CHECK(histories(keeping.book, of_lot)[0].sowing.crop == "Bean");
+  }
+
+  TEST_CASE("temperatures of a place belong to a sowing while it stood there") {
+    Keeping keeping;
+    records::Sowing sowing = tray("A1");
+    sowing.place = "cellar";
+    const records::Id id = keeping.sow(sowing);
+    keeping.command("observe", [&](Entry& entry) {
+      move_sowing(entry, id, {0, day("2026-04-10"), "bench"});
+      for (const char* on : {"2026-04-02", "2026-04-03", "2026-04-09", "2026-04-10", "2026-04-30"})
+        for (const char* place : {"cellar", "bench"}) {
+          records::Temperature one = reading(on, place[0] == 'c' ? 8 : 18);
+          one.place = place;
+          add_temperature(entry, one);
+        }
+      records::Temperature own = reading("2026-04-09T09:00", 9);
+      own.sowing = id;
+      add_temperature(entry, own);
+    });
+    keeping.end("A1", records::EndingKind::finished, "2026-04-20");
+    std::string seen;
+    for (const auto& history : histories(keeping.book, {}))
+      for (const auto& one : history.temperatures)
+        seen +=
+            records::to_text(one.at) + '=' + std::to_string(static_cast<int>(*one.spot_c)) + ' ';
+    CHECK(seen == "2026-04-03=8 2026-04-09T09:00=9 2026-04-09=8 2026-04-10=18 ");
+  }
+}

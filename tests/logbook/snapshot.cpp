@@ -1,0 +1,40 @@
+#include "logbook/snapshot.hpp"
+
+#include <vector>
+
+#include "logbook/store.hpp"
+
+namespace plumule::tests {
+namespace {
+
+std::string dump(logbook::Logbook& logbook, const std::string& but) {
+  logbook::Store& store = logbook.store();
+  std::vector<std::string> tables;
+  {
+    logbook::Query find(
+        store, "select name from sqlite_master where type = 'table' " + but + " order by name");
+    while (find.next()) tables.push_back(find.text(0));
+  }
+  std::string text;
+  for (const std::string& table : tables) {
+    std::string columns;
+    {
+      logbook::Query find(store, "select name from pragma_table_info(?) order by cid", table);
+      while (find.next())
+        columns += (columns.empty() ? "quote(\"" : " || ',' || quote(\"") + find.text(0) + "\")";
+    }
+    logbook::Query rows(store, "select " + columns + " from " + table + " order by 1");
+    while (rows.next()) text += table + ": " + rows.text(0) + '\n';
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string record_of(logbook::Logbook& logbook) {
+  return dump(logbook, "and name not in ('journal', 'changes')");
+}
+
+std::string all_of(logbook::Logbook& logbook) { return dump(logbook, ""); }
+
+}  // namespace plumule::tests
