@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+#include "records/date.hpp"
+
 namespace plumule::logbook {
 
 using Writer = std::function<void(std::string_view)>;
@@ -23,6 +25,7 @@ class CsvWriter {
   void raw(char c) { block_.push_back(c); }
   void cell(std::string_view text) { append_cell(block_, text); }
   void number(std::int64_t value);
+  void moment(const records::Moment& at);  // as records::to_text has it
   void end_row() {
     block_.push_back('\n');
     if (block_.size() >= size) flush();

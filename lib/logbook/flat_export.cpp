@@ -4,9 +4,10 @@
 
 #include <array>
 
-#include "logbook/course_rows.hpp"
 #include "logbook/flat_log.hpp"
+#include "logbook/scan.hpp"
 #include "logbook/sowing_rows.hpp"
+#include "records/count.hpp"
 #include "records/words.hpp"
 
 namespace plumule::logbook {
@@ -17,7 +18,6 @@ struct Seen {
   records::Moment at;
   std::string by;
   const records::Count* count = nullptr;
-  std::int64_t before = 0;
   std::optional<double> spot, low, high;
   bool measured = false;
   std::string note;
@@ -32,9 +32,9 @@ class Exporter {
   void gather_counts(records::Id sowing);
   void gather_temperatures(records::Id sowing);
   void gather_notes(records::Id sowing);
-  void write_seen(const Seen& seen, const records::Ending* ending);
+  void write_seen(const Seen& seen, bool last);
   void write_figures(const records::Entered& entered, std::int64_t total);
-  void write_ending(const records::Ending* ending, const records::Moment* at);
+  void write_ending(bool last, const records::Moment* at);
   void cell_if(bool column, std::string_view text) {
     if (!column) return;
     csv_.raw(',');
@@ -48,7 +48,7 @@ class Exporter {
 
   FlatLayout layout_;
   Query sowings_;
-  Query counts_;
+  Scan counts_;
   Query temperatures_;
   Query notes_;
   bool more_counts_, more_temperatures_, more_notes_;
@@ -56,6 +56,8 @@ class Exporter {
   std::vector<records::Count> course_;
   std::vector<Seen> seen_;
   std::string cells_;
+  std::optional<records::Ending> ending_;  // of the sowing
+  bool kept_open_ = false;                 // it is open, though its label was sown again
 };
 
 Exporter::Exporter(Logbook& logbook, const Writer& write)
@@ -82,19 +84,20 @@ void Exporter::gather_counts(records::Id sowing) {
   for (; more_counts_ && counts_.integer(0) == sowing; more_counts_ = counts_.next()) {
     records::Count& count = course_.emplace_back();
     count.at = records::Moment::from_minutes(counts_.integer(1), counts_.integer(2) != 0);
-    count.entered = entered_in(counts_, 3);
+    count.entered.kind = static_cast<records::CountKind>(counts_.integer(3));
+    count.entered.value = counts_.integer(4);
+    count.entered.high = counts_.maybe_integer(5);
+    count.entered.lost = counts_.integer(6);
+    count.entered.seedlings = counts_.maybe_integer(7);
     count.total = counts_.integer(8);
     if (layout_.look.person) count.by = counts_.text(9);
   }
   seen_.clear();
-  std::int64_t before = 0;
   for (const records::Count& count : course_) {
     Seen& seen = seen_.emplace_back();
     seen.at = count.at;
     seen.by = count.by;
     seen.count = &count;
-    seen.before = before;
-    before = count.total;
   }
 }
 
@@ -158,19 +161,23 @@ void Exporter::write_figures(const records::Entered& entered, std::int64_t total
   number_if(look.seedlings, entered.seedlings);
 }
 
-void Exporter::write_ending(const records::Ending* ending, const records::Moment* at) {
+// How the sowing ended is told at its last look.
+void Exporter::write_ending(bool last, const records::Moment* at) {
   const LookColumns& look = layout_.look;
-  cell_if(look.ended, ending ? word(ending->kind) : std::string_view());
+  const records::Ending* const ending = last && ending_ ? &*ending_ : nullptr;
+  cell_if(look.ended, ending               ? word(ending->kind)
+                      : last && kept_open_ ? std::string_view("open")
+                                           : std::string_view());
   const bool dated = ending && !(at && ending->at == *at);
   cell_if(look.ended_on, dated ? records::to_text(ending->at) : std::string());
   cell_if(look.ended_why, ending ? std::string_view(ending->why) : std::string_view());
 }
 
-void Exporter::write_seen(const Seen& seen, const records::Ending* ending) {
+void Exporter::write_seen(const Seen& seen, bool last) {
   const LookColumns& look = layout_.look;
   csv_.raw(cells_);
   csv_.raw(',');
-  csv_.raw(records::to_text(seen.at));
+  csv_.moment(seen.at);
   if (seen.count) {
     write_figures(seen.count->entered, seen.count->total);
   } else {
@@ -182,7 +189,7 @@ void Exporter::write_seen(const Seen& seen, const records::Ending* ending) {
   cell_if(look.low, to_cell(seen.low));
   cell_if(look.high, to_cell(seen.high));
   cell_if(look.person, seen.by);
-  write_ending(ending, &seen.at);
+  write_ending(last, &seen.at);
   cell_if(look.note, seen.note);
   csv_.end_row();
 }
@@ -194,7 +201,8 @@ void Exporter::write_all() {
   while (sowings_.next()) {
     const records::Sowing sowing = sowing_in(sowings_);
     cells_ = layout_.sowing_cells(sowing);
-    const records::Ending* const ending = sowing.ending ? &*sowing.ending : nullptr;
+    ending_ = sowing.ending;
+    kept_open_ = layout_.kept_open.count(sowing.id) != 0;
     gather_counts(sowing.id);
     gather_temperatures(sowing.id);
     gather_notes(sowing.id);
@@ -205,12 +213,11 @@ void Exporter::write_all() {
       for (const bool column :
            {look.newly, look.lost, look.seedlings, look.spot, look.low, look.high, look.person})
         if (column) csv_.raw(',');
-      write_ending(ending, nullptr);
+      write_ending(true, nullptr);
       cell_if(look.note, "");
       csv_.end_row();
     }
-    for (std::size_t i = 0; i < seen_.size(); ++i)
-      write_seen(seen_[i], i + 1 == course_.size() ? ending : nullptr);
+    for (std::size_t i = 0; i < seen_.size(); ++i) write_seen(seen_[i], i + 1 == course_.size());
   }
   for (const std::string& row : layout_.rows_of_unsown()) {
     csv_.raw(row);

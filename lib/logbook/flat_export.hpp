@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -92,6 +93,8 @@ struct FlatLayout {
   FactCells<records::Sowing> sowing_facts;
   CellsByName lots, treatments, batches, trials;
   LookColumns look;
+  // Sowings that are open though their label was sown again later: the flat log must say so.
+  std::set<records::Id> kept_open;
 
  private:
   void look_at_names(Logbook& logbook);

@@ -1,5 +1,6 @@
 // The columns of the flat log that say something of a sowing, lot, treatment, batch or trial rather
-// than of one look: a line each. A new field needs a line here and is then read, compared, written.
+// than of one look: a line each. A new field needs a line here and is then read, compared, written
+// (one of a sowing also a line in FlatLayout::look_at_sowings).
 #pragma once
 
 #include <span>

@@ -152,6 +152,10 @@ void RowReader::take_ending(const std::optional<FlatTime>& counted_on) {
       if (!cell(which).empty()) bad(which, "how it ended is missing: the column ended is blank");
     return;
   }
+  if (folded(word) == "open") {
+    file_.kept_open.insert(sowing_);
+    return;
+  }
   FlatEnding ending;
   if (Reason reason = read_cell(word, ending.kind); !reason.empty()) {
     bad(RowCell::ended, std::move(reason));

@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "logbook/csv_reader.hpp"
@@ -67,6 +68,7 @@ struct FlatFile {
   std::vector<std::uint8_t> untaken;   // of each: a row gives `emerged` without `newly_emerged`
   std::vector<std::uint8_t> spoilt;    // of each: a bad row, so that its course is not complete
   std::unordered_map<std::uint32_t, FlatEnding> endings;
+  std::unordered_set<std::uint32_t> kept_open;  // ended says `open`, though sown again later
   FlatLooks looks;
   std::vector<FlatTemperature> temperatures;
   std::vector<FlatNote> notes;

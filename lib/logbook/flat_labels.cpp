@@ -15,6 +15,7 @@ struct Standing {
   std::uint32_t sowing = FactTable::none;
   records::Id id = 0;
   bool ended = false;
+  bool kept = false;  // open, and to stay so
 };
 
 records::Date date_of(std::int32_t day) { return records::Date(std::chrono::days(day)); }
@@ -29,7 +30,7 @@ void add_standing(FlatMerge& merge, std::vector<Standing>& standing) {
     const auto same = std::find_if(standing.begin(), standing.end(),
                                    [day](const Standing& one) { return one.day == day; });
     if (same == standing.end()) {
-      standing.push_back({day, FactTable::none, find.integer(0), find.integer(2) != 0});
+      standing.push_back({day, FactTable::none, find.integer(0), find.integer(2) != 0, false});
       continue;
     }
     same->id = find.integer(0);
@@ -45,10 +46,11 @@ void end_earlier(FlatMerge& merge, std::vector<Standing>& standing) {
   for (std::size_t i = 0; i + 1 < standing.size(); ++i) {
     const Standing& one = standing[i];
     const Standing& next = standing[i + 1];
-    if (one.ended || (one.id != 0 && next.id != 0)) continue;
+    if (one.ended || one.kept || (one.id != 0 && next.id != 0)) continue;
     const std::uint32_t named = one.sowing != FactTable::none ? one.sowing : next.sowing;
     const std::string label = merge.text(merge.file.sowings.name(named));
     merge.summary.sown_over.push_back(label + '@' + records::to_text(date_of(one.day)));
+    standing[i].ended = true;
     if (one.id == 0) {
       merge.places.sown_over.emplace(one.sowing, date_of(next.day));
       continue;
@@ -64,6 +66,21 @@ void end_earlier(FlatMerge& merge, std::vector<Standing>& standing) {
                        "an earlier sowing of the label is open and would end here: " +
                            std::string(refused.what()));
     }
+  }
+}
+
+// A label can be open once.
+void refuse_two_open(FlatMerge& merge, const std::vector<Standing>& standing) {
+  const Standing* open = nullptr;
+  for (const Standing& one : standing) {
+    if (one.ended) continue;
+    if (open != nullptr && (one.id == 0 || open->id == 0)) {
+      const std::uint32_t named = one.sowing != FactTable::none ? one.sowing : open->sowing;
+      merge.errors.add(merge.file.sowings.line(named), "ended", "open",
+                       "another sowing of the label is open too, the one sown on " +
+                           records::to_text(date_of((named == one.sowing ? open : &one)->day)));
+    }
+    open = &one;
   }
 }
 
@@ -84,9 +101,12 @@ void settle_labels(FlatMerge& merge) {
     const TextId label = file.key_label[order[i]];
     standing.clear();
     for (; i < order.size() && file.key_label[order[i]] == label; ++i)
-      standing.push_back({file.sown_day[order[i]], order[i], 0, file.endings.count(order[i]) != 0});
+      standing.push_back({file.sown_day[order[i]], order[i], 0, file.endings.count(order[i]) != 0,
+                          file.kept_open.count(order[i]) != 0});
     if (!empty) add_standing(merge, standing);
-    if (standing.size() > 1) end_earlier(merge, standing);
+    if (standing.size() < 2) continue;
+    end_earlier(merge, standing);
+    refuse_two_open(merge, standing);
   }
 }
 

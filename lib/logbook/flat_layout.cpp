@@ -1,8 +1,9 @@
 #include <algorithm>
+#include <array>
 
 #include "logbook/flat_export.hpp"
 #include "logbook/lots.hpp"
-#include "logbook/sowing_rows.hpp"
+#include "logbook/scan.hpp"
 #include "logbook/trials.hpp"
 
 namespace plumule::logbook {
@@ -22,14 +23,6 @@ std::vector<Batch> all_batches(Logbook& logbook) {
   while (find.next())
     batches.push_back({find.integer(0), find.text(1), find.text(2), find.maybe_date(3)});
   return batches;
-}
-
-// The crop and variety of a sowing without a lot stand in the lot's columns.
-Lot lotless(const Sowing& sowing) {
-  Lot lot;
-  lot.crop = sowing.crop;
-  lot.variety = sowing.variety;
-  return lot;
 }
 
 bool any(Query& query) { return query.next() && query.integer(0) != 0; }
@@ -83,28 +76,60 @@ void FlatLayout::look_at_names(Logbook& logbook) {
   }
 }
 
+// Fact::usual of every sowing at once: the file is asked, not each sowing.
 void FlatLayout::look_at_sowings(Logbook& logbook) {
-  Query find(logbook.store(), select_sowing + "order by s.id");
-  while (find.next()) {
-    Sowing sowing = sowing_in(find);
-    if (sowing.lot.empty()) lot_facts.look_at(lotless(sowing));
-    const auto lot = lots.find(sowing.lot);
-    if (sowing.lot.empty() || !lot->second.crop.empty()) sowing.crop.clear();
-    if (sowing.lot.empty() || !lot->second.variety.empty()) sowing.variety.clear();
-    sowing_facts.look_at(sowing);
+  struct Column {
+    const char* name;
+    const char* used;  // of a sowing s and its lot l
+  };
+  static constexpr std::array columns{
+      Column{"lot", "s.lot is not null"},
+      Column{"sowing_crop", "s.lot is not null and l.crop is null and s.crop is not null"},
+      Column{"sowing_variety", "s.lot is not null and l.variety is null and s.variety is not null"},
+      Column{"trial", "s.trial is not null"},
+      Column{"block", "s.block is not null"},
+      Column{"treatment", "s.treatment <> 1"},
+      Column{"treated_in", "s.batch is not null"},
+      Column{"wetted_on", "s.wetted_on is not null"},
+      Column{"seeds_known", "s.units_known = 'estimated'"},
+      Column{"grams", "s.grams is not null"},
+      Column{"metres", "s.metres is not null"},
+      Column{"unit", "s.unit <> 'seed'"},
+      Column{"seeds_per_cell", "s.seeds_per_cell <> 1"},
+      Column{"counting", "s.counting <> 'shoot'"},
+      Column{"setting", "s.setting <> 'tray'"},
+      Column{"taken_out", "s.taken_out <> (s.setting = 'towel')"},
+      Column{"depth_mm", "s.depth_mm is not null"},
+      Column{"medium", "s.medium is not null"},
+      Column{"place",
+             "s.place is not null or exists (select 1 from moves m where m.sowing = s.id)"},
+      Column{"bench_order", "s.bench_order <> 0"},
+      Column{"crop", "s.lot is null and s.crop is not null"},
+      Column{"variety", "s.lot is null and s.variety is not null"},
+  };
+  std::string sql;
+  for (const Column& column : columns)
+    sql += (sql.empty() ? "select max(" : ", max(") + std::string(column.used) + ')';
+  Query find(logbook.store(), sql + " from sowings s left join lots l on l.id = s.lot");
+  if (!find.next()) return;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    if (find.maybe_integer(static_cast<int>(i)).value_or(0) == 0) continue;
+    sowing_facts.use(columns[i].name);
+    lot_facts.use(columns[i].name);
   }
 }
 
 void FlatLayout::look_at_looks(Logbook& logbook) {
   Store& store = logbook.store();
-  Query kinds(store,
-              "select max(kind = 1), max(kind = 2), max(seedlings is not null), "
-              "max(person is not null) from counts");
-  if (kinds.next()) {
-    look.newly = kinds.maybe_integer(0).value_or(0) != 0;
-    look.lost = kinds.maybe_integer(1).value_or(0) != 0;
-    look.seedlings = kinds.maybe_integer(2).value_or(0) != 0;
-    look.person = kinds.maybe_integer(3).value_or(0) != 0;
+  // Most rows of most logbooks are plain totals: those are passed over in one read.
+  Scan kinds(store,
+             "select kind, seedlings is not null, person is not null from counts where kind <> 0 "
+             "or seedlings is not null or person is not null");
+  while (!(look.newly && look.lost && look.seedlings && look.person) && kinds.next()) {
+    look.newly = look.newly || kinds.integer(0) == 1;
+    look.lost = look.lost || kinds.integer(0) == 2;
+    look.seedlings = look.seedlings || kinds.integer(1) != 0;
+    look.person = look.person || kinds.integer(2) != 0;
   }
   Query seen(store,
              "select max(spot_c is not null), max(min_c is not null), max(max_c is not null), "
@@ -122,6 +147,13 @@ void FlatLayout::look_at_looks(Logbook& logbook) {
   }
   Query ended(store, "select exists (select 1 from sowings where ended_as is not null)");
   look.ended = any(ended);
+  Query kept(
+      store,
+      "select s.id from sowings s where s.ended_as is null and s.label in (select label from "
+      "sowings group by label having count(*) > 1) and exists (select 1 from sowings l where "
+      "l.label = s.label and l.sown_on > s.sown_on)");
+  while (kept.next()) kept_open.insert(kept.integer(0));
+  look.ended = look.ended || !kept_open.empty();
   // The day of an ending is that of the last look, unless it is given.
   Query dated(store,
               "select exists (select 1 from sowings s where s.ended_as is not null and not exists "

@@ -129,7 +129,7 @@ void Sowings::add(std::uint32_t i, Sowing& record) {
 
 void Sowings::complete_ending(std::uint32_t i, Sowing& record) {
   const auto said = merge_.file.endings.find(i);
-  if (said == merge_.file.endings.end()) return;
+  if (said == merge_.file.endings.end()) return;  // also where it is said to be open still
   records::Ending ending;
   ending.kind = said->second.kind;
   ending.at = said->second.time.moment();

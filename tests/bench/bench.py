@@ -1,0 +1,131 @@
+#!/usr/bin/env python3
+"""Measures the flat log in and out, one durable count and the start of `summary`, against the sqlite3
+shell in the same run, and prints the ratios. Called by run.sh; asserts nothing.
+
+    bench.py PLUMULE [SOWINGS] [ROUNDS]
+
+CPU is user and system time of the process and its children, the median of the rounds (3 where none
+are given); wall times are medians too. What each sqlite3 line does is printed below the table.
+"""
+import os
+import pathlib
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+
+HERE = pathlib.Path(__file__).resolve().parent
+
+
+class Cost:
+    """What runs of one command took: medians of CPU and wall seconds, the largest memory in MiB."""
+
+    def __init__(self, runs):
+        self.cpu = statistics.median(r[0] for r in runs)
+        self.wall = statistics.median(r[1] for r in runs)
+        self.memory = max(r[2] for r in runs)
+
+
+def run(argv, out=os.devnull, stdin=os.devnull):
+    actions = [(os.POSIX_SPAWN_OPEN, 0, stdin, os.O_RDONLY, 0),
+               (os.POSIX_SPAWN_OPEN, 1, out, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o644)]
+    start = time.perf_counter()
+    pid = os.posix_spawnp(argv[0], argv, os.environ, file_actions=actions)
+    _, status, used = os.wait4(pid, 0)
+    wall = time.perf_counter() - start
+    if status != 0:
+        raise SystemExit(f"failed: {' '.join(argv)[:300]}")
+    return used.ru_utime + used.ru_stime, wall, used.ru_maxrss / 1024
+
+
+def remove(*paths):
+    for path in paths:
+        for name in (path, f"{path}-journal", f"{path}-wal", f"{path}-shm"):
+            if os.path.exists(name):
+                os.remove(name)
+
+
+def main():
+    plumule = sys.argv[1]
+    sowings = int(sys.argv[2]) if len(sys.argv) > 2 else 80_000
+    rounds = int(sys.argv[3]) if len(sys.argv) > 3 else 3
+    folder = pathlib.Path(tempfile.mkdtemp(prefix="plumule-bench-"))
+    try:
+        table(plumule, sowings, rounds, folder)
+    finally:
+        shutil.rmtree(folder)
+
+
+def table(plumule, sowings, rounds, folder):
+    flat, log = str(folder / "log.csv"), str(folder / "log.db")
+    sqlite_db, out = str(folder / "flat.db"), str(folder / "out.csv")
+    with open(flat, "wb") as file:
+        subprocess.run([sys.executable, str(HERE / "draw_log.py"), str(sowings)], stdout=file,
+                       check=True)
+    load = ("create table flat (sowing text, sown_on text, counted_on text, emerged integer, "
+            "seeds integer, lot text, treatment text);")
+    index = "create index look on flat (sowing, counted_on);"
+    ours, theirs = [], []
+    for _ in range(rounds):  # by turns, so that a busy moment of the machine falls on both
+        remove(log, sqlite_db)
+        run([plumule, "--log", log, "init"])
+        ours.append(run([plumule, "--log", log, "import", flat]))
+        theirs.append(run(["sqlite3", sqlite_db, load, ".mode csv", f".import --skip 1 {flat} flat",
+                           index]))
+    import_ours, import_theirs = Cost(ours), Cost(theirs)
+    sizes = os.path.getsize(log), os.path.getsize(sqlite_db)
+
+    ours, theirs, joined = [], [], []
+    views = ("select sowing, sown_on, counted_on, emerged, seeds, lot, treatment from daily_counts")
+    for _ in range(rounds):
+        ours.append(run([plumule, "--log", log, "export"], out))
+        theirs.append(run(["sqlite3", "-csv", "-header", sqlite_db, "select * from flat"], out))
+        joined.append(run(["sqlite3", "-csv", "-header", log, views], out))
+    export_ours, export_theirs, export_joined = Cost(ours), Cost(theirs), Cost(joined)
+
+    ours, theirs = [], []
+    last = f"S{sowings:06}"
+    for k in range(10 * rounds):
+        run([plumule, "--log", log, "sow", f"D{k}", "--seeds", "50", "--on", "2026-04-01",
+             "--today", "2026-04-09"])
+        ours.append(run([plumule, "--log", log, "count", f"D{k}=5", "--today", "2026-04-09"]))
+        theirs.append(run(["sqlite3", sqlite_db, "pragma synchronous=full; insert into flat values "
+                           f"('D{k}', '2026-04-01', '2026-04-09', 5, 50, '', '')"]))
+    count_ours, count_theirs = Cost(ours), Cost(theirs)
+
+    ours, bare = [], []
+    for _ in range(10 * rounds):
+        ours.append(run([plumule, "--log", log, "summary", last]))
+        bare.append(run([plumule, "--version"]))
+    start_ours, start_bare = Cost(ours), Cost(bare)
+
+    counts = sowings * 14
+    ms = 1000
+    print(f"{counts:,} counts of {sowings:,} sowings, {os.path.getsize(flat) / 1e6:.1f} MB of CSV; "
+          f"medians of {rounds} rounds by turns ({10 * rounds} for one count and for summary)\n")
+    line = "{:<40} {:>12} {:>12} {:>8} {:>8}"
+    print(line.format("", "plumule", "sqlite3", "ratio", "goal"))
+
+    def row(what, mine, yours, goal, form="{:.2f} s"):
+        print(line.format(what, form.format(mine), form.format(yours), f"{mine / yours:.2f}", goal))
+
+    row("import, CPU [1]", import_ours.cpu, import_theirs.cpu, "1.3")
+    row("file after it [1]", sizes[0] / 1e6, sizes[1] / 1e6, "0.4", "{:.1f} MB")
+    row("export, CPU [2]", export_ours.cpu, export_theirs.cpu, "2.0")
+    row("export, CPU [3]", export_ours.cpu, export_joined.cpu, "2.0")
+    row("one durable count, wall [4]", count_ours.wall * ms, count_theirs.wall * ms, "1.0", "{:.2f} ms")
+    print(line.format("import, peak memory", f"{import_ours.memory:.0f} MiB", "", "", "128 MiB"))
+    print(line.format("export, peak memory", f"{export_ours.memory:.0f} MiB", "", "", ""))
+    over = (start_ours.wall - start_bare.wall) * ms
+    print(line.format("summary of a sowing over --version, wall", f"{over:.2f} ms", "", "", "5 ms"))
+    print(f"""
+[1] against .import of the same CSV into one table with types, then an index on (sowing, counted_on)
+[2] against sqlite3 -csv "select * from flat" of that one table
+[3] against sqlite3 -csv of the same columns of the view daily_counts in the logbook
+[4] against one insert into that table with synchronous=full""")
+
+
+if __name__ == "__main__":
+    main()
