@@ -23,8 +23,8 @@ inline constexpr std::chrono::milliseconds busy_wait{5000};
 
 class Store {
  public:
-  // Opens with SQLite's flags and settles the connection: foreign keys on (read back), durable
-  // commits, no trust in the file's own functions. Reads nothing of the file yet.
+  // Opens with SQLite's flags and settles the connection: foreign keys on (read back), commits that
+  // outlive a power cut, no trust in the file's own functions. Reads nothing of the file yet.
   Store(const std::string& path, int flags);
   Store(const Store&) = delete;  // SQLite holds its address
   Store& operator=(const Store&) = delete;

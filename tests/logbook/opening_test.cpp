@@ -71,6 +71,7 @@ TEST_SUITE("opening") {
       CHECK(keeping.number("pragma application_id") == 0x506C6D6C);
       CHECK(keeping.number("pragma user_version") == 1);
       CHECK(keeping.number("pragma foreign_keys") == 1);
+      CHECK(keeping.number("pragma synchronous") == 3);  // EXTRA
       CHECK(keeping.number("pragma trusted_schema") == 0);
       CHECK(keeping.number("select count(*) from treatments where label = 'untreated'") == 1);
       CHECK(keeping.number("select count(*) from sqlite_master where type = 'trigger'") > 5);
