@@ -1,12 +1,13 @@
 // What came up: percentages, days and all indices, by sowing or any other grouping.
 #include <fmt/format.h>
 
-#include <cstdio>
+#include <algorithm>
 
 #include "analysis/summary.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
+#include "logbook/lots.hpp"
 #include "logbook/trials.hpp"
 #include "report/group_json.hpp"
 #include "report/summary_text.hpp"
@@ -81,6 +82,30 @@ class Printer {
   std::string method_;
 };
 
+// All of a logbook lot by lot, or trial by trial, so that no more than one is held at a time; those
+// of none last.
+void one_by_one(logbook::Logbook& logbook, bool by_lot, analysis::SummaryStream& stream) {
+  std::vector<std::string> codes;
+  if (by_lot)
+    for (const auto& lot : logbook::lots(logbook)) codes.push_back(lot.code);
+  else
+    for (const auto& trial : logbook::trials(logbook)) codes.push_back(trial.code);
+  std::sort(codes.begin(), codes.end(), [](const std::string& a, const std::string& b) {
+    return analysis::natural_less(a, b);
+  });
+  const auto take = [&](const records::History& history) { stream.take(history); };
+  for (const std::string& code : codes) {
+    logbook::Selection selection;
+    (by_lot ? selection.lot : selection.trial) = code;
+    logbook::each_history(logbook, selection, take);
+    stream.finish();
+  }
+  logbook::each_history(logbook, {}, [&](const records::History& history) {
+    if ((by_lot ? history.sowing.lot : history.sowing.trial).empty()) stream.take(history);
+  });
+  stream.finish();
+}
+
 int run(Context& context, const Arguments& arguments) {
   const std::string by = arguments.text("by").value_or("sowing");
   analysis::SummaryQuestion question;
@@ -109,8 +134,12 @@ int run(Context& context, const Arguments& arguments) {
     context.screen.print(
         fmt::format("{{\"by\": \"{}\", \"level\": {}, \"groups\": [", by, question.options.level));
   analysis::SummaryStream stream(question, give);
-  each_named(logbook, names, [&](const records::History& history) { stream.take(history); });
-  stream.finish();
+  if (names.empty() && (by == "lot" || by == "trial")) {
+    one_by_one(logbook, by == "lot", stream);
+  } else {
+    each_named(logbook, names, [&](const records::History& history) { stream.take(history); });
+    stream.finish();
+  }
   if (context.json)
     context.screen.print("\n]}\n");
   else

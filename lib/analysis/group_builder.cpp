@@ -22,6 +22,7 @@ double last_emergence(const stats::TimeCourse& course) {
 GapDays gap_days(std::vector<stats::Span> spans) {
   GapDays result;
   result.estimate = stats::npmle(spans);
+  result.estimate.emerged_mass = std::min(1.0, result.estimate.emerged_mass);  // rounding
   if (result.estimate.status == stats::NpmleStatus::no_data) return result;
   result.mean = stats::mean_days(result.estimate);
   result.t10 = stats::time_of_emerged(result.estimate, 0.10);

@@ -98,6 +98,7 @@ void SummaryStream::finish() {
     give_(first->second.finish(question_.options));
     groups_.erase(first);
   }
+  courses_ = 0;
 }
 
 }  // namespace plumule::analysis

@@ -31,6 +31,8 @@ class SummaryStream {
  public:
   SummaryStream(SummaryQuestion question, std::function<void(const Group&)> give);
   void take(const records::History& history);
+  // Gives the groups taken so far and begins afresh: where all of one group come together it may be
+  // called after each, and no more than one is held.
   void finish();
 
   // Courses kept for the time model over all groups; beyond it groups go without.
