@@ -1,5 +1,6 @@
 // Any bytes at all given to the readers of the flat log: the CSV reader, each kind of cell, and a
-// whole import, which must leave nothing behind where it refuses. For libFuzzer; see CMakeLists.txt.
+// whole import, which must leave nothing behind where it refuses. For libFuzzer; see
+// CMakeLists.txt.
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
