@@ -102,7 +102,7 @@ TEST_CASE("estimates, errors and likelihoods of every public group and three fam
     REQUIRE(e != nullptr);
     if (short_of_it) continue;
     CHECK_CLOSE(e->estimate, value, 1e-6);
-    if (row.at("published") != "") {
+    if (!row.at("published").empty()) {
       // 20.77, 196, 0.20011: half a unit of the last digit
       CHECK_WITHIN(e->estimate, number(row, "published"),
                    quantity == "shape"                 ? 0.005

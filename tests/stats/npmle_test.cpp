@@ -112,8 +112,9 @@ TEST_CASE("masses of pooled dishes, on shared and on overlapping days of looking
     groups[row.at("dataset") + "/" + row.at("group")].push_back(row);
   std::size_t rows = 0;
   int closed = 0;
-  for (const auto& [name, expected] : groups) {
-    INFO(name);
+  for (const auto& group : groups) {  // no structured binding: INFO captures, clang 14 won't
+    INFO(group.first);
+    const std::vector<Row>& expected = group.second;
     const auto courses =
         plumule::tests::group_courses(expected[0].at("dataset"), expected[0].at("group"));
     const Npmle ours = npmle(pool(courses).spans);

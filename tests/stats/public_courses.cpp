@@ -21,9 +21,12 @@ std::map<std::string, Dishes> public_courses(const std::string& name) {
       course.looks.push_back({number(row, "end"), stats::emerged(course) + number(row, "count")});
   }
   for (const auto& [group, dishes] : groups)
-    for (const auto& [dish, course] : dishes)
-      if (stats::emerged(course) + rest[group + "/" + dish] != *course.sown)
-        throw std::runtime_error("counts of " + group + "/" + dish + " do not add up");
+    for (const auto& [dish, course] : dishes) {
+      std::string key = group;
+      key.append("/").append(dish);
+      if (stats::emerged(course) + rest[key] != *course.sown)
+        throw std::runtime_error("counts do not add up: " + key);
+    }
   return groups;
 }
 
