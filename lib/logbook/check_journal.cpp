@@ -103,8 +103,10 @@ void compare(Store& store, Findings& findings, const Last& last) {
   }
   for (const auto& [column, value] : row_of(find)) {
     const auto kept = last.columns.find(column);
-    if (kept != last.columns.end() && !(kept->second == value))
-      findings.add(line + "has another " + column + " now than that line gave it.");
+    if (kept == last.columns.end() || kept->second == value) continue;
+    std::string finding = line;
+    finding.append("has another ").append(column).append(" now than that line gave it.");
+    findings.add(std::move(finding));
   }
 }
 

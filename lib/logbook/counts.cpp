@@ -104,8 +104,10 @@ void amend_count(Entry& entry, const Sowing& sowing, const records::Moment& at,
   const auto place = place_of(now, at);
   if (place == now.end() || place->count.at.minutes() != at.minutes()) {
     std::string days;
-    for (auto row = was.rbegin(); row != was.rend() && row - was.rbegin() < 3; ++row)
-      days = records::to_text(row->count.at) + (days.empty() ? "" : ", ") + days;
+    for (std::size_t i = was.size() > 3 ? was.size() - 3 : 0; i < was.size(); ++i) {
+      if (!days.empty()) days += ", ";
+      days += records::to_text(was[i].count.at);
+    }
     throw Refused(called(sowing) + " has no count of " + records::to_text(at) + " to amend. " +
                   (days.empty() ? "It has none yet." : "The last ones are of " + days + '.'));
   }

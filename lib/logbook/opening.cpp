@@ -57,6 +57,16 @@ void recognise(const std::string& path, const Marks& marks, const Ladder& ladder
     throw Unusable(path + " is damaged: it says that it was never finished. Go back to a backup.");
 }
 
+// Another program may have left the file in write-ahead mode, in which a copy of the file alone is
+// not all of it. Where that one is still at work the file stays as it is.
+void leave_write_ahead(Store& store) {
+  {
+    Query mode(store, "pragma journal_mode");
+    if (!mode.next() || mode.text(0) != "wal") return;
+  }
+  store.database().tryExec("pragma journal_mode = delete");
+}
+
 void make_folder(const std::string& path) {
   std::error_code trouble;
   fs::create_directories(folder_of(path), trouble);
@@ -105,6 +115,7 @@ std::unique_ptr<Store> open_store(const std::string& path, Access access, const 
                      "date. Make it and its folder writable, or copy it to where they are.");
     store->migration_backup = migrate(*store, ladder);
   }
+  if (can_write) leave_write_ahead(*store);
   store->writable = access == Access::write;
   return store;
 }

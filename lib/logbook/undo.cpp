@@ -168,7 +168,7 @@ JournalLine last_standing(Store& store) {
 
 JournalLine take_back(Logbook& logbook, const std::string& by) {
   Store& store = logbook.store();
-  const JournalLine line = last_standing(store);
+  JournalLine line = last_standing(store);
   const std::vector<Change> changes = changes_of(store, line.id);
   Courses courses = courses_before(store, line.id, changes);
   if (row_count(store, line.id) <= most_kept_rows) keep_rows(store, line.id);

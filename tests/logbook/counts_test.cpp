@@ -24,7 +24,7 @@ Keeping with_k3() {
 std::string saying(Keeping& keeping, const std::string& typed, const char* on,
                    const std::string& who = "") {
   const std::string before = all_of(keeping.book);
-  const std::string sentence = said([&] { keeping.count(typed, on, who); });
+  std::string sentence = said([&] { keeping.count(typed, on, who); });
   // A refusal leaves nothing behind, not even a line in the journal.
   CHECK(all_of(keeping.book) == before);
   return sentence;

@@ -1,7 +1,6 @@
 // Many processes write counts into one logbook at once: none is refused, none is lost.
 //   logbook_crowd [PROCESSES [COUNTS EACH]]      (8 and 20 unless said; the long form is 8 250)
-#include <cstdio>
-#include <cstdlib>
+#include <iostream>
 #include <vector>
 
 #include "logbook/folder.hpp"
@@ -13,11 +12,6 @@ using namespace plumule::logbook;
 using namespace plumule::tests;
 
 namespace {
-
-int fail(const std::string& what) {
-  std::fprintf(stderr, "%s\n", what.c_str());
-  return 1;
-}
 
 int crowd(int processes, int each) {
   const Folder folder;
@@ -34,12 +28,13 @@ int crowd(int processes, int each) {
   }
   const std::int64_t first = at("2020-01-02T00:00").minutes();
   std::vector<pid_t> running;
+  running.reserve(static_cast<std::size_t>(processes));
   for (int i = 0; i < processes; ++i)
     running.push_back(start([&] {
       // Half of them into one tray, in between each other's, half into a tray of its own.
       for (int k = 0; k < each; ++k)
         log_count(path, k % 2 == 0 ? "SHARED" : "OWN" + std::to_string(i),
-                  first + k * processes + i, 1);
+                  first + std::int64_t{k} * processes + i, 1);
       return 0;
     }));
   int refused = 0;
@@ -54,16 +49,15 @@ int crowd(int processes, int each) {
   const std::int64_t shared = std::int64_t{processes} * ((each + 1) / 2);
   if (keeping.totals("SHARED").back() != shared) return fail("the shared tray's total is wrong");
   for (const std::string& line : check(keeping.book)) return fail(line);
-  std::printf("%d processes, %lld counts: none refused, none lost\n", processes,
-              static_cast<long long>(all));
+  std::cout << processes << " processes, " << all << " counts: none refused, none lost\n";
   return 0;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  const int processes = argc > 1 ? std::atoi(argv[1]) : 8;
-  const int each = argc > 2 ? std::atoi(argv[2]) : 20;
+  const int processes = number_typed(argc, argv, 1, 8);
+  const int each = number_typed(argc, argv, 2, 20);
   if (processes < 1 || each < 1) return fail("logbook_crowd [PROCESSES [COUNTS EACH]]");
   return crowd(processes, each);
 }

@@ -51,7 +51,7 @@ Keeping bench() {
 std::string raw(Keeping& keeping, const std::string& sql) {
   char* text = nullptr;
   sqlite3_exec(keeping.book.store().database().getHandle(), sql.c_str(), nullptr, nullptr, &text);
-  const std::string said = text ? text : "(accepted)";
+  std::string said = text ? text : "(accepted)";
   sqlite3_free(text);
   return said;
 }
@@ -293,7 +293,9 @@ TEST_SUITE("guards") {
          "more seedlings than seeds"},
         {row("kind, value, seedlings, total", "1, " + when("2026-04-15") + ", 0, 0, 16, 17, 16"),
          "seedlings in all that fall"}};
-    for (const auto& [sql, broken] : rows) {
+    for (const auto& one : rows) {
+      const std::string& sql = one.first;
+      const char* broken = one.second;
       CAPTURE(sql);
       keeping.book.store().run("savepoint one; " + sql);
       Query found(keeping.book.store(), "select broken from broken_counts");

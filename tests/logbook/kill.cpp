@@ -4,8 +4,8 @@
 #include <signal.h>
 #include <unistd.h>
 
-#include <cstdio>
 #include <cstdlib>
+#include <iostream>
 #include <random>
 
 #include "logbook/folder.hpp"
@@ -18,11 +18,6 @@ using namespace plumule::logbook;
 using namespace plumule::tests;
 
 namespace {
-
-int fail(const std::string& what) {
-  std::fprintf(stderr, "%s\n", what.c_str());
-  return 1;
-}
 
 const std::int64_t first = at("2020-01-02T00:00").minutes();
 
@@ -89,8 +84,7 @@ int kill_rounds(int rounds, unsigned seed) {
     if (!trouble.empty())
       return fail("round " + std::to_string(i) + ", seed " + std::to_string(seed) + ": " + trouble);
   }
-  std::printf("%d kills, %lld counts acknowledged: all there\n", rounds,
-              static_cast<long long>(acknowledged));
+  std::cout << rounds << " kills, " << acknowledged << " counts acknowledged: all there\n";
   if (acknowledged < rounds / 5) return fail("too few counts were made to show anything");
   return 0;
 }
@@ -98,8 +92,8 @@ int kill_rounds(int rounds, unsigned seed) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  const int rounds = argc > 1 ? std::atoi(argv[1]) : 25;
-  const unsigned seed = argc > 2 ? static_cast<unsigned>(std::atoi(argv[2])) : 1;
+  const int rounds = number_typed(argc, argv, 1, 25);
+  const int seed = number_typed(argc, argv, 2, 1);
   if (rounds < 1) return fail("logbook_kill [ROUNDS [SEED]]");
-  return kill_rounds(rounds, seed);
+  return kill_rounds(rounds, static_cast<unsigned>(seed));
 }

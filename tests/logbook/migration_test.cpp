@@ -28,7 +28,7 @@ std::string trouble_of(const std::string& path, const Ladder& steps) {
 }
 
 std::string make(const Folder& folder) {
-  const std::string path = folder / "plumule.db";
+  std::string path = folder / "plumule.db";
   Keeping keeping(Logbook::create(path));
   keeping.sow(tray("K3"));
   keeping.count("K3=14", "2026-04-10");

@@ -30,7 +30,7 @@ std::string opening(const std::string& path, Access access = Access::write) {
 // What is said of the path, which must be as it was afterwards.
 std::string left_alone(const std::string& path, Access access = Access::write) {
   const std::string before = bytes_of(path);
-  const std::string said = opening(path, access);
+  std::string said = opening(path, access);
   CHECK(bytes_of(path) == before);
   return said;
 }
@@ -216,6 +216,20 @@ TEST_SUITE("opening") {
     Keeping reading(Logbook::open(folder / "cut.db", Access::read));
     CHECK(reading.number("select count(*) from journal") == 1);
     CHECK(check(reading.book).empty());
+  }
+
+  TEST_CASE("a file in write-ahead mode is one file again once it was opened") {
+    const Folder folder;
+    const std::string path = folder / "x.db";
+    { Keeping(Logbook::create(path)).sow(tray("K3")); }
+    run_sql(path, "pragma journal_mode = wal");
+    {
+      Keeping keeping(Logbook::open(path, Access::write));
+      CHECK(keeping.count("K3=3", "2026-04-08") == Kept::saved);
+      CHECK(folder.files() == 1);
+    }
+    std::filesystem::copy_file(path, folder / "copy.db");
+    CHECK(Keeping(Logbook::open(folder / "copy.db", Access::read)).totals("K3") == Totals{3});
   }
 
   TEST_CASE(

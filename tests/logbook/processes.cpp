@@ -3,13 +3,27 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include <cstdio>
+#include <charconv>
 #include <exception>
+#include <iostream>
 
 #include "logbook/counts.hpp"
 #include "logbook/sowings.hpp"
 
 namespace plumule::tests {
+
+int number_typed(int arguments, char** typed, int which, int otherwise) {
+  if (which >= arguments) return otherwise;
+  const std::string text = typed[which];
+  int number = 0;
+  const auto [end, trouble] = std::from_chars(text.data(), text.data() + text.size(), number);
+  return trouble == std::errc() && end == text.data() + text.size() && number > 0 ? number : 0;
+}
+
+int fail(const std::string& what) {
+  std::cerr << what << '\n';
+  return 1;
+}
 
 pid_t start(const std::function<int()>& work) {
   const pid_t process = ::fork();
@@ -18,7 +32,7 @@ pid_t start(const std::function<int()>& work) {
   try {
     ended = work();
   } catch (const std::exception& error) {
-    std::fprintf(stderr, "%d: %s\n", ::getpid(), error.what());
+    fail(std::to_string(::getpid()) + ": " + error.what());
   }
   ::_exit(ended);
 }

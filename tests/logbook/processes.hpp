@@ -9,6 +9,13 @@
 
 namespace plumule::tests {
 
+// A whole number of 1 or more that was typed as an argument, or `otherwise` where none was; 0 for
+// what is no such number.
+int number_typed(int arguments, char** typed, int which, int otherwise);
+
+// Says on stderr what went wrong; always 1.
+int fail(const std::string& what);
+
 // Runs `work` in a process of its own, which ends with what it returns. It prints what it throws.
 pid_t start(const std::function<int()>& work);
 // How it ended: 0 done, 1 to 127 what it returned, -9 killed.

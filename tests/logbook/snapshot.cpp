@@ -20,11 +20,13 @@ std::string dump(logbook::Logbook& logbook, const std::string& but) {
     std::string columns;
     {
       logbook::Query find(store, "select name from pragma_table_info(?) order by cid", table);
-      while (find.next())
-        columns += (columns.empty() ? "quote(\"" : " || ',' || quote(\"") + find.text(0) + "\")";
+      while (find.next()) {
+        if (!columns.empty()) columns += " || ',' || ";
+        columns.append("quote(\"").append(find.text(0)).append("\")");
+      }
     }
     logbook::Query rows(store, "select " + columns + " from " + table + " order by 1");
-    while (rows.next()) text += table + ": " + rows.text(0) + '\n';
+    while (rows.next()) text.append(table).append(": ").append(rows.text(0)).append("\n");
   }
   return text;
 }

@@ -16,6 +16,7 @@ std::vector<std::int64_t> totals(const Sowing& sowing, Looks looks) {
   auto all = counts(looks);
   REQUIRE_FALSE(derive(sowing, all).has_value());
   std::vector<std::int64_t> found;
+  found.reserve(all.size());
   for (const Count& count : all) found.push_back(count.total);
   return found;
 }

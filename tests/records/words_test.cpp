@@ -11,7 +11,9 @@ namespace {
 // Each word leads back to what it stands for, and the list names each.
 template <class Kind>
 void check_words(std::initializer_list<std::pair<Kind, const char*>> words) {
-  for (const auto& [kind, text] : words) {
+  for (const auto& one : words) {
+    const Kind kind = one.first;
+    const char* text = one.second;
     CAPTURE(text);
     CHECK(word(kind) == text);
     CHECK(from_word<Kind>(text) == kind);
