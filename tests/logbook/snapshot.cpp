@@ -25,7 +25,9 @@ std::string dump(logbook::Logbook& logbook, const std::string& but) {
         columns.append("quote(\"").append(find.text(0)).append("\")");
       }
     }
-    logbook::Query rows(store, "select " + columns + " from " + table + " order by 1");
+    std::string sql = "select ";
+    sql.append(columns).append(" from ").append(table).append(" order by 1");
+    logbook::Query rows(store, sql);
     while (rows.next()) text.append(table).append(": ").append(rows.text(0)).append("\n");
   }
   return text;
