@@ -1,11 +1,14 @@
 // Did the treatment help: more, or sooner, or neither?
 #include <fmt/format.h>
 
+#include <set>
+
 #include "analysis/treatment_comparison.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
+#include "logbook/sowings.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
 #include "report/comparison_json.hpp"
@@ -24,7 +27,7 @@ void declare(Options& options) {
   declare_statistics(options);
 }
 
-// The trial that is meant where none is named.
+// The trial that is meant where none is named: the only one, else the only one still open.
 std::string only_trial(logbook::Logbook& logbook) {
   const auto trials = logbook::trials(logbook);
   if (trials.size() == 1) return trials.front().code;
@@ -32,7 +35,12 @@ std::string only_trial(logbook::Logbook& logbook) {
     throw records::Refused(
         "There is no trial in this logbook. Name treatments: plumule compare --treatment A "
         "--against B");
+  std::set<std::string> open;
+  for (const auto& sowing : logbook::open_sowings(logbook))
+    if (!sowing.trial.empty()) open.insert(sowing.trial);
+  if (open.size() == 1) return *open.begin();
   std::vector<std::string> codes;
+  codes.reserve(trials.size());
   for (const auto& trial : trials) codes.push_back(trial.code);
   throw records::Refused("Which trial? There are " + listed(codes) + ": plumule compare " +
                          codes.back());
@@ -59,6 +67,7 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
   const bool pair = arguments.has("treatment") && arguments.has("against");
   if (names.empty() && !pair) names.push_back({logbook::NameKind::trial, only_trial(logbook), 0});
   std::vector<std::string> words;
+  words.reserve(names.size());
   for (const auto& name : names) words.push_back(name.name);
   if (names.size() == 1 && names.front().kind == logbook::NameKind::trial)
     subject.trial = logbook::trial_named(logbook, names.front().name);

@@ -102,6 +102,7 @@ SeedLevel seed_level(const TrialLayout& layout, std::size_t treatment, std::size
   }
   if (cells.size() < 2) return result;
   std::vector<stats::TwoByTwo> strata;
+  strata.reserve(cells.size());
   for (const auto& [stratum, cell] : cells)
     strata.emplace_back(cell.up[0], cell.sown[0], cell.up[1], cell.sown[1]);
   result.mantel_haenszel = stats::cochran_mantel_haenszel(strata);

@@ -75,7 +75,8 @@ std::string entry(const Style& style, std::string_view name, std::string_view va
   const std::string beside = paragraph(style, value, indent + width + 2);
   const std::string head = std::string(static_cast<std::size_t>(indent), ' ') + left(name, width);
   if (columns(name) > width || beside.empty()) return head + '\n' + beside;
-  return head + beside.substr(static_cast<std::size_t>(indent + width));
+  const auto name_ends = static_cast<std::size_t>(indent) + static_cast<std::size_t>(width);
+  return head + beside.substr(name_ends);
 }
 
 Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}

@@ -80,12 +80,15 @@ TEST_CASE("chickweed and eryngium dishes as sowings give their reference indices
   for (const auto& [dataset, unit] : units)
     for (const auto& [group, dishes] : public_courses(dataset)) {
       std::vector<records::History> all;
+      const auto name = [at = dataset, of = group](const std::string& dish) {
+        std::string text = at;
+        return text.append("/").append(of).append("/").append(dish);
+      };
       for (const auto& [dish, course] : dishes) {
         all.push_back(history("D", course, unit));
-        groups.emplace(dataset + "/" + group + "/" + dish,
-                       summary({all.back()}, SummaryBy::sowing).front());
+        groups.emplace(name(dish), summary({all.back()}, SummaryBy::sowing).front());
       }
-      groups.emplace(dataset + "/" + group + "/pooled", summary(all, SummaryBy::lot).front());
+      groups.emplace(name("pooled"), summary(all, SummaryBy::lot).front());
     }
   int checked = 0;
   for (const Row& row : read_csv("reference/statistics/indices_reference.csv")) {

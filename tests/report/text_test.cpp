@@ -36,7 +36,7 @@ bool has(const std::string& text, const std::string& part) {
 
 template <class Render>
 std::string sound(const Render& render, int most_lines = 1000) {
-  const std::string plain = render(Style{false, 80});
+  std::string plain = render(Style{false, 80});
   CHECK(without_tones(render(Style{true, 80})) == plain);
   CHECK_FALSE(has(plain, "nan"));
   CHECK_FALSE(has(plain, " inf"));
