@@ -58,8 +58,9 @@ bool CsvReader::refill() {
     at_ = 0;
   }
   // At least as much again as the row has already, so that a long row is not scanned over and over.
-  if (buffer_.size() - filled_ < filled_ + 1) buffer_.resize(buffer_.size() * 2);
-  const std::size_t wanted = filled_ + filled_ + 1;
+  // There must be room for it: no bytes asked for are no bytes got, which is how a file ends.
+  const std::size_t wanted = 2 * filled_ + 1;
+  if (buffer_.size() < wanted) buffer_.resize(std::max(wanted, 2 * buffer_.size()));
   do {
     const std::size_t got = read_(buffer_.data() + filled_, buffer_.size() - filled_);
     finished_ = got == 0;

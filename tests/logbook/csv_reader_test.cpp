@@ -98,3 +98,36 @@ TEST_CASE("csv: UTF-8 is kept, and what is none is refused with its line") {
     CHECK(rows_of("a,b\n\n" + bad + ",1\n") == refused);
   }
 }
+
+// The rows after a long one are read too, whatever the first buffer: none may be dropped in
+// silence.
+TEST_CASE("csv: a row longer than the buffer hides nothing that follows") {
+  for (const std::size_t block : std::initializer_list<std::size_t>{16, 17, 64, 4096, 262144})
+    for (const std::size_t length :
+         {block - 5, block - 4, block - 3, block, 2 * block, 5 * block}) {
+      const std::string cell(length, 'x');
+      CsvReader csv(reader_of("a,b\n" + cell + ",1\n2,3\n", 1 << 20), block);
+      CHECK(csv.next());
+      REQUIRE(csv.next());
+      CHECK(csv.cells()[0] == cell);
+      REQUIRE(csv.next());
+      CHECK(csv.cells()[1] == "3");
+      CHECK_FALSE(csv.next());
+      CHECK_FALSE(csv.trouble());
+    }
+}
+
+TEST_CASE("csv: a row longer than 16 MiB is refused, not held") {
+  const std::string endless(17 * 1024 * 1024, 'x');
+  for (const bool quoted : {false, true}) {
+    CsvReader csv(reader_of("a,b\n" + std::string(quoted ? "\"" : "") + endless, 1 << 20));
+    CHECK(csv.next());
+    CHECK_FALSE(csv.next());
+    REQUIRE(csv.trouble());
+    CHECK(csv.trouble()->line == 2);
+    CHECK(csv.trouble()->reason == (quoted
+                                        ? "a quote is opened here and not closed within 16 MiB"
+                                        : "a row is longer than 16 MiB; this is not a flat log"));
+    CHECK_FALSE(csv.next());
+  }
+}
