@@ -14,7 +14,8 @@ namespace {
 void declare(Options& options) {
   options.words("PAIR",
                 "A1=12 twelve up in all, A1+3 three new, A1=12-2 twelve stand and two were lost, "
-                "A1=28..32 a guess, A1=5/9 five clusters with nine seedlings, A1=same no change; "
+                "A1=28..32 a guess, A1=5/9 five clusters with nine seedlings in all (A1+3/9: three "
+                "new ones, nine seedlings in all), A1=same no change; "
                 "none: the walk",
                 0, any_number);
   options.moment("on", "when you looked; else today");

@@ -1,6 +1,6 @@
 -- What cannot be, refused by the file itself whichever program writes. The library says it first
 -- and in a grower's words; these stand behind it. They hold no data and are laid anew after each
--- migration, and by an import, which checks its rows as a set (broken_counts) before it commits.
+-- migration, and by an import, which checks all counts in one pass before it commits.
 -- A change here needs a numbered migration, if only an empty one: `check` compares them.
 -- Times are compared in minutes since 1970, without division, so that days before 1970 are right.
 

@@ -47,7 +47,8 @@ select j.at, j.by, j.command, j.undone_at, c.tab as "table", c.key, c.before, c.
 from changes c join journal j on j.id = c.entry
 where c.undone = 0;
 
--- Rules that a count breaks; empty in a sound logbook. The same rules as the guards, as one pass.
+-- Rules that a count breaks; empty in a sound logbook: the order and
+-- range of totals and their days, for any SQLite tool. `plumule check` looks at more.
 create view broken_counts as
 select sowing, at,
        case when at < sown or (timed and at < sown_at) then 'a count before the sowing'

@@ -33,7 +33,7 @@ void lay_schema(Store& store, const Ladder& ladder);
 std::optional<std::string> migrate(Store& store, const Ladder& ladder);
 
 // Within a transaction: takes the guards off for a bulk load that is checked as a set
-// (broken_counts) before it commits, and lays them again.
+// before it commits (BulkLoad), and lays them again.
 void lift_guards(Store& store);
 void lay_guards(Store& store);
 
