@@ -9,8 +9,7 @@ namespace {
 using Value = std::optional<double>;
 using ValueOf = Value (*)(const stats::TimeCourse&);
 
-constexpr double claim_p = 0.05;
-constexpr double worth_days = 1;
+using Both = std::array<std::vector<stats::TimeCourse>, 2>;
 
 // A unit's value: the mean of those of its sowings with anything up.
 Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, Clock clock) {
@@ -46,14 +45,17 @@ SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t
   return result;
 }
 
-std::array<std::vector<stats::TimeCourse>, 2> courses(const TrialLayout& layout,
-                                                      std::size_t treatment, std::size_t against) {
-  std::array<std::vector<stats::TimeCourse>, 2> result;
+// Those looked at; stopped ones, whose mean days do not count, only where asked for.
+Both courses(const TrialLayout& layout, std::size_t treatment, std::size_t against, Clock clock,
+             bool stopped_too) {
+  Both result;
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
     for (const std::size_t i : unit.sowings)
-      if (!layout.sowings[i].course.course.looks.empty())
-        result[unit.treatment == treatment ? 0 : 1].push_back(layout.sowings[i].course.course);
+      if ((stopped_too || !layout.sowings[i].stopped) &&
+          !layout.sowings[i].course.course.looks.empty())
+        result[unit.treatment == treatment ? 0 : 1].push_back(
+            on_clock(layout.sowings[i].course, clock));
   }
   return result;
 }
@@ -73,34 +75,17 @@ int nothing_up(const TrialLayout& layout, std::size_t treatment, std::size_t aga
   return number;
 }
 
-bool claims(const stats::SpeedDifference& x, double sign) {
-  return x.status == stats::SpeedStatus::compared && x.p && *x.p <= claim_p && x.difference &&
-         *x.difference * sign > 0;
-}
-
-void judge(SpeedContrast& speed) {
-  const auto& days = speed.mean_days.difference;
-  if (days.status != stats::SpeedStatus::compared) {
-    speed.ground = days.status == stats::SpeedStatus::nothing_up    ? SpeedGround::nothing_up
-                   : days.status == stats::SpeedStatus::no_variance ? SpeedGround::no_variance
-                                                                    : SpeedGround::one_unit_each;
-    return;
+void judge(SpeedContrast& speed, const Both& wetted) {
+  const stats::SpeedEvidence sown{speed.mean_days.difference, speed.gaps};
+  std::optional<stats::SpeedEvidence> soaked;
+  if (speed.mean_days_wetted) {
+    soaked.emplace();
+    soaked->days = speed.mean_days_wetted->difference;
+    if (speed.looks.uneven) soaked->gaps = stats::allow_for_gaps(wetted[0], wetted[1]);
   }
-  if (days.sowings < 2 || days.against < 2) {
-    speed.ground = SpeedGround::one_unit_each;
-    return;
-  }
-  if (claims(days, -1)) {
-    const bool both = !speed.mean_days_wetted || claims(speed.mean_days_wetted->difference, -1);
-    speed.code = both ? SpeedCode::sooner : SpeedCode::sooner_after_sowing;
-    speed.ground = SpeedGround::t_on_sowings;
-  } else if (claims(days, 1)) {
-    speed.code = SpeedCode::later;
-    speed.ground = SpeedGround::t_on_sowings;
-  } else if (days.lower90 && *days.lower90 >= -worth_days && *days.upper90 <= worth_days) {
-    speed.code = SpeedCode::neither;
-    speed.ground = SpeedGround::within_one_day;
-  }
+  const auto verdict = stats::speed_verdict(sown, soaked);
+  speed.code = verdict.code;
+  speed.ground = verdict.ground;
 }
 
 }  // namespace
@@ -126,16 +111,20 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
     result.ground = SpeedGround::trial_open;
     return result;
   }
-  judge(result);
+  const Both counted = courses(layout, treatment, against, Clock::sowing, false);
+  result.looks = stats::look_gaps(counted[0], counted[1]);
+  if (result.looks.uneven) result.gaps = stats::allow_for_gaps(counted[0], counted[1]);
+  judge(result, courses(layout, treatment, against, Clock::wetting, false));
+  if (result.gaps) result.time_ratio = result.gaps->ratio;
   if (!question.detail) return result;
-  const auto both = courses(layout, treatment, against);
+  const Both both = courses(layout, treatment, against, Clock::sowing, true);
   if (both[0].empty() || both[1].empty()) return result;
   result.log_rank =
       stats::grouped_rank_test(both[0], both[1], stats::RankScores::sun, question.seed);
   stats::TreatmentOptions options;
   options.family = question.family;
   result.model = stats::fit_treatments(both, options);
-  result.time_ratio = stats::time_ratio(*result.model, 0, 1);
+  if (!result.gaps) result.time_ratio = stats::time_ratio(*result.model, 0, 1);
   return result;
 }
 

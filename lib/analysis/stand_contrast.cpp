@@ -50,19 +50,6 @@ Effect effect(const stats::Interval& tray_aware, const stats::TwoProportionEffec
   return result;
 }
 
-// Trays of more than a thousand seeds as of a thousand: beyond that it is trays that tell, not
-// seeds, and simulating them takes long.
-std::vector<stats::StandUnit> thinned(const std::vector<stats::TrayCount>& counts) {
-  constexpr std::int64_t most = 1000;
-  std::vector<stats::StandUnit> units;
-  for (const auto& count : counts) {
-    const bool large = count.sown > most;
-    const double share = static_cast<double>(count.up) / static_cast<double>(count.sown);
-    units.push_back({{large ? stats::TrayCount{std::llround(share * most), most} : count}});
-  }
-  return units;
-}
-
 stats::RhoPrior prior_for(const TrialLayout& layout, std::optional<double> rho) {
   std::vector<records::Setting> settings;
   for (const auto& sowing : layout.sowings)
@@ -122,9 +109,11 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.units_against = static_cast<int>(second.units.size());
   result.prior = prior_for(layout, question.rho);
   result.rho90 = stats::rho90(result.prior);
-  result.verdict =
-      stats::stand_verdict(first.units, second.units, question.end, result.prior, question.worth);
-  if (first.units.empty() || second.units.empty()) return result;
+  const bool bare = first.units.empty() || second.units.empty();
+  if (bare || question.end == stats::TrialEnd::open)
+    result.verdict =
+        stats::stand_verdict(first.units, second.units, question.end, result.prior, question.worth);
+  if (bare) return result;
 
   const stats::TwoByTwo table(first.up, first.sown, second.up, second.sown);
   result.difference = table.first.fraction() - table.second.fraction();
@@ -132,17 +121,20 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   if (question.end == stats::TrialEnd::open) return result;
 
   const stats::TrayAwareDifference posterior(first.counts, second.counts, result.prior);
+  result.verdict =
+      stats::stand_verdict(first.units, second.units, question.end, posterior, question.worth);
   const auto seeds = stats::difference(table, question.level);
   result.interval = posterior.difference(question.level);
   result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
-  result.ratio = effect(posterior.ratio(question.level), stats::ratio(table, question.level));
-  result.odds_ratio =
-      effect(posterior.odds_ratio(question.level), stats::odds_ratio(table, question.level));
   result.t = stats::pooled_t(first.fractions, second.fractions, question.level);
-  if (question.detail) result.seed_level = seed_level(layout, treatment, against, table);
+  if (question.detail) {
+    result.ratio = effect(posterior.ratio(question.level), stats::ratio(table, question.level));
+    result.odds_ratio =
+        effect(posterior.odds_ratio(question.level), stats::odds_ratio(table, question.level));
+    result.seed_level = seed_level(layout, treatment, against, table);
+  }
   if (result.verdict.code == stats::StandCode::too_small)
-    result.to_tell = stats::trays_to_tell(thinned(first.counts), thinned(second.counts),
-                                          result.prior, question.worth);
+    result.to_tell = stats::trays_to_tell(first.units, second.units, result.prior, question.worth);
   return result;
 }
 

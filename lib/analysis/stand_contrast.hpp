@@ -36,8 +36,8 @@ struct StandContrast {
   std::optional<double> difference;         // of the pooled fractions
   std::optional<stats::Interval> interval;  // tray-aware
   std::vector<stats::Interval> intervals;
-  Effect ratio;
-  Effect odds_ratio;
+  Effect ratio;                   // with detail only
+  Effect odds_ratio;              // likewise
   std::optional<stats::TTest> t;  // pooled, on the units' fractions
   std::optional<stats::Randomisation> randomisation;
   SeedLevel seed_level;
@@ -51,7 +51,7 @@ struct StandQuestion {
   double level = 0.95;
   std::optional<double> rho;
   std::uint64_t seed = stats::default_seed;
-  bool detail = true;  // the exact seed-level tests too
+  bool detail = true;  // ratios and the exact seed-level tests too
 };
 
 // While the trial is open only the difference stands, without interval, test or chance.

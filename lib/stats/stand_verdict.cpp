@@ -11,8 +11,6 @@
 namespace plumule::stats {
 namespace {
 
-constexpr double sure_of_sign = 0.975, sure_within = 0.95, t_level = 0.05, factor_needed = 20;
-
 std::vector<TrayCount> counts(std::span<const StandUnit> units) {
   std::vector<TrayCount> made;
   for (const auto& unit : units) made.push_back(unit_count(unit));
@@ -23,6 +21,21 @@ std::vector<double> fractions(std::span<const StandUnit> units) {
   std::vector<double> made;
   for (const auto& unit : units) made.push_back(unit_fraction(unit));
   return made;
+}
+
+void check_worth(double d) {
+  if (!(d > 0 && d <= 1))
+    throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
+}
+
+// Of an open trial, or one without sowings of a treatment.
+StandVerdict undecided(TrialEnd end, double d) {
+  check_worth(d);
+  StandVerdict verdict;
+  const bool open = end == TrialEnd::open;
+  verdict.code = open ? StandCode::open : StandCode::too_small;
+  verdict.ground = open ? StandGround::trial_open : StandGround::no_sowings;
+  return verdict;
 }
 
 }  // namespace
@@ -48,21 +61,18 @@ TrayCount unit_count(const StandUnit& unit) {
 
 StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const StandUnit> second,
                            TrialEnd end, const RhoPrior& prior, double d) {
-  if (!(d > 0 && d <= 1))
-    throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
   check_rho_prior(prior);
+  if (end == TrialEnd::open || first.empty() || second.empty()) return undecided(end, d);
+  return stand_verdict(first, second, end,
+                       TrayAwareDifference(counts(first), counts(second), prior), d);
+}
+
+StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                           TrialEnd end, const TrayAwareDifference& posterior, double d) {
+  if (end == TrialEnd::open || first.empty() || second.empty()) return undecided(end, d);
+  check_worth(d);
   StandVerdict verdict;
-  if (end == TrialEnd::open) {
-    verdict.code = StandCode::open;
-    verdict.ground = StandGround::trial_open;
-    return verdict;
-  }
-  if (first.empty() || second.empty()) {
-    verdict.ground = StandGround::no_sowings;
-    return verdict;
-  }
   const auto one = counts(first), two = counts(second);
-  const TrayAwareDifference posterior(one, two, prior);
   const double better = posterior.probability_better();
   const double worth = posterior.probability_better_by(d);
   const double not_less = posterior.probability_better_by(-d);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "stats/rho_prior.hpp"
+#include "stats/tray_aware_difference.hpp"
 #include "stats/tray_count.hpp"
 
 namespace plumule::stats {
@@ -40,6 +41,10 @@ enum class StandGround {
   nothing_decided
 };
 
+// What a claim, and `neither`, ask for.
+inline constexpr double sure_of_sign = 0.975, sure_within = 0.95, t_level = 0.05,
+                        factor_needed = 20;
+
 struct StandVerdict {
   StandCode code = StandCode::too_small;
   StandGround ground = StandGround::nothing_decided;
@@ -63,5 +68,8 @@ struct StandVerdict {
 // Throws std::domain_error for counts, prior or d that cannot be.
 StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const StandUnit> second,
                            TrialEnd end, const RhoPrior& prior, double d = 0.10);
+// The same from a posterior of these units that is at hand already (unit_count of each, in order).
+StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                           TrialEnd end, const TrayAwareDifference& posterior, double d = 0.10);
 
 }  // namespace plumule::stats

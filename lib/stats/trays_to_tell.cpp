@@ -1,5 +1,4 @@
-// Whole trials drawn and judged by the verdict's own rule; see the header for the rule of the
-// search.
+// Whole trials drawn and judged; see the header for the rule of the search.
 #include "stats/trays_to_tell.hpp"
 
 #include <algorithm>
@@ -8,6 +7,7 @@
 #include <stdexcept>
 #include <vector>
 
+#include "stats/planned_verdict.hpp"
 #include "stats/random.hpp"
 #include "stats/t_test.hpp"
 #include "stats/tray_aware_difference.hpp"
@@ -16,7 +16,8 @@ namespace plumule::stats {
 namespace {
 
 constexpr std::array layouts = {2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24};
-constexpr int most_trials = 200, fewest_trials = 40;
+constexpr int most_trials = 400, fewest_trials = 40;
+constexpr std::int64_t most_seeds = 1000;
 
 std::vector<double> fractions(std::span<const StandUnit> units) {
   std::vector<double> made;
@@ -64,13 +65,11 @@ StandCode one_trial(Random& random, const Truth& truth, int trays, std::int64_t 
 
 // Share of trials with a verdict; stops early when it is three standard errors off the share
 // wanted.
-double decided_share(const Truth& truth, int trays, std::int64_t seeds, const RhoPrior& prior,
-                     double d, double wanted, std::uint64_t seed) {
+double decided_share(const PlannedVerdict& plan, int trays, double wanted, std::uint64_t seed) {
   Random random(seed + static_cast<std::uint64_t>(trays));
   int decided = 0, trials = 0;
   while (trials < most_trials) {
-    const auto code = one_trial(random, truth, trays, seeds, prior, d);
-    if (code != StandCode::too_small) ++decided;
+    if (plan.draw(random, trays) != StandCode::too_small) ++decided;
     ++trials;
     const double off = std::fabs(decided - wanted * trials);
     if (trials >= fewest_trials && off > 3 * std::sqrt(wanted * (1 - wanted) * trials)) break;
@@ -101,33 +100,41 @@ StandChances stand_chances(double p_first, double p_second, double rho, int tray
 TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
                           const RhoPrior& prior, double d, double chance_wanted,
                           std::uint64_t seed) {
+  std::vector<TrayCount> one, two;
+  for (const auto& unit : first) one.push_back(unit_count(unit));
+  for (const auto& unit : second) two.push_back(unit_count(unit));
+  return trays_to_tell(first, second, TrayAwareDifference(one, two, prior), prior, d, chance_wanted,
+                       seed);
+}
+
+TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                          const TrayAwareDifference& posterior, const RhoPrior& prior, double d,
+                          double chance_wanted, std::uint64_t seed) {
   if (!(d > 0 && d <= 1))
     throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
   if (!(chance_wanted > 0 && chance_wanted < 1))
     throw std::domain_error("the chance wanted must lie between 0 and 1");
   TraysToTell told;
   told.most_tried = layouts.back();
-  std::vector<TrayCount> one, two;
   std::int64_t sown = 0;
-  for (const auto& unit : first) one.push_back(unit_count(unit));
-  for (const auto& unit : second) two.push_back(unit_count(unit));
-  for (const auto* arm : {&one, &two})
-    for (const auto& count : *arm) sown += count.sown;
-  const TrayAwareDifference posterior(one, two, prior);
+  for (const auto& units : {first, second})
+    for (const auto& unit : units) sown += unit_count(unit).sown;
   const Truth truth{posterior.mean_first(), posterior.mean_second(), posterior.rho_mean()};
   told.p_first = truth.p_first;
   told.p_second = truth.p_second;
   told.rho = truth.rho;
-  if (one.empty() || two.empty()) return told;
-  const double units = static_cast<double>(one.size() + two.size());
+  if (first.empty() || second.empty()) return told;
+  const double units = static_cast<double>(first.size() + second.size());
   told.seeds = std::max<std::int64_t>(1, std::llround(static_cast<double>(sown) / units));
 
+  const PlannedVerdict plan(truth.p_first, truth.p_second, truth.rho,
+                            std::min(told.seeds, most_seeds), prior, d);
   // The first layout, by halving, that decides often enough.
   std::size_t low = 0, high = layouts.size();
   double share = 0;
   while (low < high) {
     const std::size_t middle = (low + high) / 2;
-    share = decided_share(truth, layouts[middle], told.seeds, prior, d, chance_wanted, seed);
+    share = decided_share(plan, layouts[middle], chance_wanted, seed);
     if (share >= chance_wanted) {
       high = middle;
       told.trays = layouts[middle];

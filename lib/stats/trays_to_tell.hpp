@@ -21,19 +21,24 @@ struct TraysToTell {
 };
 
 // Rule: take this trial's posterior means of p1, p2 and rho as the truth; simulate whole fresh
-// trials of k trays each, judge each by stand_verdict itself, and find the smallest k (2, 3, 4, 5,
-// 6, 8, 10, 12, 16, 20, 24) whose share of verdicts more, fewer or neither is at least
-// `chance_wanted`. Simulated from `seed`: the same trial gives the same answer. The list is
-// searched by halving, each k with up to 200 trials, fewer where the answer is plain, so the share
-// carries a standard error of 0.03 and more: the number is a guide, not a promise. Where p1 and p2
-// differ by about half of d no number of trays is in reach, and the answer is null. Throws
-// std::domain_error as stand_verdict.
+// trials of k trays each, judge each by planned_verdict (stand_verdict's rule, its posterior
+// approximated), and find the smallest k (2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24) whose share of
+// verdicts more, fewer or neither is at least `chance_wanted`. Simulated from `seed`: the same
+// trial gives the same answer. The list is searched by halving, each k with up to 400 trials, fewer
+// where the answer is plain, so the share carries a standard error of 0.02 and more: the number is
+// a guide, not a promise. Trays of more than a thousand seeds are simulated as of a thousand:
+// beyond that it is trays that tell. Where p1 and p2 differ by about half of d no number of trays
+// is in reach, and the answer is null. Throws std::domain_error as stand_verdict.
 TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
                           const RhoPrior& prior, double d = 0.10, double chance_wanted = 0.8,
                           std::uint64_t seed = 1);
+// The same from a posterior of these units under that prior that is at hand already.
+TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
+                          const TrayAwareDifference& posterior, const RhoPrior& prior,
+                          double d = 0.10, double chance_wanted = 0.8, std::uint64_t seed = 1);
 
 // The chance that a fresh trial of k trays of `seeds` each, closed as planned, ends in each
-// verdict, when p1, p2 and rho are the truth. Shares add to 1.
+// verdict, when p1, p2 and rho are the truth, each judged by stand_verdict itself. Shares add to 1.
 struct StandChances {
   double more = 0, fewer = 0, neither = 0, too_small = 0;
 };

@@ -1,0 +1,42 @@
+// The verdict on speed, as a value: sooner, later, neither, too small to tell, or open.
+#pragma once
+
+#include <optional>
+
+#include "stats/look_gaps.hpp"
+#include "stats/speed_comparison.hpp"
+
+namespace plumule::stats {
+
+enum class SpeedCode { sooner, sooner_after_sowing, later, neither, too_small, open };
+
+enum class SpeedGround {
+  trial_open,
+  t_on_sowings,    // p <= 0.05 on the sowings' mean days
+  within_one_day,  // the 90 % interval lies within one day either way
+  one_unit_each,   // a treatment has one unit with anything up
+  nothing_up,      // a treatment has nothing up at all
+  no_variance,     // the units of each treatment came up in exactly the same days
+  uneven_looks,    // the mean days would decide, but rest on long gaps that may explain it
+  nothing_decided,
+};
+
+// One clock: the difference in mean days, and what the gaps allow where the looks were uneven.
+struct SpeedEvidence {
+  SpeedDifference days;
+  std::optional<GapAllowance> gaps;
+};
+
+struct SpeedVerdict {
+  SpeedCode code = SpeedCode::too_small;
+  SpeedGround ground = SpeedGround::nothing_decided;
+};
+
+// sooner or later: the t on the sowings' mean days has p <= 0.05; neither: its 90 % interval lies
+// within one day either way. Where the looks were uneven the middles of the gaps are wrong for all
+// sowings alike and the t does not see it: then the claim, or neither, must hold in what the gaps
+// allow as well. `sooner` needs both clocks where seed was wetted before sowing, else it is sooner
+// after sowing only. Two units with anything up in each, or too small to tell.
+SpeedVerdict speed_verdict(const SpeedEvidence& sown, const std::optional<SpeedEvidence>& wetted);
+
+}  // namespace plumule::stats
