@@ -2,6 +2,7 @@
 #include "cli/cautions.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 namespace plumule::cli {
 

@@ -1,5 +1,6 @@
 // What became of the units that did not come up.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"

@@ -1,4 +1,6 @@
 // A verified copy of the logbook, also while others write.
+#include <nlohmann/json.hpp>
+
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "logbook/upkeep.hpp"

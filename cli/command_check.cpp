@@ -1,5 +1,6 @@
 // Looking the whole logbook over.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"

@@ -1,6 +1,7 @@
 // Did the treatment help: more, or sooner, or neither?
 #include <fmt/format.h>
 
+#include <nlohmann/json.hpp>
 #include <set>
 
 #include "analysis/treatment_comparison.hpp"

@@ -1,5 +1,6 @@
 // The morning's counts: pairs in one line, or the walk.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/counting.hpp"
 #include "cli/opening.hpp"

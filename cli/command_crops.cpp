@@ -1,4 +1,6 @@
 // What is known of a crop, each fact with its source.
+#include <nlohmann/json.hpp>
+
 #include "analysis/crop_facts.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <nlohmann/json.hpp>
 
 #include "cli/importing.hpp"
 #include "cli/opening.hpp"

@@ -1,5 +1,6 @@
 // How a sowing ended.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"

@@ -1,4 +1,6 @@
 // What a figure, test or index means.
+#include <nlohmann/json.hpp>
+
 #include "analysis/explanation.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"

@@ -3,6 +3,7 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"

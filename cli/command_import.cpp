@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <nlohmann/json.hpp>
 
 #include "cli/importing.hpp"
 #include "cli/opening.hpp"

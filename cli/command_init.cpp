@@ -1,4 +1,6 @@
 // Makes a new, empty logbook.
+#include <nlohmann/json.hpp>
+
 #include "cli/command.hpp"
 #include "cli/json.hpp"
 #include "logbook/logbook.hpp"

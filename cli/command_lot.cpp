@@ -1,4 +1,6 @@
 // Seed lots: entered, changed, their stock and storage kept, shown.
+#include <nlohmann/json.hpp>
+
 #include "cli/cautions.hpp"
 #include "cli/lot_fields.hpp"
 #include "cli/lot_showing.hpp"

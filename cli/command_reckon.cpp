@@ -1,5 +1,6 @@
 // x of n reckoned, without a logbook.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "analysis/proportion_reckoning.hpp"
 #include "cli/asking.hpp"

@@ -1,5 +1,6 @@
 // What the day asks for, in walking order.
 #include <map>
+#include <nlohmann/json.hpp>
 
 #include "analysis/due_today.hpp"
 #include "cli/asking.hpp"

@@ -1,5 +1,6 @@
 // Taking the last command back, and showing the journal.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"

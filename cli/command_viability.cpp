@@ -1,4 +1,6 @@
 // Is this lot still worth sowing?
+#include <nlohmann/json.hpp>
+
 #include "analysis/lot_viability.hpp"
 #include "analysis/sowing_course.hpp"
 #include "cli/asking.hpp"

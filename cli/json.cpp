@@ -1,6 +1,8 @@
 // The names used here are promised: schema/json holds them.
 #include "cli/json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "records/words.hpp"
 
 namespace plumule::cli {
@@ -9,6 +11,10 @@ void print_json(const Context& context, const Json& answer) {
   context.screen.line(answer.dump(2, ' ', false, Json::error_handler_t::replace));
 }
 
+Json or_null(const std::optional<double>& value) { return value ? Json(*value) : Json(); }
+Json or_null(const std::optional<int>& value) { return value ? Json(*value) : Json(); }
+Json or_null(const std::optional<std::int64_t>& value) { return value ? Json(*value) : Json(); }
+Json or_null(const std::optional<std::uint64_t>& value) { return value ? Json(*value) : Json(); }
 Json or_null(const std::string& text) { return text.empty() ? Json() : Json(text); }
 
 Json or_null(const std::optional<records::Date>& date) {

@@ -1,8 +1,9 @@
 // Answers as JSON: what --json prints, and how records look in it. Each command's answer has its
-// schema in schema/json.
+// schema in schema/json. The JSON library itself is included where an answer is put together.
 #pragma once
 
-#include <nlohmann/json.hpp>
+#include <cstdint>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 
 #include "cli/command.hpp"
@@ -18,10 +19,10 @@ using Json = nlohmann::ordered_json;
 void print_json(const Context& context, const Json& answer);
 
 // Null where there is nothing.
-template <class Value>
-Json or_null(const std::optional<Value>& value) {
-  return value ? Json(*value) : Json();
-}
+Json or_null(const std::optional<double>& value);
+Json or_null(const std::optional<int>& value);
+Json or_null(const std::optional<std::int64_t>& value);
+Json or_null(const std::optional<std::uint64_t>& value);
 Json or_null(const std::string& text);
 Json or_null(const std::optional<records::Date>& date);
 Json or_null(const std::optional<records::Moment>& moment);

@@ -1,6 +1,8 @@
 // A lot on the screen, and as JSON.
 #include "cli/lot_showing.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "cli/cautions.hpp"
 #include "cli/table.hpp"
 #include "cli/wording.hpp"

@@ -1,5 +1,7 @@
 #include "report/comparison_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "records/date.hpp"
 #include "report/comparison_words.hpp"
 #include "report/contrast_json.hpp"

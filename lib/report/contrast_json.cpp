@@ -1,5 +1,7 @@
 #include "report/contrast_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "records/date.hpp"
 #include "report/comparison_words.hpp"
 #include "report/reckon_json.hpp"

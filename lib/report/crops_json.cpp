@@ -1,5 +1,7 @@
 #include "report/crops_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 namespace plumule::report {
 
 namespace {

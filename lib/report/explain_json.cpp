@@ -1,5 +1,7 @@
 #include "report/explain_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 namespace plumule::report {
 
 Json explain_json(const analysis::Explanation& entry) {

@@ -1,5 +1,7 @@
 #include "report/group_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "records/words.hpp"
 #include "report/method_words.hpp"
 

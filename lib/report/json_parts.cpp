@@ -1,6 +1,7 @@
 #include "report/json_parts.hpp"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 #include <string>
 
 namespace plumule::report {

@@ -1,5 +1,7 @@
 #include "report/today_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "records/date.hpp"
 
 namespace plumule::report {

@@ -1,6 +1,7 @@
 // Every figure of every answer has an entry of `explain`, and every entry says what it must.
 #include <doctest/doctest.h>
 
+#include <nlohmann/json.hpp>
 #include <set>
 #include <string>
 
