@@ -9,6 +9,7 @@
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
+#include "logbook/last_day.hpp"
 #include "logbook/sowings.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
@@ -80,6 +81,7 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
           arguments.has("today") ? analysis::as_of(history, *arguments.date("today")) : history);
   });
   if (!subject.trial) subject.trial = trial_of(logbook, subject.histories);
+  if (subject.trial) subject.trial->moved = logbook::last_day_moved(logbook, *subject.trial);
   if (words.empty() && subject.trial) words.push_back(subject.trial->code);
   subject.name = words.empty() ? "The logbook" : listed(words);
   return subject;

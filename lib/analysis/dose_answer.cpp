@@ -20,21 +20,29 @@ std::optional<double> dose_of(const std::string& treatment,
 std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
                                       std::span<const records::Treatment> treatments,
                                       double level) {
-  std::vector<stats::DoseGroup> sowings;
+  std::vector<stats::DoseGroup> units;  // seed that shared a jar is one: its spread is not seen
   std::set<double> doses;
-  for (const auto& sowing : layout.sowings) {
-    if (!sowing.in_stand) continue;
-    const auto dose = dose_of(sowing.history->sowing.treatment, treatments);
+  for (const auto& unit : layout.units) {
+    const auto dose = dose_of(layout.treatments[unit.treatment], treatments);
     if (!dose) continue;
-    sowings.push_back({*dose, stats::Tally(sowing.course.up, *sowing.course.units)});
+    std::int64_t up = 0;
+    std::int64_t sown = 0;
+    for (const std::size_t i : unit.sowings) {
+      if (!layout.sowings[i].in_stand) continue;
+      up += layout.sowings[i].course.up;
+      sown += *layout.sowings[i].course.units;
+    }
+    if (sown == 0) continue;
+    units.push_back({*dose, stats::Tally(up, sown)});
     doses.insert(*dose);
   }
   if (doses.size() < 3) return std::nullopt;
   DoseAnswer result;
+  result.one_unit_each = units.size() == doses.size();
   result.tried.assign(doses.begin(), doses.end());
-  result.curve = stats::fit_dose_curve(sowings, 2, level);
-  result.best = stats::best_dose(sowings, level);
-  result.trend = stats::cochran_armitage(sowings);
+  result.curve = stats::fit_dose_curve(units, 2, level);
+  result.best = stats::best_dose(units, level);
+  result.trend = stats::cochran_armitage(units);
   return result;
 }
 

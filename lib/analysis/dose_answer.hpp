@@ -15,8 +15,9 @@ namespace plumule::analysis {
 
 struct DoseAnswer {
   std::string unit = "hours soaked";
-  std::vector<double> tried;  // ascending
-  stats::DoseCurve curve;     // quadratic in the log odds
+  std::vector<double> tried;   // ascending
+  bool one_unit_each = false;  // one tray or jar a dose: no best dose can be told from those
+  stats::DoseCurve curve;      // quadratic in the log odds
   stats::BestDose best;
   std::optional<stats::TrendTest> trend;  // seed level
 };

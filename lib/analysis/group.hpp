@@ -24,7 +24,10 @@ struct Days {
   stats::EmergenceIndices indices;  // since sowing
   // Since wetting; only where some seed of the group was wetted before it was sown.
   std::optional<stats::EmergenceIndices> since_wetting;
-  stats::TTest between_sowings;  // of the sowings' mean days (middle of the count interval)
+  // Of the units' mean days (middle of the count interval); a unit is a sowing, or all that were
+  // treated in one jar.
+  stats::TTest between_sowings;
+  std::optional<double> midway;  // their mean, also where one unit or no spread gives no interval
   int nothing_up = 0;            // sowings with nothing up: not among those means
   bool same_looks = true;        // all were looked at on the same days
 };
@@ -41,11 +44,13 @@ struct GapDays {
 enum class Modelled { yes, not_asked, no_looks, too_many_sowings };
 
 struct Seedlings {
-  std::int64_t seedlings = 0;
+  std::int64_t seedlings = 0;      // in all that were counted
   std::int64_t units_up = 0;       // of the looks that counted both
+  std::int64_t of_units = 0;       // seedlings of those looks
   std::optional<double> per_unit;  // seedlings to a unit that came up
-  double metres = 0;
-  std::optional<double> per_metre;  // of row, where the number sown is not known
+  double metres = 0;               // of the rows whose number sown is not known
+  std::int64_t in_rows = 0;        // seedlings in them
+  std::optional<double> per_metre;
 };
 
 struct Group {

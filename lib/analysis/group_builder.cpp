@@ -1,6 +1,7 @@
 #include "analysis/group_builder.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "analysis/tray_prior.hpp"
 #include "stats/speed_comparison.hpp"
@@ -43,8 +44,14 @@ GroupBuilder::GroupBuilder(std::string key, records::Counting counting, records:
 }
 
 void GroupBuilder::add(const records::History& history, double wetted_before,
-                       const std::string& name, bool keep_course) {
-  const auto sowing = sowing_course(history, wetted_before);
+                       const std::string& name, bool keep_course, bool followed) {
+  auto sowing = sowing_course(history, wetted_before);
+  sowing.stopped_early = sowing.stopped_early || !followed;
+  const auto& batch = history.sowing.batch;
+  if (!batch.empty()) {
+    const std::string jar = history.sowing.treatment + '\n' + batch;
+    sowing.course.unit = jars_.try_emplace(jar, static_cast<int>(jars_.size())).first->second;
+  }
   ++group_.sowings;
   const auto sown = history.sowing.sown.date;
   group_.first_sown = std::min(sown, group_.first_sown.value_or(sown));
@@ -59,10 +66,15 @@ void GroupBuilder::add(const records::History& history, double wetted_before,
 
   auto& seedlings = group_.seedlings;
   seedlings.seedlings += sowing.seedlings.value_or(0);
-  if (sowing.seedlings_of_units) seedlings.units_up += sowing.up_at_seedlings;
-  if (!sowing.units && history.sowing.metres) seedlings.metres += *history.sowing.metres;
-  if (!sowing.seedlings && !sowing.units && history.sowing.metres)
-    seedlings.seedlings += sowing.up;  // one seedling a unit, where nothing else was said
+  if (sowing.seedlings_of_units) {
+    seedlings.units_up += sowing.up_at_seedlings;
+    seedlings.of_units += *sowing.seedlings;
+  }
+  if (!sowing.units && history.sowing.metres) {
+    if (!sowing.seedlings) seedlings.seedlings += sowing.up;  // one a unit, if not said otherwise
+    seedlings.metres += *history.sowing.metres;
+    seedlings.in_rows += sowing.seedlings.value_or(sowing.up);
+  }
 
   if (!sowing.looked) {
     ++group_.not_looked_at;
@@ -93,10 +105,14 @@ void GroupBuilder::add_whole(const SowingCourse& sowing) {
   wetted_ = wetted_ || sowing.wetted_before > 0;
   since_sowing_.add(sowing.course);
   since_wetting_.add(on_clock(sowing, Clock::wetting));
-  if (const auto mean = stats::mean_days_midway(sowing.course))
-    means_.push_back(*mean);
-  else
+  const auto mean = stats::mean_days_midway(sowing.course);
+  if (!mean) {
     ++group_.days.nothing_up;
+    return;
+  }
+  auto& jar = sowing.course.unit < 0 ? means_.emplace_back() : jar_means_[sowing.course.unit];
+  jar.sum += *mean;
+  ++jar.sowings;
 }
 
 // An accident that came after everything had come up, or that is all there is, changes nothing.
@@ -120,15 +136,22 @@ Group GroupBuilder::finish(const GroupOptions& options) {
   group_.stand = stand_of(trays_, prior_of(settings_, options.rho), options.level);
   group_.days.indices = stats::emergence_indices(since_sowing_.course());
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
-  group_.days.between_sowings = stats::one_mean_t(means_, options.level);
+  for (const auto& [jar, mean] : jar_means_) means_.push_back(mean);
+  std::vector<double> means;
+  means.reserve(means_.size());
+  for (const auto& mean : means_) means.push_back(mean.sum / mean.sowings);
+  group_.days.between_sowings = stats::one_mean_t(means, options.level);
+  if (!means.empty())
+    group_.days.midway =
+        std::accumulate(means.begin(), means.end(), 0.0) / static_cast<double>(means.size());
   group_.days.same_looks = gaps_.same_looks();
 
   auto& seedlings = group_.seedlings;
   if (seedlings.units_up > 0)
     seedlings.per_unit =
-        static_cast<double>(seedlings.seedlings) / static_cast<double>(seedlings.units_up);
+        static_cast<double>(seedlings.of_units) / static_cast<double>(seedlings.units_up);
   if (seedlings.metres > 0)
-    seedlings.per_metre = static_cast<double>(seedlings.seedlings) / seedlings.metres;
+    seedlings.per_metre = static_cast<double>(seedlings.in_rows) / seedlings.metres;
   if (options.detail) finish_detail(options);
   return std::move(group_);
 }

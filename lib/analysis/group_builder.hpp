@@ -27,10 +27,11 @@ class GroupBuilder {
  public:
   GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit);
 
-  // `name`: how the sowing is called should it have to be named. Throws std::domain_error for a
-  // course that the record's rules would have refused.
+  // `name`: how the sowing is called should it have to be named. Not `followed`: others were still
+  // coming up when it was last looked at, so it is taken as one stopped by an accident. Throws
+  // std::domain_error for a course that the record's rules would have refused.
   void add(const records::History& history, double wetted_before, const std::string& name,
-           bool keep_course);
+           bool keep_course, bool followed = true);
   // A sowing stopped by an accident before the last emergence elsewhere has no final stand and no
   // final mean days: it is left out of percentage and indices, not out of what allows for gaps. The
   // last emergence is at least `day` (of a whole trial, say).
@@ -44,6 +45,11 @@ class GroupBuilder {
   static constexpr std::size_t most_modelled = 400;
 
  private:
+  // Of one sowing, or of all those treated in one jar.
+  struct UnitMean {
+    double sum = 0;
+    int sowings = 0;
+  };
   struct Stopped {
     std::string name;
     SowingCourse sowing;
@@ -61,7 +67,9 @@ class GroupBuilder {
   bool wetted_ = false;
   CourseFold since_sowing_, since_wetting_;  // of the sowings seen to their end
   CourseFold gaps_;                          // of all
-  std::vector<double> means_;
+  std::map<std::string, int> jars_;
+  std::vector<UnitMean> means_;
+  std::map<int, UnitMean> jar_means_;
   std::vector<stats::TimeCourse> courses_;
   bool courses_whole_ = true;
 };

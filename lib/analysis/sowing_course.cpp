@@ -19,8 +19,7 @@ namespace {
 
 void take_seedlings(SowingCourse& result, const records::Count& count) {
   const bool only_seedlings = count.entered.kind == CountKind::seedlings;
-  const auto seedlings =
-      only_seedlings ? std::optional(count.entered.value) : count.entered.seedlings;
+  const auto seedlings = count.entered.seedlings;
   if (!seedlings) return;
   result.seedlings = seedlings;
   result.up_at_seedlings = count.total;
@@ -84,6 +83,7 @@ stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock) {
   stats::TimeCourse course;
   course.sown = sowing.course.sown;
   course.never = sowing.course.never;
+  course.unit = sowing.course.unit;
   if (sowing.course.looks.empty()) return course;
   course.looks.push_back({sowing.wetted_before, 0});  // nothing was up when it was sown
   for (const auto& look : sowing.course.looks)

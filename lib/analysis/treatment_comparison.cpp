@@ -44,7 +44,7 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
     if (unit.treatment != treatment) continue;
     for (const std::size_t i : unit.sowings) {
       const auto& sowing = layout.sowings[i];
-      builder.add(*sowing.history, sowing.course.wetted_before, sowing.name, true);
+      builder.add(*sowing.history, sowing.course.wetted_before, sowing.name, true, !sowing.stopped);
     }
   }
   GroupOptions options;

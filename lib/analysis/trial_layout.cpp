@@ -38,8 +38,12 @@ double last_emergence(const stats::TimeCourse& course) {
 
 std::string stratum_of(const TrialLayout& layout, const records::Sowing& sowing) {
   std::string name = sowing.block;
-  if (layout.several_lots) name += name.empty() ? sowing.lot : ", " + sowing.lot;
-  if (layout.several_trials) name += name.empty() ? sowing.trial : ", " + sowing.trial;
+  const auto add = [&name](const std::string& part) {
+    if (!name.empty() && !part.empty()) name += ", ";
+    name += part;
+  };
+  if (layout.several_lots) add(sowing.lot);
+  if (layout.several_trials) add(sowing.trial);
   return name;
 }
 
@@ -79,21 +83,37 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
       [](const TrialSowing& a, const TrialSowing& b) { return natural_less(a.name, b.name); });
 }
 
+// It had come to rest by itself: all up, failed, or nothing new for as long as closes a trial.
+bool at_rest(const TrialSowing& sowing) {
+  const auto& course = sowing.course;
+  const auto& ending = sowing.history->sowing.ending;
+  if (ending && ending->kind == records::EndingKind::failed) return true;
+  if (course.units && course.up == *course.units) return true;
+  const double last = last_emergence(course.course);
+  return last > 0 && stats::last_look(course.course) - last >= std::max(5.0, last / 2);
+}
+
 // Whether each has a final stand, by rules that do not see the treatment.
 void mark_stands(TrialLayout& layout) {
+  std::map<std::string, double> last;  // emergence in each trial, by a sowing that was not stopped
   for (const auto& sowing : layout.sowings)
-    if (!sowing.course.stopped_early)
-      layout.last_emergence = std::max(layout.last_emergence, last_emergence(sowing.course.course));
+    if (!sowing.course.stopped_early) {
+      double& day = last[sowing.history->sowing.trial];
+      day = std::max(day, last_emergence(sowing.course.course));
+      layout.last_emergence = std::max(layout.last_emergence, day);
+    }
   for (auto& sowing : layout.sowings) {
     const auto& course = sowing.course;
-    sowing.stopped =
-        course.stopped_early && stats::last_look(course.course) < layout.last_emergence;
+    const double missed = last[sowing.history->sowing.trial] - stats::last_look(course.course);
+    const bool not_followed = course.looked && missed > 1 && !at_rest(sowing);
+    sowing.stopped = course.stopped_early ? missed > 0 : not_followed;
     if (!course.looked)
       layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
     else if (!course.units)
       layout.left_out.push_back({sowing.name, LeftOutWhy::units_unknown});
     else if (sowing.stopped)
-      layout.left_out.push_back({sowing.name, LeftOutWhy::stopped_early});
+      layout.left_out.push_back({sowing.name, course.stopped_early ? LeftOutWhy::stopped_early
+                                                                   : LeftOutWhy::not_followed});
     else
       sowing.in_stand = true;
   }

@@ -20,7 +20,8 @@ struct TrialSowing {
   std::string name;  // its label, with the date where two of the answer share it
   SowingCourse course;
   bool in_stand = false;  // a final count of a known number sown
-  bool stopped = false;  // by an accident, before the others had done: no final stand, no mean days
+  // By an accident, or looked at no more, before the others had done: no final stand, no mean days.
+  bool stopped = false;
 };
 
 // What a treatment was applied to: one sowing, or all that shared a jar or a heat mat.
@@ -37,6 +38,7 @@ enum class LeftOutWhy {
   other_unit,        // cells where the others are seeds
   not_looked_at,     // no look yet
   stopped_early,     // an accident before others had done: no final stand, no mean days
+  not_followed,      // looked at no more while others were still coming up: likewise
   units_unknown,     // no percentage; its days are used
 };
 
@@ -60,7 +62,10 @@ struct TrialLayout {
 };
 
 // Takes all histories; those that count otherwise, or whose units are of another kind than most,
-// are left out and named. Which sowings have a final stand does not depend on their treatment.
+// are left out and named. Which sowings have a final stand does not depend on their treatment:
+// those looked at until the last emergence in their trial (a day less is forgiven), those with
+// nothing new for max(5 days, half the days to their own last emergence), those all up, those that
+// failed.
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);
 

@@ -19,6 +19,7 @@ int days_from(records::Date first, records::Date day) {
 
 std::optional<records::Date> planned_day(const std::optional<records::Trial>& trial) {
   if (!trial) return std::nullopt;
+  if (trial->moved) return trial->moved->fixed;
   if (trial->closes_on) return trial->closes_on;
   if (!trial->inspections.empty()) return trial->inspections.back();
   return std::nullopt;
@@ -63,6 +64,7 @@ TrialState trial_state(std::span<const records::History> histories,
     sowings.push_back(followed(history, state.first_day));
   }
   state.now = days_from(state.first_day, now);
+  if (trial) state.moved = trial->moved;
 
   std::optional<int> plan;
   if (const auto day = planned_day(trial)) {

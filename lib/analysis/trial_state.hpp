@@ -17,7 +17,8 @@ struct TrialState {
   int now = 0;                    // the day asked about, on that clock
   records::Date planned_last_day{};
   std::optional<records::Date> closed_on;
-  std::string give_up_basis;    // where the planned day is the crop's: how it was reckoned
+  std::string give_up_basis;  // where the planned day is the crop's: how it was reckoned
+  std::optional<records::LastDayMoved> moved;  // after the first count: the day before it counts
   bool plan_too_early = false;  // the planned day lay before the last sowing and was passed over
 
   bool open() const { return openness.state == stats::TrialState::open; }
@@ -25,8 +26,9 @@ struct TrialState {
 
 // The day is `today`, or the latest of the record where that lies after it (ask with as_of for a
 // trial as it was on an earlier day). The planned last day is the trial's own, else its last
-// planned inspection, else the give-up day of the crop (of several the latest), else four weeks
-// after the last sowing. Throws std::domain_error for no sowings.
+// planned inspection (as they stood before the first count, where they were changed later), else
+// the give-up day of the crop (of several the latest), else four weeks after the last sowing.
+// Throws std::domain_error for no sowings.
 TrialState trial_state(std::span<const records::History> histories,
                        const std::optional<records::Trial>& trial, records::Date today);
 

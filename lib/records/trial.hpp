@@ -10,13 +10,21 @@
 
 namespace plumule::records {
 
+// The planned last day is what it was when the first count was entered: moving it later, with the
+// counts in sight, would let anybody stop when it looks good.
+struct LastDayMoved {
+  std::optional<Date> fixed;  // as it stood before the first count; none where none was planned
+  Date on{};                  // the day on which it was changed (UTC)
+};
+
 struct Trial {
   Id id = 0;
   std::string code = {};
   std::string question = {};
-  std::vector<std::string> blocks = {};  // in bench order
-  std::vector<Date> inspections = {};    // planned days, ascending
-  std::optional<Date> closes_on = {};    // the planned last day, fixed before the first count
+  std::vector<std::string> blocks = {};    // in bench order
+  std::vector<Date> inspections = {};      // planned days, ascending
+  std::optional<Date> closes_on = {};      // the planned last day, fixed before the first count
+  std::optional<LastDayMoved> moved = {};  // closes_on or inspections, after the first count
   std::optional<double> worth = {};  // smallest difference in stand worth having, fraction 0 to 1
   bool blind = false;                // the walk hides earlier figures
 };

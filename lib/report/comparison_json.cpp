@@ -21,6 +21,8 @@ std::string_view word(analysis::LeftOutWhy why) {
       return "not-looked-at";
     case analysis::LeftOutWhy::stopped_early:
       return "stopped-early";
+    case analysis::LeftOutWhy::not_followed:
+      return "not-followed";
     case analysis::LeftOutWhy::units_unknown:
       break;
   }
@@ -47,6 +49,7 @@ Json state_json(const analysis::TreatmentComparison& finding) {
           {"closed_by", state.open() ? Json(nullptr) : Json(std::string(word(state.openness.by)))},
           {"closed_on", state.closed_on ? Json(records::to_text(*state.closed_on)) : Json(nullptr)},
           {"planned_last_day", records::to_text(state.planned_last_day)},
+          {"last_day_changed_on", state.moved ? Json(records::to_text(state.moved->on)) : Json()},
           {"after_looking", state.openness.after_looking() || finding.layout.several_trials},
           {"text", state_words(finding)}};
 }

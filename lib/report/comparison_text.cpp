@@ -40,15 +40,12 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                {"mean days", true}});
   for (const auto& group : finding.treatments) {
     const auto& stand = group.stand;
-    table.row({group.key, whole(group.sowings), whole(stand.seeds),
-               stand.emerged == 0 ? (group.open > 0 ? "none yet" : "none") : whole(stand.emerged),
-               percent(stand.fraction),
-               stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "-",
-               group.days.between_sowings.status == stats::TStatus::ok || group.days.indices.mean
-                   ? days(group.days.between_sowings.status == stats::TStatus::ok
-                              ? std::optional(group.days.between_sowings.difference)
-                              : group.days.indices.mean)
-                   : (group.open > 0 ? "none yet" : "none")});
+    table.row(
+        {group.key, whole(group.sowings), whole(stand.seeds),
+         stand.emerged == 0 ? (group.open > 0 ? "none yet" : "none") : whole(stand.emerged),
+         percent(stand.fraction),
+         stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "-",
+         group.days.midway ? days(group.days.midway) : (group.open > 0 ? "none yet" : "none")});
   }
   return table.text(style, 2);
 }
@@ -61,6 +58,17 @@ std::string days_words(const TreatmentComparison& finding, const stats::SpeedDif
   if (x.lower95 && x.upper95)
     text += fmt::format(" (95 %: {} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
   return x.p ? text + "; " + p_words(*x.p) : text;
+}
+
+// The ratio of times, which allows for gaps between looks.
+std::string ratio_words(const Contrast& contrast) {
+  const auto& gaps = contrast.speed.gaps;
+  if (!gaps || !gaps->ratio) return "can't be fitted to these";
+  const auto& ratio = *gaps->ratio;
+  std::string text = figure(ratio.ratio) + " of that of " + contrast.against;
+  if (ratio.lower && ratio.upper)
+    text += fmt::format(" (95 %: {} to {})", figure(*ratio.lower), figure(*ratio.upper));
+  return text;
 }
 
 std::string chance(const std::optional<double>& p) { return p ? percent(*p) : "-"; }
@@ -93,6 +101,7 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
                      std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
     line("drawing lots anew", lots_words(stand.randomisation));
   }
+  if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
   line("days, from sowing", days_words(finding, speed.mean_days.difference));
   if (speed.mean_days_wetted)
     line("days, from wetting", days_words(finding, speed.mean_days_wetted->difference));
@@ -117,7 +126,9 @@ std::string dose_text(const Style& style, const analysis::DoseAnswer& dose) {
   const double least = dose.tried.front();
   const double most = dose.tried.back();
   std::string text;
-  if (best.status == stats::BestDoseStatus::peak) {
+  if (dose.one_unit_each) {
+    text = "One tray or jar to a dose: a best dose can't be told from those.";
+  } else if (best.status == stats::BestDoseStatus::peak) {
     text = fmt::format("Best at about {} {}, where {} come up", hours(best.dose), dose.unit,
                        percent(best.fraction));
     const bool bounded = best.interval.kind == stats::FiellerKind::bounded;
@@ -152,6 +163,8 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
         return "not looked at yet";
       case analysis::LeftOutWhy::stopped_early:
         return "stopped by an accident before others had done: in neither stand nor mean days";
+      case analysis::LeftOutWhy::not_followed:
+        return "was looked at no more while others still came up: in neither stand nor mean days";
       case analysis::LeftOutWhy::units_unknown:
         break;
     }
@@ -183,6 +196,12 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
                         unit_name(finding));
   if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";
   if (layout.several_lots) text += "Several lots: lots are redrawn within each. ";
+  if (const auto& moved = finding.state.moved)
+    text += fmt::format(
+        "Its last day was changed on {}, after counting had begun; what was planned before that "
+        "stands: {}. ",
+        records::spoken(moved->on, true),
+        moved->fixed ? records::spoken(*moved->fixed, true) : "none");
   if (finding.state.plan_too_early)
     text += "Its planned last day lies before its last sowing and was passed over. ";
   return toned(style, Tone::faint, paragraph(style, text));

@@ -50,8 +50,9 @@ std::string speed_words(const Contrast& contrast) {
     case SpeedCode::open:
       break;
   }
-  return contrast.speed.ground == SpeedGround::nothing_up
-             ? "no days to compare"
+  return contrast.speed.ground == SpeedGround::nothing_up ? "no days to compare"
+         : contrast.speed.ground == SpeedGround::uneven_looks
+             ? "looks too uneven to tell the days"
              : "too small a trial to tell about the days";
 }
 
@@ -76,8 +77,9 @@ void add_one_unit(std::vector<std::string>& list, const analysis::TreatmentCompa
     if (batch)
       list.push_back(
           fmt::format("All seed of {} was treated in one jar: a difference can't be "
-                      "told from that jar, however many {}s were sown.",
-                      name, unit));
+                      "told from that jar, however many {}s were sown. Next time, a jar for each "
+                      "{}.",
+                      name, unit, unit));
   }
   const bool one = contrast.stand.units == 1;
   const bool one_against = contrast.stand.units_against == 1;
@@ -92,11 +94,22 @@ void add_one_unit(std::vector<std::string>& list, const analysis::TreatmentCompa
                                contrast.against, unit));
 }
 
+// What the claims count: jars, where any seed of the two shared one.
+std::string counted_unit(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
+  const auto& layout = finding.layout;
+  for (const auto& unit : layout.units) {
+    const auto& name = layout.treatments[unit.treatment];
+    if (unit.sowings.size() > 1 && (name == contrast.treatment || name == contrast.against))
+      return "jar";
+  }
+  return unit_name(finding);
+}
+
 void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                  const Contrast& contrast) {
   const auto& to_tell = contrast.stand.to_tell;
   if (!to_tell) return;
-  const std::string unit = unit_name(finding);
+  const std::string unit = counted_unit(finding, contrast);
   if (to_tell->trays)
     list.push_back(
         fmt::format("About {} {}s each of {} would tell the stand (in {} trials of 100, "
@@ -133,15 +146,17 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
       stand.randomisation->status != stats::RandomisationStatus::ok)
     return;
   const auto& test = *stand.randomisation;
-  const std::string unit = unit_name(finding);
+  const std::string unit = counted_unit(finding, contrast);
   const bool clear = stand.interval->lower > 0 || stand.interval->upper < 0;
   if (claims_stand(contrast) && test.p > 0.05) {
     list.push_back(
         test.smallest_p > 0.05
             ? fmt::format("Drawing lots anew can't give a p below {} with so few {}s, so it can "
-                          "neither bear this out nor speak against it; the claim rests on the "
-                          "posterior and the t on {}s.",
-                          chance_of_layout(test.smallest_p, test.arrangements), unit, unit)
+                          "neither bear this out nor speak against it; the claim rests on {}.",
+                          chance_of_layout(test.smallest_p, test.arrangements), unit,
+                          stand.verdict.ground == StandGround::bayes_factor
+                              ? std::string("the Bayes factor")
+                              : fmt::format("the posterior and the t on {}s", unit))
             : fmt::format("The randomisation test alone ({}) would not claim it: it asks less of "
                           "the figures and so sees less.",
                           p_words(test.p)));
@@ -160,16 +175,38 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
   }
 }
 
+// Where looks were uneven the middles of the gaps deceive.
+void add_uneven_looks(std::vector<std::string>& list, const Contrast& contrast) {
+  const auto& speed = contrast.speed;
+  if (!speed.looks.uneven || !speed.mean_days.difference.difference) return;
+  const std::string shortest = figure(speed.looks.shortest);
+  const std::string longest = figure(speed.looks.longest);
+  std::string text =
+      shortest == longest
+          ? fmt::format("Looks were {} days apart", longest)
+          : fmt::format("Looks were {} to {} days apart while they came", shortest, longest);
+  text += speed.looks.spread > 0 ? fmt::format(", and the days of one treatment spread by {}: ",
+                                               days(speed.looks.spread))
+                                 : ": ";
+  text += "the middle of a gap is a poor guess of the day. ";
+  text += speed.gaps && speed.gaps->ratio
+              ? "Go by the time of the model, which allows for gaps; a verdict on the days needs "
+                "both."
+              : "No model can be fitted, so a verdict on the days must hold wherever in the gaps "
+                "they came.";
+  list.push_back(text);
+}
+
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
   if (!finding.state.openness.after_looking() && !finding.layout.several_trials) return;
   const auto& bayes = contrast.stand.verdict.bayes_factor;
   list.push_back(fmt::format(
-      "{}, so a claim on the stand needs a Bayes factor of 20{}{}.",
+      "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
       finding.layout.several_trials                ? "Several trials are taken together"
       : finding.state.openness.added_after_looking ? "Sowings were added after the first count"
                                                    : "The trial was closed before its planned day",
-      bayes ? " (it is " + factor(bayes) + ")" : "",
+      bayes ? ": it is " + factor(bayes) : "",
       claims_speed(contrast) ? "; the claim on days does not allow for that" : ""));
 }
 
@@ -197,6 +234,8 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
   if (contrast.code == "too-small") {
     if (contrast.stand.verdict.code == StandCode::neither) return head + stand + "; " + speed + ".";
     if (contrast.speed.code == SpeedCode::neither) return head + speed + "; " + stand + ".";
+    if (contrast.speed.ground == SpeedGround::uneven_looks)
+      return head + stand + "; " + speed + ".";
     return head + "too small a trial to tell.";
   }
   if (claims_stand(contrast) && claims_speed(contrast))
@@ -214,6 +253,7 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_blocks(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
+  add_uneven_looks(list, contrast);
   const int nothing = contrast.speed.nothing_up;
   if (nothing > 0)
     list.push_back(fmt::format("{} with nothing up: not in the mean days.",

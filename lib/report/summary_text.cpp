@@ -103,11 +103,11 @@ std::vector<std::string> remarks(const analysis::Group& group) {
   if (group.units_estimated) add("The number sown was estimated.");
   if (group.seedlings.per_unit)
     add(fmt::format("{} seedlings from {} {} that came up: {:.2f} each.",
-                    whole(group.seedlings.seedlings), whole(group.seedlings.units_up),
+                    whole(group.seedlings.of_units), whole(group.seedlings.units_up),
                     unit_word(group.unit, group.seedlings.units_up), *group.seedlings.per_unit));
   if (group.seedlings.per_metre)
     add(fmt::format("{} seedlings to a metre ({} on {:g} m).", figure(group.seedlings.per_metre),
-                    whole(group.seedlings.seedlings), group.seedlings.metres));
+                    whole(group.seedlings.in_rows), group.seedlings.metres));
   if (!group.rest.empty()) {
     std::string text = "Of those that did not come up:";
     for (const auto& [outcome, units] : group.rest)

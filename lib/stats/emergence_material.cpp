@@ -1,6 +1,7 @@
 #include "stats/emergence_material.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace plumule::stats {
 
@@ -12,7 +13,8 @@ EmergenceMaterial gather(std::span<const TimeCourse> sowings) {
   }
   std::vector<Span> every;
   m.used.reserve(sowings.size());
-  m.by_sowing.reserve(sowings.size());
+  m.by_unit.reserve(sowings.size());
+  std::map<int, std::size_t> places;  // of the units that are several sowings
   for (const TimeCourse& course : sowings) {
     std::vector<Span> spans = spans_of(course);
     if (!m.pool.all_known) std::erase_if(spans, [](const Span& s) { return s.right == no_end; });
@@ -26,7 +28,12 @@ EmergenceMaterial gather(std::span<const TimeCourse> sowings) {
     // A look at the time of sowing tells nothing.
     m.single = m.single && course.looks.size() - (course.looks[0].time == 0) <= 1;
     m.used.push_back(&course);
-    m.by_sowing.push_back(std::move(spans));
+    const auto place = [&] {
+      if (course.unit < 0) return m.by_unit.size();
+      return places.try_emplace(course.unit, m.by_unit.size()).first->second;
+    }();
+    if (place == m.by_unit.size()) m.by_unit.emplace_back();
+    m.by_unit[place].insert(m.by_unit[place].end(), spans.begin(), spans.end());
   }
   m.pool.spans = merged(std::move(every));
   for (const Span& s : m.pool.spans) {

@@ -13,11 +13,11 @@ namespace plumule::stats {
 
 struct EmergenceMaterial {
   Pool pool;
-  std::vector<const TimeCourse*> used;       // sowings that say anything, of those gathered from
-  std::vector<std::vector<Span>> by_sowing;  // their spans; of those that emerged unless all_known
-  bool last_still = false;                   // something came up at some sowing's last look
-  bool single = true;                        // no sowing was looked at twice
-  bool some_never = false;                   // units known never to come up
+  std::vector<const TimeCourse*> used;     // sowings that say anything, of those gathered from
+  std::vector<std::vector<Span>> by_unit;  // spans of each unit; of those up unless all_known
+  bool last_still = false;                 // something came up at some sowing's last look
+  bool single = true;                      // no sowing was looked at twice
+  bool some_never = false;                 // units known never to come up
 };
 
 // The courses must outlive what is gathered. Throws std::domain_error for a bad course.

@@ -50,11 +50,10 @@ EmergenceModel fit_one(const EmergenceMaterial& m, TimeFamily family, const Mode
   if (maximum.converged) {
     const Eigen::Map<const Eigen::Matrix4d> covariance(maximum.covariance.data());
     errors.hessian = covariance;
-    if (m.used.size() > 1) {
-      errors.clustered = covariance *
-                         score_products(m.pool.spans, m.by_sowing, family, maximum, unit) *
-                         covariance;
-      errors.df = static_cast<int>(m.used.size()) - 1;
+    if (m.by_unit.size() > 1) {
+      errors.clustered =
+          covariance * score_products(m.pool.spans, m.by_unit, family, maximum, unit) * covariance;
+      errors.df = static_cast<int>(m.by_unit.size()) - 1;
     }
   }
   describe(model, family, maximum, unit, m.pool.last_look, errors);

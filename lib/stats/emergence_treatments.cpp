@@ -58,14 +58,14 @@ class Joint {
   const NewtonResult<Eigen::Dynamic>& result() const { return result_; }
   Eigen::Index parameters() const { return parameters_; }
 
-  // Sum over sowings of score times score, each treatment with its own k/(k - 1).
+  // Sum over units of score times score, each treatment with its own k/(k - 1).
   Matrix score_products() const {
     Matrix sum = Matrix::Zero(parameters_, parameters_);
     for (const Arm& arm : arms_) {
       GroupedLikelihood likelihood = arm.likelihood;
       likelihood.value(options_.family, arm.point, arm.whole);
-      const double k = static_cast<double>(arm.material.used.size());
-      for (const auto& spans : arm.material.by_sowing) {
+      const double k = static_cast<double>(arm.material.by_unit.size());
+      for (const auto& spans : arm.material.by_unit) {
         const LikelihoodValue one = likelihood.value_of(spans, arm.point, arm.whole);
         Vector score = Vector::Zero(parameters_);
         for (std::size_t i = 0; i < 3; ++i)
@@ -231,8 +231,8 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
     if (const auto status = too_little(m); status && model.status == ModelStatus::fitted)
       model.status = *status;
     every.insert(every.end(), m.pool.spans.begin(), m.pool.spans.end());
-    clusters = clusters && m.used.size() > 1;
-    model.df += static_cast<int>(m.used.size()) - 1;
+    clusters = clusters && m.by_unit.size() > 1;
+    model.df += static_cast<int>(m.by_unit.size()) - 1;
   }
   if (model.status != ModelStatus::fitted) return model;
 

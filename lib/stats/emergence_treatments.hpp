@@ -24,9 +24,9 @@ struct TreatmentsModel {
   double loglik = 0;
   double aic = 0;
   int parameters = 0;
-  int df = 0;  // sowings - treatments
-  // Covariance of log t50 over the treatments, row by row: by Hessian, and clustered by sowing
-  // with factor k/(k - 1) within each treatment (empty where a treatment has one sowing only).
+  int df = 0;  // units (see TimeCourse) - treatments
+  // Covariance of log t50 over the treatments, row by row: by Hessian, and clustered by unit
+  // with factor k/(k - 1) within each treatment (empty where a treatment has one unit only).
   std::vector<double> log_t50_covariance;
   std::vector<double> log_t50_clustered;
 };
@@ -38,7 +38,7 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
 
 // t50 of one treatment over t50 of another: below 1, sooner. log_se, log_se_clustered: standard
 // errors of its logarithm. The interval uses the clustered one with Student t on df; none where
-// either treatment has one sowing only.
+// either treatment has one unit only.
 struct TimeRatio {
   double ratio = 1;
   std::optional<double> log_se;

@@ -34,10 +34,12 @@ Interval recovered_ratio(const Limits& first, const Limits& second, double level
   Interval interval{method::newcombe, level, 0, infinity, side};
   const double product = first.estimate * second.estimate;
   // (product -+ root) / (bound (2 second - bound)), the lower by its conjugate so that it holds
-  // where the divisor is 0 or negative.
+  // where the divisor is 0 or negative. What stands under the root, product^2 - a (2 first - a) b
+  // (2 second - b), in the distances of the bounds: near 1 it would cancel.
   const auto root = [&](double a, double b) {
-    return std::sqrt(std::max(
-        0.0, product * product - a * (2 * first.estimate - a) * b * (2 * second.estimate - b)));
+    const double d = first.estimate - a, g = second.estimate - b;
+    const double whole = first.estimate * g, other = second.estimate * d;
+    return std::sqrt(std::max(0.0, whole * whole + other * other - d * d * g * g));
   };
   if (side != Side::upper && first.lower > 0) {
     const double a = first.lower, b = second.upper;

@@ -5,7 +5,7 @@
 namespace plumule::stats {
 
 Eigen::Matrix4d score_products(std::span<const Span> pooled,
-                               std::span<const std::vector<Span>> sowings, TimeFamily family,
+                               std::span<const std::vector<Span>> units, TimeFamily family,
                                const EmergenceMaximum& maximum, double unit) {
   const auto at = [&](double lag) {
     GroupedLikelihood likelihood(pooled, unit, lag);
@@ -14,21 +14,21 @@ Eigen::Matrix4d score_products(std::span<const Span> pooled,
   };
   const double h = 1e-4 * maximum.lag;
   const GroupedLikelihood here = at(maximum.lag);
-  std::vector<double> in_lag(sowings.size(), 0.0);
+  std::vector<double> in_lag(units.size(), 0.0);
   if (h > 0) {
     const GroupedLikelihood more = at(maximum.lag + h), less = at(maximum.lag - h);
-    for (std::size_t i = 0; i < sowings.size(); ++i)
-      in_lag[i] = (more.value_of(sowings[i], maximum.point, maximum.whole).loglik -
-                   less.value_of(sowings[i], maximum.point, maximum.whole).loglik) /
+    for (std::size_t i = 0; i < units.size(); ++i)
+      in_lag[i] = (more.value_of(units[i], maximum.point, maximum.whole).loglik -
+                   less.value_of(units[i], maximum.point, maximum.whole).loglik) /
                   (2 * h);
   }
   Eigen::Matrix4d sum = Eigen::Matrix4d::Zero();
-  for (std::size_t i = 0; i < sowings.size(); ++i) {
-    const auto g = here.value_of(sowings[i], maximum.point, maximum.whole).gradient;
+  for (std::size_t i = 0; i < units.size(); ++i) {
+    const auto g = here.value_of(units[i], maximum.point, maximum.whole).gradient;
     const Eigen::Vector4d score(g[0], g[1], g[2], in_lag[i]);
     sum += score * score.transpose();
   }
-  const double k = static_cast<double>(sowings.size());
+  const double k = static_cast<double>(units.size());
   return sum * (k / (k - 1));
 }
 

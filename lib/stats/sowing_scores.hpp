@@ -12,11 +12,11 @@
 
 namespace plumule::stats {
 
-// Sum over sowings of score times score, with factor k/(k - 1); over a, u, v and, where the maximum
-// has one, the lag (numeric there). pooled: the spans of all; each sowing's as spans_of() gives
-// them, two sowings at least.
+// Sum over units of score times score, with factor k/(k - 1); over a, u, v and, where the maximum
+// has one, the lag (numeric there). pooled: the spans of all; `units`: of each sowing, or of all
+// those treated together, two at least.
 Eigen::Matrix4d score_products(std::span<const Span> pooled,
-                               std::span<const std::vector<Span>> sowings, TimeFamily family,
+                               std::span<const std::vector<Span>> units, TimeFamily family,
                                const EmergenceMaximum& maximum, double unit);
 
 // Pearson's chi-square of the sowings' counts between their own looks (and of the rest) about the

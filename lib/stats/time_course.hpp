@@ -17,11 +17,13 @@ struct Look {
 
 // One sowing. `sown` none: units unknown, so nothing is known of those that did not come up.
 // `never` of the units not up were assessed rotted or empty and can't come up any more; hard, firm
-// or not found are not among them (they stay censored at the last look).
+// or not found are not among them (they stay censored at the last look). Courses with the same
+// `unit` were treated together (one jar, one heat mat) and are one cluster; negative: its own.
 struct TimeCourse {
   std::optional<double> sown;
   std::vector<Look> looks;
   double never = 0;
+  int unit = -1;
 };
 
 // `count` units came up after `left` and no later than `right` days: (left, right].

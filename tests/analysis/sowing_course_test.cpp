@@ -29,7 +29,8 @@ TEST_CASE("an empty look on the sowing day is no look, but says that it was look
 TEST_CASE("a look that counted only seedlings is passed over, and its seedlings kept") {
   auto given = history("A", 20, {{4, 5}, {6, 5}, {8, 9}});
   given.counts[1].entered.kind = records::CountKind::seedlings;
-  given.counts[1].entered.value = 11;
+  given.counts[1].entered.value = 0;  // as a count of seedlings alone is kept
+  given.counts[1].entered.seedlings = 11;
   const auto course = sowing_course(given);
   CHECK(course.course.looks.size() == 2);
   CHECK(course.seedlings == 11);

@@ -242,3 +242,21 @@ TEST_CASE("a thousand million seeds give the large-sample interval") {
     CHECK_WITHIN(i.upper, 1e-5 + half, 1e-10);
   }
 }
+
+// MOVER-R by its plain formula in 60 decimal digits (Python's decimal), Wilson limits likewise.
+TEST_CASE("the ratio of shares near 1 among a milliard keeps its digits") {
+  const double n = 1e9;
+  const auto offsets = [&](double x1, double x2) {
+    const Interval interval = newcombe_ratio({Tally(x1, n), Tally(x2, n)});
+    return std::pair(interval.lower - 1, interval.upper - 1);
+  };
+  const auto near_one = offsets(999999995, 999999990);
+  CHECK_WITHIN(near_one.first, -3.113811e-9, 1e-14);
+  CHECK_WITHIN(near_one.second, 1.388389e-8, 1e-14);
+  const auto whole = offsets(1e9, 999999990);
+  CHECK_WITHIN(whole.first, 4.031453e-9, 1e-14);
+  CHECK_WITHIN(whole.second, 1.840947e-8, 1e-14);
+  const auto further = offsets(999999000, 999998700);
+  CHECK_WITHIN(further.first, 2.061028e-7, 1e-13);
+  CHECK_WITHIN(further.second, 3.942527e-7, 1e-13);
+}
