@@ -1,6 +1,7 @@
 #include "analysis/lot_tests.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "analysis/sowing_course.hpp"
@@ -13,7 +14,7 @@ namespace plumule::analysis {
 namespace {
 
 constexpr int same_time_days = 183;
-constexpr double unknown_give_up_days = 28;
+constexpr int unknown_give_up_days = 28;
 
 struct Candidate {
   const records::History* history;
@@ -21,12 +22,22 @@ struct Candidate {
   LotTest test;
 };
 
+// Nothing new for as long as a sowing that is done has been quiet.
+bool quiet(const stats::TimeCourse& course) {
+  double last_new = 0;
+  double before = 0;
+  for (const auto& look : course.looks) {
+    if (look.total > before) last_new = look.time;
+    before = look.total;
+  }
+  return last_new > 0 && stats::last_look(course) - last_new >= std::max(5.0, last_new / 2);
+}
+
 bool towel(const records::Sowing& sowing) {
   return sown_in(sowing.setting) == crops::Sown_in::towel;
 }
 
-LotTest shown(const records::History& history, const SowingCourse& course, std::string name,
-              records::Date today) {
+LotTest shown(const records::History& history, const SowingCourse& course, std::string name) {
   const auto& sowing = history.sowing;
   LotTest test;
   test.name = std::move(name);
@@ -37,11 +48,16 @@ LotTest shown(const records::History& history, const SowingCourse& course, std::
   test.seeds = course.units;
   if (course.looked) test.emerged = course.up;
   if (!history.counts.empty()) test.last_look = history.counts.back().at.date;
+  if (sowing.ending) test.ended_on = sowing.ending->at.date;
   const auto give_up = give_up_of(history);
-  const double last_day = give_up ? give_up->days : unknown_give_up_days;
+  test.give_up_day = give_up ? static_cast<int>(std::lround(give_up->days)) : unknown_give_up_days;
+  if (give_up) test.give_up_how = give_up->how;
   const bool all_up = course.units && course.up == *course.units;
-  test.running = sowing.open() && !all_up &&
-                 static_cast<double>((today - sowing.sown.date).count()) < last_day;
+  const bool seen_to_the_end =
+      test.last_look && (*test.last_look - test.sown).count() >= test.give_up_day;
+  const bool may_come = !all_up && !seen_to_the_end;
+  test.running = sowing.open() && may_come;
+  test.cut_short = !sowing.open() && may_come && test.last_look && !quiet(course.course);
   return test;
 }
 
@@ -54,8 +70,7 @@ TestUse own_use(const Candidate& candidate) {
   return TestUse::counted;
 }
 
-std::vector<Candidate> candidates(std::span<const records::History> histories,
-                                  records::Date today) {
+std::vector<Candidate> candidates(std::span<const records::History> histories) {
   std::map<std::string, int> labels;
   for (const auto& history : histories) ++labels[history.sowing.label];
   std::vector<Candidate> all;
@@ -65,7 +80,7 @@ std::vector<Candidate> candidates(std::span<const records::History> histories,
                           ? sowing.label + "@" + records::to_text(sowing.sown.date)
                           : sowing.label;
     Candidate candidate{&history, sowing_course(history), {}};
-    candidate.test = shown(history, candidate.course, name, today);
+    candidate.test = shown(history, candidate.course, name);
     candidate.test.use = own_use(candidate);
     all.push_back(std::move(candidate));
   }
@@ -99,8 +114,8 @@ void use_latest_kind(std::vector<Candidate>& all, bool any_towel) {
 
 }  // namespace
 
-LotTests lot_tests(std::span<const records::History> histories, records::Date today) {
-  auto all = candidates(histories, today);
+LotTests lot_tests(std::span<const records::History> histories) {
+  auto all = candidates(histories);
   bool any_towel = false;
   for (const auto& candidate : all)
     any_towel =
@@ -113,12 +128,14 @@ LotTests lot_tests(std::span<const records::History> histories, records::Date to
       const auto& sowing = candidate.history->sowing;
       result.counted.push_back({candidate.course.up, *candidate.course.units});
       result.settings.push_back(sowing.setting);
-      result.clusters = sowing.unit == records::UnitKind::cluster;
+      result.unit = sowing.unit;
       result.running = result.running || candidate.test.running;
       result.from_soil = !any_towel;
       for (const auto& assessment : candidate.history->assessments)
         if (assessment.outcome == records::Outcome::hard) result.hard += assessment.units;
     }
+    const auto& test = candidate.test;
+    result.awaited = result.awaited || (test.use == TestUse::not_looked_at && test.running);
     result.tests.push_back(std::move(candidate.test));
   }
   return result;

@@ -14,14 +14,16 @@ struct LotTests {
   std::vector<stats::TrayCount> counted;
   std::vector<records::Setting> settings;  // of those counted
   bool from_soil = false;
-  bool clusters = false;
-  bool running = false;  // one of those counted is
+  records::UnitKind unit = records::UnitKind::seed;  // of those counted
+  bool running = false;                              // one of those counted is
+  bool awaited = false;                              // an open one has not been looked at yet
   std::int64_t hard = 0;
 };
 
 // Towels and dishes where there are any, else trays, pots and rows; untreated ones; of the same
 // counting and unit as the latest; sown at most 183 days before the latest. A test runs on until it
-// is ended, all its seeds are up, or its crop's give-up day (28 days where none is known) is past.
-LotTests lot_tests(std::span<const records::History> histories, records::Date today);
+// is ended, all its seeds are up, or it was looked at on its crop's give-up day (28 days after
+// sowing where none is known) or later: that the day has passed says nothing of what came up.
+LotTests lot_tests(std::span<const records::History> histories);
 
 }  // namespace plumule::analysis

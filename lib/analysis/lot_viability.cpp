@@ -85,9 +85,22 @@ void find_more_seeds(ViabilityVerdict& verdict, const LotTests& tests, const sta
   }
 }
 
-ViabilityVerdict verdict_of(const LotViability& lot, const LotTests& tests) {
+records::Date settled_from(const LotTests& tests, records::Date today) {
+  for (const auto& test : tests.tests)
+    if (test.running && (test.use == TestUse::counted || test.use == TestUse::not_looked_at))
+      today = std::max(today, test.sown + std::chrono::days(test.give_up_day));
+  return today;
+}
+
+ViabilityVerdict verdict_of(const LotViability& lot, const LotTests& tests,
+                            const ViabilityQuestion& question) {
   ViabilityVerdict verdict;
-  if (tests.counted.empty()) return verdict;
+  if (tests.counted.empty()) {
+    if (!tests.awaited) return verdict;
+    verdict.code = ViabilityCode::wait;
+    verdict.look_again = settled_from(tests, question.today);
+    return verdict;
+  }
   if (!lot.standard) {
     verdict.code = ViabilityCode::no_standard;
     return verdict;
@@ -95,16 +108,18 @@ ViabilityVerdict verdict_of(const LotViability& lot, const LotTests& tests) {
   const double standard = lot.standard->fraction;
   const auto now = judged(tests.counted, lot.stand.prior, standard);
   verdict.ground = ground_of(now, standard);
+  const bool good = verdict.ground == ViabilityGround::meets;
+  if (tests.running && !good) {
+    verdict = {};
+    verdict.code = ViabilityCode::wait;  // what is not up yet has not failed
+    verdict.look_again = settled_from(tests, question.today);
+    return verdict;
+  }
   verdict.p_short = 1 - now.p_meets;
+  verdict.sure_of = now.low;
   verdict.stand_if_wrong = std::min(1.0, now.low / standard);
   const double times = standard / std::max(now.mean, 1e-9);
   if (times > 1.05) verdict.times = std::ceil(times * 10 - 1e-9) / 10;
-
-  const bool good = verdict.ground == ViabilityGround::meets;
-  if (tests.running && !good) {
-    verdict.code = ViabilityCode::wait;  // what is not up yet has not failed
-    return verdict;
-  }
   switch (verdict.ground) {
     case ViabilityGround::meets:
     case ViabilityGround::near_enough:
@@ -120,7 +135,7 @@ ViabilityVerdict verdict_of(const LotViability& lot, const LotTests& tests) {
     case ViabilityGround::undecided:
     case ViabilityGround::nothing_known:
       verdict.code = ViabilityCode::test_more;
-      find_more_seeds(verdict, tests, lot.stand.prior, standard);
+      if (question.plan_test) find_more_seeds(verdict, tests, lot.stand.prior, standard);
       break;
   }
   return verdict;
@@ -139,10 +154,10 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
                            const ViabilityQuestion& question) {
   LotViability result;
   result.lot = lot;
-  const auto tests = lot_tests(histories, question.today);
+  const auto tests = lot_tests(histories);
   result.tests = tests.tests;
   result.from_soil = tests.from_soil;
-  result.clusters = tests.clusters;
+  result.unit = tests.unit;
   result.hard = tests.hard;
   result.standard = standard_for(lot, question.standard);
   const double level = question.level;
@@ -159,7 +174,8 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
     result.best_lower = stats::clopper_pearson(best, level, stats::Side::lower).lower;
     if (result.standard) result.p_meets = posterior.probability_at_least(result.standard->fraction);
   }
-  result.verdict = verdict_of(result, tests);
+  result.verdict = verdict_of(result, tests, question);
+  if (result.verdict.code == ViabilityCode::wait) result.p_meets.reset();
   return result;
 }
 

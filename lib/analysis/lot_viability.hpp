@@ -35,7 +35,13 @@ struct LotTest {
   std::optional<std::int64_t> seeds;
   std::optional<std::int64_t> emerged;  // none where not looked at
   std::optional<records::Date> last_look;
-  bool running = false;  // open, and more may come
+  std::optional<records::Date> ended_on;
+  bool running = false;     // open, and not yet looked at on its give-up day or later
+  int give_up_day = 0;      // after sowing; 28 where none is known of the crop
+  std::string give_up_how;  // a sentence without a full stop; empty where none is known
+  // Ended before a look on its give-up day, not all up, and something new within the last days (max
+  // of five and half the days to the last emergence) before its last look: more might have come.
+  bool cut_short = false;
   TestUse use = TestUse::counted;
 };
 
@@ -75,22 +81,27 @@ struct ViabilityVerdict {
   // The cost of being wrong: the chance that it falls short, and the share of the stand planned
   // (at the standard) that comes up if it lies at its lower limit (90 %, one-sided).
   std::optional<double> p_short;
+  std::optional<double> sure_of;  // that limit
   std::optional<double> stand_if_wrong;
+  // While a test runs: the day from which a look settles it, today at the earliest.
+  std::optional<records::Date> look_again;
 };
 
 struct LotViability {
   records::Lot lot;
   std::vector<LotTest> tests;  // by day
   bool from_soil = false;      // no towel test: trays, where fewer come up than are alive
-  bool clusters = false;       // units are clusters: one that gives any seedling counts
-  Stand stand;                 // of the tests counted
-  std::int64_t hard = 0;       // of them assessed hard: for a sale they count as germinated
+  records::UnitKind unit = records::UnitKind::seed;  // a cluster that gives any seedling counts
+  Stand stand;                                       // of the tests counted
+  std::int64_t hard = 0;  // of them assessed hard: for a sale they count as germinated
   std::optional<stats::Interval> lower_limit;  // one-sided, tray-aware
   std::optional<stats::Interval> upper_limit;
   std::optional<stats::Interval> lower_exact;  // one-sided Clopper-Pearson
   std::optional<stats::Interval> upper_exact;
   std::optional<LotStandard> standard;
-  std::optional<double> p_meets;  // P(true percentage >= standard)
+  // P(true percentage >= standard); none while it is to be waited for: the intervals and limits are
+  // then of the share so far.
+  std::optional<double> p_meets;
   // What such a test can show: the one-sided exact lower limit if every seed had come up, and the
   // fewest seeds, all up, that would show the standard.
   std::optional<double> best_lower;
@@ -103,6 +114,7 @@ struct ViabilityQuestion {
   std::optional<double> standard;  // fraction; instead of the crop's or the label's
   std::optional<double> rho;
   double level = 0.95;
+  bool plan_test = true;  // reckon how many more seeds would decide, where that is the verdict
 };
 
 // `histories`: all sowings of the lot. p_meets, the interval and the limits are of one posterior,

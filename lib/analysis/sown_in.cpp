@@ -32,8 +32,12 @@ SoilTemperature soil_temperature(const records::History& history) {
 std::optional<crops::Give_up> give_up_of(const records::History& history) {
   const auto match = crops::find_crop(history.sowing.crop);
   if (!match.crop) return std::nullopt;
-  return crops::give_up_days(*match.crop, soil_temperature(history).mean_c,
-                             sown_in(history.sowing.setting));
+  const auto soil = soil_temperature(history);
+  const auto where = sown_in(history.sowing.setting);
+  auto give_up = crops::give_up_days(*match.crop, soil.mean_c, where);
+  if (soil.mean_c || !soil.spot_c) return give_up;
+  const auto colder = crops::give_up_days(*match.crop, soil.spot_c, where);
+  return colder && give_up && colder->days > give_up->days ? colder : give_up;
 }
 
 }  // namespace plumule::analysis

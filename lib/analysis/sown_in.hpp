@@ -20,7 +20,8 @@ struct SoilTemperature {
 SoilTemperature soil_temperature(const records::History& history);
 
 // The give-up day of the sowing's crop in days after sowing; none where the crop or its days are
-// not known. Only means of minimum and maximum are used: a morning's reading is no mean.
+// not known. By the mean of minimum and maximum where there is one. A single reading is no mean,
+// and may be the cold end: it can only make the day later than where no temperature is known.
 std::optional<crops::Give_up> give_up_of(const records::History& history);
 
 }  // namespace plumule::analysis

@@ -111,6 +111,16 @@ constexpr Explanation entries[] = {
      .misleads = "",
      .source = "as p-meets",
      .also = "p_short"},
+    {.word = "sure-of",
+     .title = "the least one may be 90 % sure of",
+     .meaning = "With a chance of 90 % the true percentage of the lot is this or more. It is the "
+                "limit by which a lot near its standard is judged near enough.",
+     .formula = "one-sided 90 % limit of the tray-aware posterior",
+     .unit = "fraction 0 to 1",
+     .assumes = "The prior of rho printed beside it.",
+     .misleads = "It is another limit than the 95 % one in the table, and higher.",
+     .source = "as p-meets",
+     .also = "sure_of"},
     {.word = "stand-if-wrong",
      .title = "the cost of being wrong",
      .meaning = "If the lot is as poor as its lower limit (90 %, one-sided), this share of the "

@@ -166,6 +166,21 @@ constexpr Explanation entries[] = {
                  "from trials in fine beds.",
      .source = "Harrington & Minges 1954, by way of extension tables; see crops NAME",
      .also = "expected_day"},
+    {.word = "give-up-day",
+     .title = "day of the last count",
+     .meaning =
+         "The day after sowing past which no more are to be waited for. An open sowing is "
+         "judged only once it has been looked at on that day or later. In a towel or dish it "
+         "is the laboratory's last count; in soil twice the published days at its "
+         "temperature, and with none known no sooner than a week after that count.",
+     .formula = "",
+     .unit = "days after sowing",
+     .assumes = "28 days where nothing is known of the crop.",
+     .misleads =
+         "Twice the published days, and the week, are rules of thumb: a cold spell asks for "
+         "more.",
+     .source = "7 CFR 201.58; Harrington & Minges 1954; the rest common practice, no source",
+     .also = "give_up_day"},
     {.word = "crop-fact",
      .title = "a figure from a source",
      .meaning = "What one source says of a crop: a value, or from low to high. Sources that "

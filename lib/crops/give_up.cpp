@@ -55,10 +55,11 @@ std::optional<Give_up> longest_without_temperature(const Crop& crop) {
   return longest;
 }
 
+// Nothing where the soil is warmer than any that has days: then it is as if it were not known.
 std::optional<Give_up> longest_at(const Crop& crop, double soil_temp_c) {
   const Expected_days expected = expected_days(crop, soil_temp_c);
   if (expected.days > 0) return twice(expected, soil_temp_c, false);
-  if (!expected.cold_side) return longest_without_temperature(crop);
+  if (!expected.cold_side) return std::nullopt;
   std::optional<Give_up> longest = longest_between(emergence_table(crop), soil_temp_c, HUGE_VAL);
   if (longest) longest->how += fmt::format("; nothing is published for {:g} C", soil_temp_c);
   return longest;
@@ -70,25 +71,27 @@ std::optional<Give_up> give_up_days(const Crop& crop, std::optional<double> soil
                                     Sown_in sown_in) {
   if (soil_temp_c && std::isnan(*soil_temp_c))
     throw std::domain_error("give_up_days: soil_temp_c is not a number");
-  std::optional<Give_up> best;
+  std::optional<Give_up> counted;
   for (const Test_method& method : test_methods(crop))
-    take_longer(best, {static_cast<double>(method.final_count_days), Give_up::Basis::final_count,
-                       std::nullopt, "the last count of the laboratory test", method.origin});
-  if (best && sown_in == Sown_in::towel) return best;
+    take_longer(counted, {static_cast<double>(method.final_count_days), Give_up::Basis::final_count,
+                          std::nullopt, "the last count of the laboratory test", method.origin});
+  if (counted && sown_in == Sown_in::towel) return counted;
 
   static const Table slow_kinds("slow_kinds.csv");
-  std::optional<Give_up> published =
-      soil_temp_c ? longest_at(crop, *soil_temp_c) : longest_without_temperature(crop);
+  std::optional<Give_up> best;
+  if (soil_temp_c) best = longest_at(crop, *soil_temp_c);
+  const bool by_temperature = best.has_value();
+  if (!best) best = longest_without_temperature(crop);
   for (const auto& row : slow_kinds.rows_of(crop.slug))
-    take_longer(published, {row.number("days").value_or(0), Give_up::Basis::published_days,
-                            std::nullopt, std::string(row["what"]), origin(row)});
-  if (published) {
-    take_longer(best, *published);
-  } else if (best) {
-    best->days += days_in_soil;
-    best->basis = Give_up::Basis::final_count_and_a_week;
-    best->how +=
-        " and a week more, by common practice, as no days to emergence in soil are published";
+    take_longer(best, {row.number("days").value_or(0), Give_up::Basis::published_days, std::nullopt,
+                       std::string(row["what"]), origin(row)});
+  if (counted && !by_temperature) {
+    counted->days += days_in_soil;
+    counted->basis = Give_up::Basis::final_count_and_a_week;
+    counted->how += " and a week more for soil, by common practice, ";
+    counted->how +=
+        best ? "no soil temperature being known" : "as no days to emergence in soil are published";
+    take_longer(best, *counted);
   }
   return best;
 }

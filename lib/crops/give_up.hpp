@@ -28,10 +28,11 @@ struct Give_up {
   Origin origin;                      // of the figure it rests on
 };
 
-// In a towel: the final count of the test method, where there is one. Otherwise the longest of that
-// final count, of any published time for slow kinds, and
+// In a towel: the final count of the test method, where there is one. In soil, where that count
+// alone says nothing, the longer of any published time for slow kinds and
 // - with a soil temperature inside the published table: twice the days expected there;
-// - with none: twice the days at 20 C, and no less than the longest days from 15 to 25 C;
+// - with none: twice the days at 20 C, and no less than the longest days from 15 to 25 C nor than
+//   the final count and a week more;
 // - colder than anything that came up in the table: the longest days in it;
 // - for a kind with no published days: the final count and a week more.
 // Twice the expected time, and a week more, are common practice without a source. Nothing for a

@@ -1,5 +1,7 @@
 #include "report/viability_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "records/words.hpp"
 #include "report/group_json.hpp"
 #include "report/viability_words.hpp"
@@ -47,7 +49,10 @@ Json test_json(const analysis::LotTest& test) {
           {"seeds", test.seeds ? Json(*test.seeds) : Json(nullptr)},
           {"emerged", test.emerged ? Json(*test.emerged) : Json(nullptr)},
           {"last_look", test.last_look ? Json(records::to_text(*test.last_look)) : Json(nullptr)},
+          {"ended_on", test.ended_on ? Json(records::to_text(*test.ended_on)) : Json(nullptr)},
+          {"give_up_day", test.give_up_day},
           {"running", test.running},
+          {"cut_short", test.cut_short},
           {"use", std::string(report::word(test.use))}};
 }
 
@@ -61,7 +66,10 @@ Json verdict_json(const analysis::LotViability& finding) {
           {"more_seeds", verdict.more_seeds ? Json(*verdict.more_seeds) : Json(nullptr)},
           {"decides", number(verdict.decides)},
           {"p_short", number(verdict.p_short)},
-          {"stand_if_wrong", number(verdict.stand_if_wrong)}};
+          {"sure_of", number(verdict.sure_of)},
+          {"stand_if_wrong", number(verdict.stand_if_wrong)},
+          {"look_again",
+           verdict.look_again ? Json(records::to_text(*verdict.look_again)) : Json(nullptr)}};
 }
 
 }  // namespace
@@ -73,6 +81,7 @@ Json viability_json(const analysis::LotViability& finding) {
   Json tests = Json::array();
   for (const auto& test : finding.tests) tests.push_back(test_json(test));
   result["tests"] = tests;
+  result["unit"] = std::string(records::word(finding.unit));
   result["from_soil"] = finding.from_soil;
   result["stand"] = stand_json(finding.stand);
   Json limits = Json::array();

@@ -47,12 +47,19 @@ std::string heading(const analysis::LotViability& finding) {
 }
 
 std::string tests_table(const Style& style, const analysis::LotViability& finding) {
-  Table table({{"test"}, {"sown"}, {"on"}, {"seeds", true}, {"alive", true}, {""}});
+  Table table({{"test"},
+               {"sown"},
+               {"on"},
+               {std::string(unit_word(finding.unit, 2)), true},
+               {"alive", true},
+               {"last look"},
+               {""}});
   for (const auto& test : finding.tests) {
     std::string state(why_not(test.use));
     if (test.use == analysis::TestUse::counted && test.running) state = "still running";
     table.row({test.name, records::to_text(test.sown), std::string(records::word(test.setting)),
                test.seeds ? whole(*test.seeds) : "?", test.emerged ? whole(*test.emerged) : "-",
+               test.last_look ? fmt::format("day {}", (*test.last_look - test.sown).count()) : "-",
                state});
   }
   return table.text(style, 2);
@@ -74,14 +81,20 @@ std::string standard_words(const analysis::LotStandard& standard) {
 
 std::vector<Figure> key_figures(const analysis::LotViability& finding) {
   const auto& stand = finding.stand;
+  if (finding.verdict.code == analysis::ViabilityCode::wait) {
+    std::vector<Figure> so_far = {
+        {"so far", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
+                               percent(stand.fraction))}};
+    if (finding.standard) so_far.push_back({"standard", standard_words(*finding.standard)});
+    return so_far;
+  }
   const std::string level = level_words(stand.interval->level);
   std::vector<Figure> list = {
       {"alive", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
                             percent(stand.fraction))},
       {"true percentage (" + level + ")",
        percent_range(stand.interval->lower, stand.interval->upper)},
-      {"exact, seeds independent",
-       percent_range(stand.intervals[2].lower, stand.intervals[2].upper)},
+      {"exact, if independent", percent_range(stand.intervals[2].lower, stand.intervals[2].upper)},
       {"one-sided limits (" + level + ")",
        fmt::format("at least {}; at most {}", percent(finding.lower_limit->lower),
                    percent(finding.upper_limit->upper))},
@@ -93,13 +106,16 @@ std::vector<Figure> key_figures(const analysis::LotViability& finding) {
 }
 
 std::string what_it_can_show(const analysis::LotViability& finding) {
-  if (!finding.best_lower) return "";
+  if (!finding.best_lower || finding.verdict.code == analysis::ViabilityCode::wait) return "";
+  const auto units = [&](std::int64_t number) {
+    return fmt::format("{} {}", whole(number), unit_word(finding.unit, number));
+  };
   std::string text =
       fmt::format("What {} can show: had all come up, no more than that {} or more are alive.",
-                  counted(finding.stand.seeds, "seed", "seeds"), percent(*finding.best_lower));
+                  units(finding.stand.seeds), percent(*finding.best_lower));
   if (finding.seeds_to_show)
     text += fmt::format(" To show {} takes {}, all up.", percent(finding.standard->fraction),
-                        counted(*finding.seeds_to_show, "seed", "seeds"));
+                        units(*finding.seeds_to_show));
   if (finding.stand.seeds < 25)
     text += " So few part a nearly dead lot from a nearly sound one, and little between.";
   return text;
@@ -119,13 +135,15 @@ std::string viability_text(const Style& style, const analysis::LotViability& fin
   std::string notes;
   if (finding.from_soil)
     notes += "Not from a towel but from soil, where fewer come up than are alive. ";
-  if (finding.clusters) notes += "A cluster counts once, however many seedlings it gives. ";
+  if (finding.unit != records::UnitKind::seed)
+    notes += fmt::format("A {} counts once, however many seedlings it gives. ",
+                         unit_word(finding.unit, 1));
   if (finding.hard > 0)
     notes += fmt::format("{} hard: for a sale they count as germinated; sown now they may wait. ",
                          counted(finding.hard, "seed is", "seeds are"));
   notes += what_it_can_show(finding);
   if (!notes.empty()) text += '\n' + paragraph(style, notes);
-  if (finding.stand.interval)
+  if (finding.stand.interval && finding.verdict.code != analysis::ViabilityCode::wait)
     text +=
         toned(style, Tone::faint,
               paragraph(style, "Tray-aware posterior: " +

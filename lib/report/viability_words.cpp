@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "records/date.hpp"
+#include "report/method_words.hpp"
 #include "report/number_words.hpp"
 
 namespace plumule::report {
@@ -58,6 +60,24 @@ std::string_view word(TestUse use) {
 
 namespace {
 
+// Tests that were ended before it could be told that no more would come.
+std::vector<std::string> cut_short_words(const analysis::LotViability& finding) {
+  std::vector<std::string> list;
+  for (const auto& test : finding.tests) {
+    if (!test.cut_short || test.use != TestUse::counted) continue;
+    const auto looked = (*test.last_look - test.sown).count();
+    const auto ended = (*test.ended_on - test.sown).count();
+    list.push_back(ended == looked
+                       ? fmt::format("{} was ended on day {}, its last count being due on day {}: "
+                                     "more might have come.",
+                                     test.name, ended, test.give_up_day)
+                       : fmt::format("{} was last looked at on day {} and ended on day {}: what "
+                                     "came up after day {} was not seen.",
+                                     test.name, looked, ended, looked));
+  }
+  return list;
+}
+
 std::string times_words(double times) {
   if (times > 20) return "more than 20 times";
   return fmt::format("{:.1f} times", times);
@@ -65,16 +85,34 @@ std::string times_words(double times) {
 
 std::string test_more_words(const analysis::LotViability& finding) {
   const auto& verdict = finding.verdict;
+  const auto units = unit_word(finding.unit, 2);
   std::string text = verdict.more_seeds
-                         ? fmt::format("Test {} more seeds: {} cannot tell yet.",
-                                       *verdict.more_seeds, whole(finding.stand.seeds))
+                         ? fmt::format("Test {} more {}: {} cannot tell yet.", *verdict.more_seeds,
+                                       units, whole(finding.stand.seeds))
                          : fmt::format(
-                               "Too near the line to tell: even 200 more seeds would "
+                               "Too near the line to tell: even 200 more {} would "
                                "settle it in {} of 100 cases only.",
-                               std::lround(100 * verdict.decides.value_or(0)));
+                               units, std::lround(100 * verdict.decides.value_or(0)));
   return text + (verdict.times
                      ? fmt::format(" Until then sow {} as thick.", times_words(*verdict.times))
                      : " Until then sow a little thicker than usual.");
+}
+
+// When a look will settle it, and why then.
+std::string look_again_words(const analysis::LotViability& finding) {
+  const analysis::LotTest* last = nullptr;
+  for (const auto& test : finding.tests) {
+    const bool waited_for = test.use == TestUse::counted || test.use == TestUse::not_looked_at;
+    if (!test.running || !waited_for) continue;
+    if (!last || test.sown + std::chrono::days(test.give_up_day) >
+                     last->sown + std::chrono::days(last->give_up_day))
+      last = &test;
+  }
+  if (!last || !finding.verdict.look_again) return "";
+  return fmt::format(" Look at {} on {} or later: its last count is due on day {} ({}).",
+                     last->name, records::spoken(*finding.verdict.look_again), last->give_up_day,
+                     last->give_up_how.empty() ? "four weeks, no days being known of this crop"
+                                               : last->give_up_how);
 }
 
 }  // namespace
@@ -95,7 +133,8 @@ std::string verdict_words(const analysis::LotViability& finding) {
       return "It can't be replaced: sow all that is left, each seed in its own cell, and raise "
              "fresh seed from what comes up.";
     case ViabilityCode::wait:
-      return "Wait: the test is still running, and a seed that is not up yet has not failed.";
+      return "Wait: the test is still running, and what is not up yet has not failed." +
+             look_again_words(finding);
     case ViabilityCode::no_test:
       return "Not tested yet. Lay ten seeds or more on a damp towel, log them as a sowing of this "
              "lot, and ask again.";
@@ -106,17 +145,19 @@ std::string verdict_words(const analysis::LotViability& finding) {
 }
 
 std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) {
-  std::vector<std::string> list;
+  std::vector<std::string> list = cut_short_words(finding);
   const auto& verdict = finding.verdict;
   if (!finding.standard || !finding.p_meets) return list;
   const auto& standard = *finding.standard;
   const std::string line = percent(standard.fraction);
-  list.push_back(fmt::format("The chance that {} or more of its seeds are alive is {}.", line,
+  const auto units = unit_word(finding.unit, 2);
+  list.push_back(fmt::format("The chance that {} or more of its {} are alive is {}.", line, units,
                              percent(*finding.p_meets)));
   if (verdict.ground == ViabilityGround::near_enough)
     list.push_back(
-        "Even if it is as low as these seeds allow, a tenth of the stand is lost at "
-        "most: not worth another test.");
+        fmt::format("One may be 90 % sure of {}: against {} that loses a tenth of the stand at "
+                    "most, and is not worth another test.",
+                    percent(verdict.sure_of), line));
   const bool asks_for_more = verdict.code == ViabilityCode::test_more;
   if (verdict.code == ViabilityCode::sow_as_usual && verdict.p_short && *verdict.p_short > 0.005)
     list.push_back(fmt::format(
@@ -134,8 +175,8 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
   if (asks_for_more && verdict.stand_if_wrong)
     list.push_back(
         fmt::format("Sown as usual without another test it may give as few as {} plants "
-                    "where 10 were planned.",
-                    std::lround(10 * *verdict.stand_if_wrong)));
+                    "where 10 were planned (at {}, of which one may be 90 % sure).",
+                    std::lround(10 * *verdict.stand_if_wrong), percent(verdict.sure_of)));
   return list;
 }
 

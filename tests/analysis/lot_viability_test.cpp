@@ -162,6 +162,74 @@ TEST_CASE("a test that is still running is waited for, unless it is good already
   CHECK(running(10) == ViabilityCode::sow_as_usual);
 }
 
+namespace {
+
+records::History carrot_row(std::vector<Total> totals) {
+  auto row = history("CR", 200, totals);
+  row.sowing.crop = "carrot";
+  row.sowing.setting = records::Setting::row;
+  return row;
+}
+
+analysis::LotViability carrots(const records::History& row, int today) {
+  auto question = asked();
+  question.today = on_day(today);
+  return lot_viability(lot_of("carrot"), std::vector{row}, question);
+}
+
+}  // namespace
+
+TEST_CASE(
+    "an open sowing gives no verdict until a look on its give-up day, whatever the calendar") {
+  // Carrot (Harrington & Minges 1954): 51 days at 5 C, 17 at 10 C; at 8 C by speed 23.4, twice 47.
+  auto row = carrot_row({{13, 4}});
+  CHECK(carrots(row, 16).verdict.code == ViabilityCode::wait);
+  CHECK(carrots(row, 300).verdict.code == ViabilityCode::wait);
+  CHECK(carrots(row, 300).tests[0].give_up_day == 21);  // 14 and a week, no temperature known
+  CHECK(carrots(row, 16).verdict.look_again == on_day(21));
+  CHECK(carrots(row, 300).verdict.look_again == on_day(300));
+  CHECK_FALSE(carrots(row, 16).p_meets.has_value());
+  CHECK(carrots(carrot_row({}), 16).verdict.code == ViabilityCode::wait);
+  records::Temperature reading;
+  reading.spot_c = 8;  // one reading, maybe of the cold end: it can only ask for more patience
+  row.temperatures = {reading};
+  CHECK(carrots(row, 30).tests[0].give_up_day == 47);
+  reading.spot_c = 25;
+  row.temperatures = {reading};
+  CHECK(carrots(row, 30).tests[0].give_up_day == 21);
+  reading.spot_c.reset();
+  reading.min_c = 6;
+  reading.max_c = 10;
+  row.temperatures = {reading};
+  CHECK(carrots(row, 30).tests[0].give_up_day == 47);
+  auto later = carrot_row({{13, 4}, {46, 4}});
+  later.temperatures = row.temperatures;
+  CHECK(carrots(later, 60).verdict.code == ViabilityCode::wait);
+  auto settled = carrot_row({{13, 4}, {47, 4}});
+  settled.temperatures = row.temperatures;
+  CHECK(carrots(settled, 47).verdict.code == ViabilityCode::replace);
+}
+
+TEST_CASE("a sowing ended by the grower counts, and one that was cut short says so") {
+  const auto unseen = carrots(ended(carrot_row({{3, 4}}), 30), 30);
+  CHECK(unseen.verdict.code == ViabilityCode::replace);
+  CHECK(unseen.tests[0].cut_short);
+  CHECK(unseen.tests[0].ended_on == on_day(30));
+  CHECK_FALSE(carrots(ended(carrot_row({{9, 4}, {22, 4}}), 22), 30).tests[0].cut_short);
+  // Nothing new for five days, and for half the days to the last: done, as a trial would be.
+  CHECK_FALSE(carrots(ended(carrot_row({{8, 150}, {13, 150}}), 14), 30).tests[0].cut_short);
+  CHECK(carrots(ended(carrot_row({{8, 150}, {12, 150}}), 14), 30).tests[0].cut_short);
+}
+
+TEST_CASE("near enough says the limit by which it is judged") {
+  const auto finding = lot_viability(lot_of(""), std::vector{towel("T", 50, 39)}, asked(0.7));
+  REQUIRE(finding.verdict.ground == ViabilityGround::near_enough);
+  const stats::TrayCount counts[] = {{39, 50}};
+  const stats::TrayAwarePosterior posterior(counts, stats::rho_from_beta(49));
+  CHECK_CLOSE(*finding.verdict.sure_of, posterior.interval(0.9, stats::Side::lower).lower, 1e-12);
+  CHECK_CLOSE(*finding.verdict.stand_if_wrong, *finding.verdict.sure_of / 0.7, 1e-12);
+}
+
 TEST_CASE("no test and no standard are said, not guessed") {
   CHECK(lot_viability(lot_of("lettuce"), {}, asked()).verdict.code == ViabilityCode::no_test);
   const auto finding = lot_viability(lot_of("moonweed"), std::vector{towel("T", 10, 9)}, asked());

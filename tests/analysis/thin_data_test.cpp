@@ -187,7 +187,7 @@ TEST_CASE("lots of thin tests get a verdict of some kind") {
   for (const std::int64_t units : {1, 2, 10, 1000})
     for (const std::int64_t up : {std::int64_t{0}, units / 2, units}) {
       const auto finding =
-          analysis::lot_viability(lot, Trays{history("T", units, {{9, up}})}, question);
+          analysis::lot_viability(lot, Trays{ended(history("T", units, {{9, up}}), 9)}, question);
       CHECK(std::isfinite(*finding.p_meets));
       finite(finding.verdict.times);
       finite(finding.verdict.decides);
