@@ -1,13 +1,20 @@
 // The flat log out again: one row a count, for a spreadsheet or another logbook.
 #include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
+#include <array>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
+#include "logbook/copy.hpp"
 #include "logbook/flat_log.hpp"
 #include "records/refused.hpp"
 
@@ -19,23 +26,58 @@ void declare(Options& options) {
   options.flag("replace", "FILE may stand there already");
 }
 
-// Written beside its place and moved there when whole, so that no half file is left.
-std::vector<std::string> write_file(logbook::Logbook& logbook, const std::string& path) {
-  const std::string part = path + ".part";
-  std::FILE* file = std::fopen(part.c_str(), "wb");
-  if (file == nullptr)
+// A logbook is never written over, whatever it is called: it would be gone for good.
+bool is_database(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::array<char, 15> head{};
+  file.read(head.data(), head.size());
+  return std::string_view(head.data(), head.size()) == "SQLite format 3";
+}
+
+// A file under a name of its own beside its place; gone again unless it was moved there.
+class PartFile {
+ public:
+  explicit PartFile(const std::string& beside) : name_(beside + ".part-XXXXXX") {
+    const int made = ::mkstemp(name_.data());
+    if (made < 0) return;
+    const mode_t mask = ::umask(0);
+    ::umask(mask);
+    ::fchmod(made, 0666 & ~mask);
+    file_ = ::fdopen(made, "wb");
+  }
+  PartFile(const PartFile&) = delete;
+  PartFile& operator=(const PartFile&) = delete;
+  ~PartFile() {
+    if (file_ != nullptr) std::fclose(file_);
+    std::remove(name_.c_str());
+  }
+  bool opened() const { return file_ != nullptr; }
+  void write(std::string_view text) {
+    whole_ = whole_ && std::fwrite(text.data(), 1, text.size(), file_) == text.size();
+  }
+  bool move_to(const std::string& path, bool replace) {
+    whole_ = std::fclose(std::exchange(file_, nullptr)) == 0 && whole_;
+    if (!whole_) return false;
+    return replace ? std::rename(name_.c_str(), path.c_str()) == 0
+                   : logbook::take_name(name_, path);
+  }
+
+ private:
+  std::string name_;
+  std::FILE* file_ = nullptr;
+  bool whole_ = true;
+};
+
+std::vector<std::string> write_file(logbook::Logbook& logbook, const std::string& path,
+                                    bool replace) {
+  PartFile part(path);
+  if (!part.opened())
     throw logbook::Unusable(
         path + " could not be written: is there such a folder, and may you write there?");
-  bool whole = true;
-  std::vector<std::string> left_out = logbook::export_flat_log(logbook, [&](std::string_view text) {
-    whole = whole && std::fwrite(text.data(), 1, text.size(), file) == text.size();
-  });
-  whole = std::fclose(file) == 0 && whole;
-  whole = whole && std::rename(part.c_str(), path.c_str()) == 0;
-  if (!whole) {
-    std::remove(part.c_str());
+  std::vector<std::string> left_out =
+      logbook::export_flat_log(logbook, [&](std::string_view text) { part.write(text); });
+  if (!part.move_to(path, replace))
     throw logbook::Unusable(path + " could not be written whole: is the disk full?");
-  }
   return left_out;
 }
 
@@ -48,10 +90,14 @@ int run(Context& context, const Arguments& arguments) {
   std::error_code ignored;
   if (path != "-" && !arguments.flag("replace") && std::filesystem::exists(path, ignored))
     throw records::Refused(path + " is there already. --replace puts the new one in its place.");
+  if (path != "-" && is_database(path))
+    throw records::Refused(path +
+                           " is a logbook or another database, and would be lost. Name "
+                           "another file.");
   const std::vector<std::string> left_out =
       path == "-" ? logbook::export_flat_log(
                         logbook, [&](std::string_view text) { context.screen.print(text); })
-                  : write_file(logbook, path);
+                  : write_file(logbook, path, arguments.flag("replace"));
   if (context.json)
     print_json(context, {{"file", path}, {"left_out", left_out}});
   else if (path != "-")

@@ -32,6 +32,7 @@ void say_unknown_crop(const Context& context, const records::Lot& lot) {
 
 records::Lot save(const Context& context, logbook::Logbook& logbook, const Arguments& arguments,
                   const std::string& code, std::vector<std::string>& told) {
+  logbook::Entry entry = begin(logbook, context);  // what is read below is what is changed
   const auto before = logbook::find_lot(logbook, code);
   if (!before && arguments.has("rename")) logbook::lot_named(logbook, code);  // refuses
   if (!before && !arguments.has("crop") && !arguments.has("parent")) {
@@ -47,7 +48,6 @@ records::Lot save(const Context& context, logbook::Logbook& logbook, const Argum
   lay_fields(arguments, lot);
   if (!before) told = fill_new_lot(logbook, arguments, lot);
 
-  logbook::Entry entry = begin(logbook, context);
   if (!before)
     logbook::add_lot(entry, lot);
   else if (gives_lot_fields(arguments))

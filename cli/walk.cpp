@@ -24,6 +24,7 @@ struct Step {
   bool blind = false;
   bool answered = false;
   bool not_looked = false;
+  bool aside = false;                     // what it has saved is a second reading
   std::optional<records::Entered> given;  // what this walk has saved
 };
 
@@ -100,6 +101,10 @@ records::Entered answer_of(const Step& step, const std::string& line) {
 void save(const Context& context, logbook::Logbook& logbook, const records::Moment& at, Step& step,
           const std::optional<records::Entered>& entered) {
   if (step.given == entered) return;
+  if (step.aside)
+    throw records::Refused(
+        "What you gave for " + step.sowing.label + " stands beside the figure of " + step.other +
+        " as a second reading. Which holds? plumule amend " + step.sowing.label + " settles it.");
   const std::string figure = entered ? records::to_text(*entered) : " not looked";
   logbook::Entry entry(logbook, context.by, "plumule count " + step.sowing.label + figure,
                        context.today);
@@ -110,7 +115,8 @@ void save(const Context& context, logbook::Logbook& logbook, const records::Mome
   } else {
     const Noted noted = note_count(entry, step.sowing, at, *entered);
     entry.say("Counted " + step.sowing.label + " on " + day);
-    if (noted.fate == Fate::second_reading) context.screen.line("  " + in_words(noted));
+    step.aside = noted.fate == Fate::second_reading;
+    if (step.aside) context.screen.line("  " + in_words(noted));
   }
   entry.commit();
   step.given = entered;

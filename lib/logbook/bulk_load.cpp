@@ -68,6 +68,14 @@ bool counts_are_sound(Store& store) {
   return true;
 }
 
+bool assessments_are_sound(Store& store) {
+  return !Query(store,
+                "select 1 from (select sowing, sum(units) as found from assessments group by "
+                "sowing) a join sowings s on s.id = a.sowing where a.found > s.units - coalesce("
+                "(select max(c.total) from counts c where c.sowing = s.id), 0)")
+              .next();
+}
+
 BulkLoad::BulkLoad(Store& store) : store_(store) {
   lift_guards(store);
   look_up_references(store, false);
@@ -80,7 +88,7 @@ bool BulkLoad::lay() {
   for (const char* table : {"lots", "lot_parents", "batches", "blocks", "inspections", "sowings",
                             "temperatures", "notes"})
     if (Query(store_, "select 1 from pragma_foreign_key_check(?)", table).next()) return false;
-  if (!counts_are_sound(store_)) return false;
+  if (!counts_are_sound(store_) || !assessments_are_sound(store_)) return false;
   lay_guards(store_);
   return true;
 }

@@ -28,4 +28,7 @@ class BulkLoad {
 // the totals, units sown, the days of sowing and ending, and that each count has its sowing.
 bool counts_are_sound(Store& store);
 
+// No sowing has more assessed than did not come up.
+bool assessments_are_sound(Store& store);
+
 }  // namespace plumule::logbook

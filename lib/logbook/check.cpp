@@ -3,6 +3,7 @@
 #include "logbook/findings.hpp"
 #include "logbook/ledger.hpp"
 #include "logbook/migrations.hpp"
+#include "logbook/one_moment.hpp"
 #include "logbook/store.hpp"
 #include "logbook/upkeep.hpp"
 #include "records/refused.hpp"
@@ -65,6 +66,7 @@ void guarded(Findings& findings, const char* what, const Check& check) {
 std::vector<std::string> check(Logbook& logbook) {
   Store& store = logbook.store();
   Findings findings;
+  const OneMoment still(store);  // half of what others write would look like damage
   guarded(findings, "The file's structure", [&] { check_structure(store, findings); });
   guarded(findings, "What belongs to what", [&] { check_foreign_keys(store, findings); });
   guarded(findings, "The parts of the file", [&] { check_parts(store, findings); });

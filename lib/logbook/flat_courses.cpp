@@ -152,6 +152,19 @@ void FlatCourses::derive_all(const records::Sowing& record, std::uint32_t line) 
   }
 }
 
+// What was assessed as not up can't have come up.
+void FlatCourses::check_assessed(const records::Sowing& record) {
+  if (!record.units || counts_.empty() || places_.back().stood) return;
+  Query find(merge_.store, "select sum(units) from assessments where sowing = ?", record.id);
+  if (!find.next() || find.null(0)) return;
+  const std::int64_t assessed = find.integer(0);
+  if (counts_.back().total + assessed <= *record.units) return;
+  const FlatLook& look = looks_[places_.back().look];
+  bad(look, look.emerged != blank ? "emerged" : "newly_emerged",
+      std::to_string(counts_.back().total) + " up and " + std::to_string(assessed) +
+          " assessed as not up are more than the " + std::to_string(*record.units) + " sown");
+}
+
 // Each look against what was derived: what was seen twice must be the same.
 void FlatCourses::check_figures(const records::Sowing& record) {
   std::int64_t before = 0;
@@ -220,6 +233,7 @@ void FlatCourses::take(std::uint32_t sowing, const records::Sowing& record) {
   if (merge_.places.stood[sowing] != 0) was = read_course(merge_.store, record.id);
   join(counts_in(was));
   derive_all(record, merge_.file.sowings.line(sowing));
+  if (merge_.places.stood[sowing] != 0) check_assessed(record);
   check_figures(record);
   if (merge_.errors.any()) return;
   if (was.empty())

@@ -31,6 +31,7 @@ class FlatCourses {
   void gather(std::uint32_t sowing);
   void join(const std::vector<records::Count>& stored);
   void derive_all(const records::Sowing& record, std::uint32_t line);
+  void check_assessed(const records::Sowing& record);
   void check_figures(const records::Sowing& record);
   void insert(records::Id sowing);
   void write(records::Id sowing, const std::vector<CountRow>& was);

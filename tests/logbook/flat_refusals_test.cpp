@@ -5,6 +5,8 @@
 #include <string>
 
 #include "logbook/flat_support.hpp"
+#include "logbook/keeping.hpp"
+#include "logbook/observations.hpp"
 #include "logbook/sowings.hpp"
 
 using namespace plumule;
@@ -250,4 +252,24 @@ TEST_CASE("flat refusals: errors of cells and of courses stand together by line"
         "2:emerged:6:6 up of 5 sown\n"
         "3:counted_on:soon:\"soon\" is not a date; write it as year-month-day, 2026-04-03\n"
         "4:emerged:9:9 up of 5 sown\n");
+}
+
+TEST_CASE("flat refusals: more up than assessments leave, in a short file and in a long one") {
+  for (const int others : {0, 3000}) {  // a long file is loaded in bulk
+    tests::Keeping keeping;
+    keeping.sow(tests::tray("Z1", "2026-04-01"));
+    keeping.count("Z1=5", "2026-04-10");
+    keeping.command("assess", [](logbook::Entry& entry) {
+      const auto sowing = logbook::sowing_named(entry.logbook(), "Z1");
+      add_assessment(entry, sowing.id,
+                     {0, tests::day("2026-04-20"), records::Outcome::rotted, 10, ""});
+    });
+    std::string text = "sowing,sown_on,seeds,counted_on,emerged\nZ1,2026-04-01,20,2026-04-25,15\n";
+    for (int i = 0; i < others; ++i)
+      text += "S" + std::to_string(i) + ",2026-04-01,20,2026-04-12,7\n";
+    const auto summary = tests::import_text(keeping.book, text);
+    CHECK(tests::errors_of(summary) ==
+          "2:emerged:15:15 up and 10 assessed as not up are more than the 20 sown\n");
+    CHECK(keeping.totals("Z1") == std::vector<std::int64_t>{5});
+  }
 }
