@@ -11,6 +11,7 @@
 #include "cli/treatment_fields.hpp"
 #include "cli/trial_fields.hpp"
 #include "cli/wording.hpp"
+#include "logbook/histories.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/sowings.hpp"
 #include "logbook/trials.hpp"
@@ -139,6 +140,30 @@ std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& ar
   logbook::change_sowing(entry, changed);
   correct_stock(entry, sowing, changed);
   return differences(sowing, changed);
+}
+
+std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
+                                     const std::vector<records::Sowing>& amended) {
+  std::vector<std::string> told;
+  for (const records::Sowing& one : amended) {
+    if (one.trial.empty()) continue;
+    const records::Sowing now = logbook::sowing_by_id(logbook, one.id);
+    logbook::Selection selection;
+    selection.trial = now.trial;
+    selection.treatment = now.treatment;
+    std::int64_t all = 0;
+    std::int64_t in_jars = 0;
+    logbook::each_history(logbook, selection, [&](const records::History& history) {
+      ++all;
+      if (!history.sowing.batch.empty()) ++in_jars;
+    });
+    if (in_jars == 0 || in_jars == all) continue;
+    const std::string line =
+        fmt::format("Trial {}: a jar is recorded for {} of its {} sowings of {}.", now.trial,
+                    in_jars, all, now.treatment);
+    if (std::find(told.begin(), told.end(), line) == told.end()) told.push_back(line);
+  }
+  return told;
 }
 
 std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arguments,

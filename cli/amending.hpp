@@ -23,6 +23,9 @@ std::string settle(logbook::Entry& entry, const records::Sowing& sowing, const s
                    bool keep);
 std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& arguments,
                                       const records::Sowing& sowing);
+// Where a jar is recorded for a part of a trial's sowings of a treatment only: how many have one.
+std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
+                                     const std::vector<records::Sowing>& amended);
 std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arguments,
                                      const std::string& code);
 std::vector<std::string> amend_treatment(logbook::Entry& entry, const Arguments& arguments,

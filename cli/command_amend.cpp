@@ -1,9 +1,11 @@
 // Corrections: of a count, of a sowing, of a trial's plan, of a treatment's facts.
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/amending.hpp"
 #include "cli/course_showing.hpp"
 #include "cli/opening.hpp"
+#include "cli/plan_showing.hpp"
 #include "cli/sowing_fields.hpp"
 #include "cli/treatment_fields.hpp"
 #include "cli/trial_fields.hpp"
@@ -17,9 +19,10 @@ namespace {
 
 void declare(Options& options) {
   options.words("NAME",
-                "the sowing, then the right figure (=12, +3, =12-2); alone, its counts and "
-                "what was corrected. trial:NAME and treatment:NAME work too",
-                1, 2);
+                "the sowing, then the right figure (=12, +3, =12-2); several, for a field that all "
+                "of them share; alone, its counts and what was changed. trial:NAME and "
+                "treatment:NAME work too",
+                1, any_number);
   options.moment("on", "of which look; else the last one");
   options.flag("remove", "that look was never made, or was of another sowing");
   options.text("keep", "ID", "what was kept aside (d1, r1) is the count");
@@ -36,20 +39,50 @@ bool changes_sowing(const Arguments& arguments) {
          gives_treatment_facts(arguments);
 }
 
-bool changes_count(const Arguments& arguments) {
-  return arguments.words().size() > 1 || arguments.flag("remove");
+// The words: names, then perhaps a figure.
+struct Typed {
+  std::vector<std::string> names;
+  std::string figure;  // empty: none
+};
+
+// Labels may begin with a digit: a bare number after one name is a figure, unless a sowing is
+// called so.
+Typed typed_words(logbook::Logbook& logbook, const Arguments& arguments) {
+  Typed typed{arguments.words(), {}};
+  if (typed.names.size() < 2) return typed;
+  const std::string& last = typed.names.back();
+  const bool marked = !last.empty() && std::string_view("=+?").find(last[0]) != std::string::npos;
+  const bool number = typed.names.size() == 2 && !last.empty() && last[0] >= '0' &&
+                      last[0] <= '9' && !logbook::find_sowing(logbook, last);
+  if (!marked && !number && last != "same") return typed;
+  typed.figure = last;
+  typed.names.pop_back();
+  return typed;
 }
 
-bool changes_anything(const Arguments& arguments) {
-  return changes_sowing(arguments) || changes_count(arguments) || arguments.has("keep") ||
+bool changes_count(const Typed& typed, const Arguments& arguments) {
+  return !typed.figure.empty() || arguments.flag("remove");
+}
+
+bool changes_anything(const Typed& typed, const Arguments& arguments) {
+  return changes_sowing(arguments) || changes_count(typed, arguments) || arguments.has("keep") ||
          arguments.has("discard") || arguments.flag("reopen") || gives_trial_plan(arguments);
 }
 
+// What only one sowing at a time can be given.
+void refuse_several(const Typed& typed, const Arguments& arguments) {
+  if (typed.names.size() < 2) return;
+  if (changes_count(typed, arguments) || arguments.has("keep") || arguments.has("discard"))
+    throw WrongUsage("A figure is of one sowing: amend these one at a time.");
+  if (arguments.has("label"))
+    throw WrongUsage("A label is of one sowing: amend these one at a time.");
+}
+
 std::vector<std::string> amend(logbook::Entry& entry, const Arguments& arguments,
-                               const records::Sowing& sowing) {
+                               const Typed& typed, const records::Sowing& sowing) {
   if (gives_trial_plan(arguments))
     throw WrongUsage("That is the plan of a trial: plumule amend trial:NAME ...");
-  if (arguments.flag("remove") && arguments.words().size() > 1)
+  if (arguments.flag("remove") && !typed.figure.empty())
     throw WrongUsage("A figure is given, and --remove too. Which is it?");
   std::vector<std::string> told;
   const auto tell = [&](const std::vector<std::string>& more) {
@@ -64,33 +97,47 @@ std::vector<std::string> amend(logbook::Entry& entry, const Arguments& arguments
   if (changes_sowing(arguments))
     tell(amend_sowing(entry, arguments, logbook::sowing_by_id(entry.logbook(), sowing.id)));
   const records::Sowing now = logbook::sowing_by_id(entry.logbook(), sowing.id);
-  if (changes_count(arguments))
-    tell(amend_count(entry, arguments, now, arguments.flag("remove") ? "" : arguments.words()[1]));
+  if (changes_count(typed, arguments)) tell(amend_count(entry, arguments, now, typed.figure));
   if (const auto id = arguments.text("keep")) tell({settle(entry, now, *id, true)});
   if (const auto id = arguments.text("discard")) tell({settle(entry, now, *id, false)});
   return told;
 }
 
-void finish(const Context& context, logbook::Entry& entry, const std::string& name,
-            const std::vector<std::string>& told) {
-  entry.say("Amended " + name + (told.empty() ? "" : ": " + told[0]));
-  entry.commit();
-  if (context.json) return;
+void show(const Context& context, const std::string& name, const std::vector<std::string>& told) {
   context.screen.line(context.screen.toned(Tone::strong, name) +
                       (told.empty() ? ": nothing changed" : ""));
   for (const std::string& line : told)
     context.screen.line("  " + wrapped(line, context.screen.width(), 2));
 }
 
+// A trial or a treatment, alone: what is kept of it.
+int show_other(Context& context, logbook::Logbook& logbook, const logbook::Named& named) {
+  const bool trial = named.kind == logbook::NameKind::trial;
+  if (context.json) {
+    Json answer{{"name", named.name}, {"changed", Json::array()}, {"sowing", nullptr}};
+    if (trial)
+      answer["trial"] = trial_answer(context, logbook, named.name);
+    else
+      answer["treatment"] = treatment_answer(logbook, named.name);
+    print_json(context, answer);
+  } else if (trial) {
+    show_trial(context, logbook, named.name);
+  } else {
+    show_treatment(context, logbook, named.name);
+  }
+  return 0;
+}
+
 // A trial or a treatment, where the name is one of these and of no sowing.
-int amend_other(Context& context, const Arguments& arguments) {
-  logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
-  const logbook::Named named = logbook::named(logbook, arguments.words()[0]);
+int amend_other(Context& context, const Arguments& arguments, logbook::Logbook& logbook,
+                const Typed& typed) {
+  const logbook::Named named = logbook::named(logbook, typed.names[0]);
   const bool trial = named.kind == logbook::NameKind::trial;
   if (named.kind == logbook::NameKind::lot)
     throw records::Refused(fmt::format("{0} is a lot: plumule lot {0} changes it.", named.name));
   if (!trial && named.kind != logbook::NameKind::treatment)
     throw records::Refused(named.name + " is no sowing, trial or treatment.");
+  if (!changes_anything(typed, arguments)) return show_other(context, logbook, named);
   if (!(trial ? gives_trial_plan(arguments) : gives_treatment_facts(arguments)))
     throw WrongUsage(trial
                          ? "What of the trial? --question, --until, --every, --worth, --blind."
@@ -98,42 +145,79 @@ int amend_other(Context& context, const Arguments& arguments) {
   logbook::Entry entry = begin(logbook, context);
   const std::vector<std::string> told = trial ? amend_trial(entry, arguments, named.name)
                                               : amend_treatment(entry, arguments, named.name);
-  finish(context, entry, named.name, told);
+  entry.say("Amended " + named.name + (told.empty() ? "" : ": " + told[0]));
+  entry.commit();
   if (context.json)
     print_json(context, {{"name", named.name}, {"changed", told}, {"sowing", nullptr}});
+  else
+    show(context, named.name, told);
+  return 0;
+}
+
+// Without anything to change: what is kept of each.
+int show_all(Context& context, logbook::Logbook& logbook, const Typed& typed) {
+  if (context.json && typed.names.size() > 1)
+    throw WrongUsage("With --json one sowing at a time is shown.");
+  for (const std::string& name : typed.names) {
+    const records::Sowing sowing = logbook::sowing_named(logbook, name);
+    if (context.json)
+      print_json(context, {{"name", sowing.label},
+                           {"changed", Json::array()},
+                           {"sowing", course_answer(logbook, sowing)}});
+    else
+      show_course(context, logbook, sowing);
+  }
+  return 0;
+}
+
+int amend_all(Context& context, const Arguments& arguments, logbook::Logbook& logbook,
+              const Typed& typed) {
+  std::vector<records::Sowing> sowings;
+  for (const std::string& name : typed.names)
+    sowings.push_back(logbook::sowing_named(logbook, name));
+  logbook::Entry entry = begin(logbook, context);
+  std::vector<std::vector<std::string>> told;
+  std::vector<std::string> names;
+  std::string first;
+  for (const records::Sowing& sowing : sowings) {
+    told.push_back(amend(entry, arguments, typed, sowing));
+    names.push_back(name_of(logbook::sowing_by_id(logbook, sowing.id)));
+    if (first.empty() && !told.back().empty()) first = ": " + told.back()[0];
+  }
+  entry.say("Amended " + listed(names) + first);
+  entry.commit();
+  if (context.json) {
+    std::vector<std::string> all;
+    for (std::size_t i = 0; i < told.size(); ++i)
+      for (const std::string& line : told[i])
+        all.push_back(told.size() == 1 ? line : names[i] + ": " + line);
+    const records::Sowing now = logbook::sowing_by_id(logbook, sowings[0].id);
+    print_json(context,
+               {{"name", now.label}, {"changed", all}, {"sowing", course_answer(logbook, now)}});
+    return 0;
+  }
+  for (std::size_t i = 0; i < told.size(); ++i) show(context, names[i], told[i]);
+  if (arguments.has("jar"))
+    for (const std::string& line : jars_so_far(logbook, sowings)) context.screen.paragraph(line);
   return 0;
 }
 
 int run(Context& context, const Arguments& arguments) {
-  const std::string& name = arguments.words()[0];
-  const bool writes = changes_anything(arguments);
-  std::optional<records::Sowing> sowing;
+  // Opened to be written in where anything beside names is typed.
+  const bool options = changes_anything({}, arguments);
+  const bool writes = options || arguments.words().size() > 1;
   logbook::Logbook logbook =
       open_logbook(context, writes ? logbook::Access::write : logbook::Access::read);
-  const bool other = name.starts_with("trial:") || name.starts_with("treatment:");
-  if (!other) sowing = logbook::find_sowing(logbook, name);
-  if (!sowing && (other || writes)) {
-    if (!other && changes_count(arguments)) logbook::sowing_named(logbook, name);
-    return amend_other(context, arguments);
-  }
-  if (!sowing) sowing = logbook::sowing_named(logbook, name);  // refuses, with the nearest
-  if (!writes) {
-    if (context.json)
-      print_json(context, {{"name", sowing->label},
-                           {"changed", Json::array()},
-                           {"sowing", course_answer(logbook, *sowing)}});
-    else
-      show_course(context, logbook, *sowing);
-    return 0;
-  }
-  logbook::Entry entry = begin(logbook, context);
-  const std::vector<std::string> told = amend(entry, arguments, *sowing);
-  const records::Sowing now = logbook::sowing_by_id(logbook, sowing->id);
-  finish(context, entry, name_of(now), told);
-  if (context.json)
-    print_json(context,
-               {{"name", now.label}, {"changed", told}, {"sowing", course_answer(logbook, now)}});
-  return 0;
+  const Typed typed = typed_words(logbook, arguments);
+  refuse_several(typed, arguments);
+  const std::string& name = typed.names[0];
+  const bool other =
+      typed.names.size() == 1 && !changes_count(typed, arguments) &&
+      (name.starts_with("trial:") || name.starts_with("treatment:") ||
+       (!logbook::find_sowing(logbook, name) && name.find('@') == std::string::npos));
+  if (other) return amend_other(context, arguments, logbook, typed);
+  if (!changes_anything(typed, arguments)) return show_all(context, logbook, typed);
+  return amend_all(context, arguments, logbook, typed);
 }
 
 }  // namespace
@@ -146,7 +230,8 @@ const Command amend_command{
     .about =
         "Corrects what was entered: a count, a field of a sowing, an ending, what was kept aside; "
         "with trial:NAME the trial's plan, with treatment:NAME the treatment's facts. It shows "
-        "what it was before; the logbook keeps that too, with who changed it and when.",
+        "what it was before; the logbook keeps that too, with who changed it and when, and a name "
+        "alone shows all of it.",
     .example = "plumule amend R2 --on 2026-05-08 =15",
     .writes = true,
     .declare = declare,

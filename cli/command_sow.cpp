@@ -2,10 +2,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "cli/cautions.hpp"
 #include "cli/lot_showing.hpp"
 #include "cli/opening.hpp"
+#include "cli/plan_showing.hpp"
 #include "cli/sowing_fields.hpp"
 #include "cli/sowing_out.hpp"
 #include "cli/table.hpp"
@@ -36,7 +38,8 @@ void declare(Options& options) {
   options.flag("over", "a sowing of that label that is still open is sown over");
 }
 
-Json answer(logbook::Logbook& logbook, const Sown& sown) {
+Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
+  const auto last = last_day_of(logbook, sown.all.front().trial, context.today);
   Json sowings = Json::array();
   Json stock = Json::object();
   for (const records::Sowing& sowing : sown.all) {
@@ -48,6 +51,8 @@ Json answer(logbook::Logbook& logbook, const Sown& sown) {
   return {{"sowings", sowings},
           {"draw", or_null(sown.draw)},
           {"stock", stock},
+          {"last_day", last ? Json(records::to_text(last->day)) : Json()},
+          {"last_day_planned", last ? Json(last->planned) : Json()},
           {"cautions", to_json(sown.cautions)}};
 }
 
@@ -71,6 +76,8 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
         fmt::format("The order in each block was drawn at random; --draw {} draws the same again.",
                     *sown.draw));
   for (const std::string& line : sown.told) screen.paragraph(line);
+  if (!first.trial.empty())
+    screen.paragraph(last_day_words(first.trial, last_day_of(logbook, first.trial, context.today)));
   std::vector<std::string> done;
   for (const records::Sowing& sowing : sown.all) {
     if (sowing.lot.empty() || std::find(done.begin(), done.end(), sowing.lot) != done.end())
@@ -96,7 +103,7 @@ int run(Context& context, const Arguments& arguments) {
   entry.say("Sowed " + listed(labels));
   entry.commit();
   if (context.json)
-    print_json(context, answer(logbook, sown));
+    print_json(context, answer(context, logbook, sown));
   else
     show(context, logbook, sown);
   return 0;

@@ -1,6 +1,8 @@
 // What the record made of a figure is read back from it, not guessed.
 #include "cli/counting.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "cli/wording.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
@@ -71,7 +73,9 @@ Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const 
       while (place < counts.size() && counts[place].at.minutes() < at.minutes()) ++place;
       counts.insert(counts.begin() + static_cast<std::ptrdiff_t>(place), noted.count);
       if (const auto trouble = records::derive(sowing, counts))
-        noted.why = records::explain(sowing, counts, *trouble, place);
+        noted.why =
+            records::explain(sowing, counts, *trouble, place, {},
+                             noted.blind ? records::Figures::hidden : records::Figures::shown);
     }
   }
   logbook::keep_doubtful(entry, sowing, noted.count, noted.why);
@@ -108,9 +112,11 @@ Json to_json(const Noted& noted) {
   Json out{{"sowing", noted.sowing.label}, {"sown_on", records::to_text(noted.sowing.sown)}};
   out.update(to_json(noted.count));
   const bool counted = noted.fate == Fate::saved || noted.fate == Fate::nothing_new;
-  if (!counted) out["emerged"] = nullptr;
-  out["newly_emerged"] =
-      counted ? Json(noted.count.total - (noted.before ? noted.before->total : 0)) : Json();
+  const bool known = !noted.blind || noted.count.entered.kind == records::CountKind::total;
+  if (!counted || !known) out["emerged"] = nullptr;
+  out["newly_emerged"] = counted && !noted.blind
+                             ? Json(noted.count.total - (noted.before ? noted.before->total : 0))
+                             : Json();
   out["units"] = or_null(noted.sowing.units);
   out["kept"] = fates[static_cast<int>(noted.fate)];
   out["why"] = or_null(noted.why);

@@ -1,6 +1,10 @@
 // Everything that can be amended of a sowing's counts, in one view.
 #include "cli/course_showing.hpp"
 
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "cli/change_showing.hpp"
 #include "cli/counting.hpp"
 #include "cli/table.hpp"
 #include "cli/wording.hpp"
@@ -39,8 +43,13 @@ void show_aside(const Context& context, char kind, std::string_view what,
   table.print(context.screen);
 }
 
-std::string when(const std::string& at) {
-  return at.substr(0, std::min<std::size_t>(10, at.size()));
+std::vector<Change> changes_of(logbook::Logbook& logbook, const records::Sowing& sowing) {
+  std::vector<Change> all = field_changes_of(logbook, records::About::sowing, sowing.id);
+  for (const logbook::Correction& one : logbook::corrections_of(logbook, sowing.id))
+    all.push_back({one.at, one.by, "", one.before, one.after});
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Change& a, const Change& b) { return a.at < b.at; });
+  return all;
 }
 
 }  // namespace
@@ -66,29 +75,18 @@ void show_course(const Context& context, logbook::Logbook& logbook, const record
   show_aside(context, 'r', "Second readings, in no figure:", readings);
   if (!doubtful.empty() || !readings.empty())
     screen.line("  (--keep ID puts one in the count's place, --discard ID leaves it out)");
-  const auto corrections = logbook::corrections_of(logbook, sowing.id);
-  if (corrections.empty()) return;
-  screen.line("Corrected:");
-  Table history({"", "", ""});
-  for (const logbook::Correction& one : corrections)
-    history.row(
-        {when(one.at), one.by, one.after + (one.before.empty() ? "" : "; before, " + one.before)});
-  history.print(screen);
+  show_changes(context, changes_of(logbook, sowing));
 }
 
 Json course_answer(logbook::Logbook& logbook, const records::Sowing& sowing) {
   Json counts = Json::array();
   for (const records::Count& count : logbook::counts_of(logbook, sowing.id))
     counts.push_back(to_json(count));
-  Json corrections = Json::array();
-  for (const logbook::Correction& one : logbook::corrections_of(logbook, sowing.id))
-    corrections.push_back(
-        {{"at", one.at}, {"by", one.by}, {"before", one.before}, {"after", one.after}});
   Json out = to_json(sowing);
   out["counts"] = counts;
   out["doubtful"] = aside_json('d', logbook::doubtful_of(logbook, sowing.id));
   out["second_readings"] = aside_json('r', logbook::second_readings_of(logbook, sowing.id));
-  out["corrections"] = corrections;
+  out["corrections"] = to_json(changes_of(logbook, sowing));
   return out;
 }
 

@@ -102,7 +102,9 @@ void sow_over(logbook::Entry& entry, const Arguments& arguments, const records::
 }
 
 std::string jar_of(const Arguments& arguments, const Plan& plan, const records::Sowing& sowing) {
-  if (sowing.treatment == records::untreated) return {};
+  // Sown beside treated seed, the untreated went through no jar; sown alone it may have (a mat).
+  const bool beside = plan.treatments.size() > 1 || arguments.flag("own-jars");
+  if (sowing.treatment == records::untreated && beside) return {};
   if (arguments.flag("own-jars")) return sowing.label + "-" + records::to_text(sowing.sown.date);
   const std::string jar = arguments.text("jar").value_or("");
   return jar.empty() || plan.treatments.size() == 1 ? jar : jar + "-" + sowing.treatment;
@@ -136,7 +138,7 @@ Sown sow(logbook::Entry& entry, const Context& context, const Arguments& argumen
         "What is its label? plumule sow A1 --lot LOT --seeds 50. For a whole trial: --trial NAME.");
   const ChosenTrial trial = trial_typed(entry, arguments, lots, base.sown.date, whole_trial);
   if (trial.made) sown.told.push_back(fmt::format("Trial {} is new.", trial.code));
-  if (!trial.why.empty()) sown.told.push_back(trial.why);
+  if (!trial.hint.empty()) sown.told.push_back(trial.hint);
   if (lots.empty()) lots.emplace_back();
 
   const Plan plan = plan_typed(arguments, treatments, lots);

@@ -23,13 +23,39 @@ void add(std::vector<std::string>& to, std::string_view name, const std::string&
                            before.empty() ? "none" : before));
 }
 
-bool has_lot(logbook::Logbook& logbook, const std::string& trial,
-             const std::vector<std::string>& lots) {
-  for (const records::Sowing& sowing : logbook::open_sowings(logbook))
-    if (sowing.trial == trial)
-      for (const std::string& lot : lots)
-        if (records::same_label(sowing.lot, lot)) return true;
-  return false;
+// The open trials that a lot of these is sown in, or all of them where no lot is named.
+std::vector<std::string> trials_with(logbook::Logbook& logbook,
+                                     const std::vector<std::string>& lots) {
+  std::vector<std::string> codes;
+  for (const records::Sowing& sowing : logbook::open_sowings(logbook)) {
+    if (sowing.trial.empty() || std::find(codes.begin(), codes.end(), sowing.trial) != codes.end())
+      continue;
+    const bool fits =
+        lots.empty() || std::any_of(lots.begin(), lots.end(), [&](const std::string& lot) {
+          return records::same_label(sowing.lot, lot);
+        });
+    if (fits) codes.push_back(sowing.trial);
+  }
+  return codes;
+}
+
+// A tray that joined a trial by itself would change what the trial says: it is only pointed out. A
+// block without a trial is a slip, and refused.
+std::string hint_of_trial(logbook::Logbook& logbook, const Arguments& arguments,
+                          const std::vector<std::string>& lots) {
+  const bool in_block = arguments.has("block") || arguments.has("blocks");
+  const std::vector<std::string> open =
+      trials_with(logbook, in_block ? std::vector<std::string>{} : lots);
+  if (in_block) {
+    if (open.empty())
+      throw records::Refused("A block is part of a trial. Which one? --trial NAME.");
+    throw records::Refused(
+        fmt::format("A block is part of a trial. Which one? --trial {}.", listed(open, "or")));
+  }
+  if (lots.empty() || open.empty()) return {};
+  return fmt::format("In no trial. Of this lot {} is open; part of it? plumule amend {} --trial {}",
+                     listed(open), arguments.words().empty() ? "NAME" : arguments.words()[0],
+                     open[0]);
 }
 
 }  // namespace
@@ -84,14 +110,6 @@ std::vector<std::string> differences(const records::Trial& before, const records
   return all;
 }
 
-std::vector<std::string> open_trials(logbook::Logbook& logbook) {
-  std::vector<std::string> codes;
-  for (const records::Sowing& sowing : logbook::open_sowings(logbook))
-    if (!sowing.trial.empty() && std::find(codes.begin(), codes.end(), sowing.trial) == codes.end())
-      codes.push_back(sowing.trial);
-  return codes;
-}
-
 ChosenTrial trial_typed(logbook::Entry& entry, const Arguments& arguments,
                         const std::vector<std::string>& lots, records::Date sown,
                         bool whole_trial) {
@@ -99,12 +117,7 @@ ChosenTrial trial_typed(logbook::Entry& entry, const Arguments& arguments,
   if (!name) {
     if (gives_trial_plan(arguments))
       throw WrongUsage("Which trial? --trial NAME beside its question or last day.");
-    const std::vector<std::string> open = open_trials(entry.logbook());
-    const bool fits = open.size() == 1 && (arguments.has("block") || arguments.has("blocks") ||
-                                           has_lot(entry.logbook(), open[0], lots));
-    if (!fits) return {};
-    return {open[0], false,
-            fmt::format("Trial {}, the only open one; --trial none says otherwise.", open[0])};
+    return {{}, false, hint_of_trial(entry.logbook(), arguments, lots)};
   }
   if (*name == "none") return {};
   const bool plan = gives_trial_plan(arguments);

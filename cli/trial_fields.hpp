@@ -1,4 +1,5 @@
-// The trial that a sowing belongs to, from options: the one named, the only open one, or a new one.
+// The trial that a sowing belongs to, from options: the one named, or a new one; none joins by
+// itself.
 #pragma once
 
 #include <string>
@@ -19,18 +20,15 @@ void lay_plan(const Arguments& arguments, records::Date sown, records::Trial& tr
 // Each part of the plan that differs, in words.
 std::vector<std::string> differences(const records::Trial& before, const records::Trial& after);
 
-// Trials with a sowing that is still open.
-std::vector<std::string> open_trials(logbook::Logbook& logbook);
-
 struct ChosenTrial {
   std::string code;  // empty: none
   bool made = false;
-  std::string why;  // a sentence where it was not named but known
+  std::string hint;  // where none was named: an open trial with the lot, that may have been meant
 };
 
-// The trial of a sowing of `lot` on that day. Not named, it is the only open one where a block is
-// named or that trial has the lot already. "none" is no trial. A name that is not there is made
-// where its plan or --new is given, else Refused with the nearest.
+// The trial of a sowing of these lots on that day. Not named, or "none", is no trial; a block
+// without a trial is Refused. A name that is not there is made where its plan or --new is given,
+// else Refused with the nearest.
 ChosenTrial trial_typed(logbook::Entry& entry, const Arguments& arguments,
                         const std::vector<std::string>& lots, records::Date sown, bool whole_trial);
 

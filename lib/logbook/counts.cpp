@@ -21,8 +21,17 @@ std::string called(const Sowing& sowing) {
   return sowing.open() ? sowing.label : sowing.dated_label();
 }
 
+// In a blind trial a refusal must not give away what the walk hides.
+records::Figures figures_of(Logbook& logbook, const Sowing& sowing) {
+  const bool blind =
+      !sowing.trial.empty() &&
+      Query(logbook.store(), "select 1 from trials where code = ? and blind", sowing.trial).next();
+  return blind ? records::Figures::hidden : records::Figures::shown;
+}
+
 // The look has a count already: the same figure, a second person's, or a correction.
-Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count& count) {
+Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count& count,
+            records::Figures figures) {
   const bool same = stands.entered == count.entered ||
                     (count.entered == records::Entered{records::CountKind::newly, 0, {}, 0, {}});
   if (same) return Kept::nothing_new;
@@ -30,9 +39,10 @@ Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count
     return keep_second_reading(entry, sowing, count) ? Kept::second_reading : Kept::nothing_new;
   const std::string name = called(sowing);
   const bool today = count.at.date == entry.today();
+  const bool hidden = figures == records::Figures::hidden;
   std::string text =
-      name + ": " + in_words(stands.entered) + " is written down for " +
-      (today ? "today" : records::spoken(count.at.date, true)) +
+      name + ": " + (hidden ? "another figure" : in_words(stands.entered)) +
+      " is written down for " + (today ? "today" : records::spoken(count.at.date, true)) +
       (stands.at.minute_of_day ? " at " + records::to_text(stands.at).substr(11) : "") +
       (stands.by.empty() ? "" : " by " + stands.by) + ", not " + in_words(count.entered) +
       ". Wrong then? plumule amend " + name + " --on " + records::to_text(stands.at) + ' ' +
@@ -52,10 +62,10 @@ void refuse_future_count(const Entry& entry, const Sowing& sowing, const Count& 
 }
 
 void judge_course(Entry& entry, const Sowing& sowing, std::vector<CountRow>& course,
-                  std::size_t entered) {
+                  std::size_t entered, records::Figures figures) {
   std::vector<Count> counts = counts_in(course);
   if (const auto trouble = derive(sowing, counts))
-    throw Refused(explain(sowing, counts, *trouble, entered, entry.today()));
+    throw Refused(explain(sowing, counts, *trouble, entered, entry.today(), figures));
   for (std::size_t i = 0; i < course.size(); ++i) course[i].count.total = counts[i].total;
   if (!sowing.units || counts.empty()) return;
   Query sum(entry.logbook().store(),
@@ -63,18 +73,35 @@ void judge_course(Entry& entry, const Sowing& sowing, std::vector<CountRow>& cou
   const std::int64_t found = sum.next() ? sum.integer(0) : 0;
   const std::int64_t up = counts.back().total;
   if (found > 0 && found + up > *sowing.units)
-    throw Refused(called(sowing) + ": " + std::to_string(*sowing.units) + " sown, " +
-                  std::to_string(found) + " of them found not to have come up, and " +
-                  std::to_string(up) +
-                  " up makes more than was sown. Counted wrong? Type it again. Assessed wrong? "
-                  "plumule amend " +
-                  called(sowing) + '.');
+    throw Refused(
+        called(sowing) + ": " + std::to_string(*sowing.units) + " sown, " + std::to_string(found) +
+        " of them found not to have come up, and " +
+        (figures == records::Figures::hidden ? std::string("those") : std::to_string(up)) +
+        " up makes more than was sown. Counted wrong? Type it again. Assessed wrong? "
+        "plumule amend " +
+        called(sowing) + '.');
 }
 
 std::vector<CountRow>::iterator place_of(std::vector<CountRow>& course, const records::Moment& at) {
   return std::lower_bound(
       course.begin(), course.end(), at,
       [](const CountRow& row, const records::Moment& moment) { return row.count.at < moment; });
+}
+
+// After an accident nothing more is a good look: a count of that very day, entered once the ending
+// stands, would put itself in the place of the last one. With both times known the course tells.
+void refuse_after_accident(const Sowing& sowing, const Count& count) {
+  if (!sowing.ending || sowing.ending->kind != records::EndingKind::accident) return;
+  const records::Moment& end = sowing.ending->at;
+  if (count.at.date != end.date || (count.at.minute_of_day && end.minute_of_day)) return;
+  const std::string name = called(sowing);
+  throw Refused(name + " ended by an accident on " + records::spoken(end.date, true) +
+                (sowing.ending->why.empty() ? "" : " (" + sowing.ending->why + ')') +
+                ", and stands at its last good look. Was this look before it? plumule amend " +
+                name +
+                " --reopen, count, and end it again. After it? It tells nothing of the "
+                "seed: plumule note " +
+                name + " keeps it in words.");
 }
 
 Kept record_count(Entry& entry, const Sowing& sowing, const Count& count) {
@@ -84,12 +111,13 @@ Kept record_count(Entry& entry, const Sowing& sowing, const Count& count) {
   std::vector<CountRow> now = was;
   const auto place = place_of(now, count.at);
   if (place != now.end() && place->count.at.minutes() == count.at.minutes())
-    return beside(entry, sowing, place->count, count);
+    return beside(entry, sowing, place->count, count, figures_of(entry.logbook(), sowing));
+  refuse_after_accident(sowing, count);
   CountRow row{count, std::nullopt, 0};
   const auto index = static_cast<std::size_t>(place - now.begin());
   now.insert(place, row);
   // The rules first, with nothing written: a refused count adds no person and no entry.
-  judge_course(entry, sowing, now, index);
+  judge_course(entry, sowing, now, index, figures_of(entry.logbook(), sowing));
   now[index].person = person(entry, count.by);
   now[index].entry = entry.id();
   write_course(store, sowing.id, was, now);

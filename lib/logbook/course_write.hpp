@@ -6,6 +6,7 @@
 
 #include "logbook/course_rows.hpp"
 #include "logbook/entry.hpp"
+#include "records/course.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::logbook {
@@ -19,7 +20,7 @@ std::vector<CountRow>::iterator place_of(std::vector<CountRow>& course, const re
 // Sets the derived totals of a course that is to be, or throws Refused; writes nothing. `entered`
 // as in records::explain.
 void judge_course(Entry& entry, const records::Sowing& sowing, std::vector<CountRow>& course,
-                  std::size_t entered);
+                  std::size_t entered, records::Figures figures = records::Figures::shown);
 
 // The ledger's line for a count that is amended, or taken out where `after` is none.
 void keep_count_change(Entry& entry, records::Id sowing, const CountRow& before,

@@ -43,12 +43,17 @@ struct Trouble {
 // Days alone are compared where either time of day is unknown.
 std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts);
 
+// Whether a sentence may name earlier figures. In a blind trial they are hidden: it then says only
+// on which side of them the entered one lies.
+enum class Figures { shown, hidden };
+
 // The sentence for a trouble: what was seen before, what may have happened, what to type.
 // `entered` is the count that is being entered, which may not be the one where the rule breaks;
 // past the end where none is (the sowing itself was changed). With `today`, a count of another day
 // is told by its day, not as "now".
 std::string explain(const Sowing& sowing, const std::vector<Count>& counts, const Trouble& trouble,
-                    std::size_t entered, std::optional<Date> today = std::nullopt);
+                    std::size_t entered, std::optional<Date> today = std::nullopt,
+                    Figures figures = Figures::shown);
 
 // How many stand at the count `index` (ever up less lost so far).
 std::int64_t standing_at(const std::vector<Count>& counts, std::size_t index);

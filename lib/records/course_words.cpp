@@ -72,6 +72,62 @@ class Telling {
     return name_ + ": a count below 0 or above 1,000,000,000 cannot be. Type it again.";
   }
 
+  // The same without any figure of an earlier or later look; empty where `tell` names none.
+  std::string tell_hidden(Fault fault) const {
+    if (fault == Fault::before_sowing || fault == Fault::up_at_sowing ||
+        fault == Fault::after_ending || fault == Fault::seedlings_over_seeds ||
+        fault == Fault::absurd_number || !entering())
+      return {};
+    const Entered& typed = counts_[entered_].entered;
+    if (!own())
+      return name_ + ": with " + in_words(typed) + ' ' + when(entered_) + " the look of " +
+             day(at_) + " cannot be; its figure is hidden, since the trial is blind. " +
+             mend_later();
+    const std::string earlier =
+        "An earlier look wrong? plumule amend " + name_ + " shows them and puts them right.";
+    const std::string figures = figure(at_);
+    switch (fault) {
+      case Fault::total_falls:
+        return name_ + ": " + figures + (typed.kind == CountKind::standing ? " standing" : "") +
+               ' ' + when(at_) + " is below what stood before" +
+               (typed.kind == CountKind::standing
+                    ? " by more than the " + std::to_string(typed.lost) + " lost"
+                    : std::string()) +
+               ". Some died? Type how many stand and how many were lost since the last look, such "
+               "as " +
+               pair('=' + std::to_string(typed.value) + '-' + std::to_string(typed.lost + 1)) +
+               ". " + earlier;
+      case Fault::guess_below:
+        return name_ + ": a guess that begins at " + std::to_string(typed.value) + ' ' + when(at_) +
+               " is below what stood before. " + earlier;
+      case Fault::more_than_sown:
+        if (typed.kind != CountKind::newly || !sowing_.units) return {};
+        return name_ + ": " + std::to_string(*sowing_.units) + " sown, and " + figures + " new " +
+               when(at_) + " make more with those up before. " +
+               (sowing_.taken_out ? std::string()
+                                  : figures + " in all? " + pair('=' + figures) + ". ") +
+               earlier;
+      case Fault::standing_rises:
+        return name_ + ": " + std::to_string(typed.lost) + " lost " + when(at_) +
+               " is more than stood before. Lost are those gone since the last look. " + earlier;
+      case Fault::seedlings_fall:
+        return name_ + ": " + std::to_string(*typed.seedlings) + " seedlings " + when(at_) +
+               " is below what was counted before. Seedlings are counted as ever up, also those "
+               "gone since: type them in all. " +
+               earlier;
+      case Fault::seedlings_below_units:
+        return name_ + ": " + std::to_string(*typed.seedlings) + " seedlings " + when(at_) +
+               " is fewer than the units that are up, and each of these has a seedling at least. "
+               "Units come first, seedlings in all second: " +
+               pair("=5/9") + '.';
+      case Fault::total_where_taken_out:
+        return name_ + ": sprouts are taken out of it at each look, so only new ones count. " +
+               figures + " new? " + pair('+' + std::to_string(typed.value)) + '.';
+      default:
+        return {};
+    }
+  }
+
  private:
   const Count& here() const { return counts_[at_]; }
   const Count& prior() const { return counts_[at_ - 1]; }
@@ -301,8 +357,11 @@ class Telling {
 }  // namespace
 
 std::string explain(const Sowing& sowing, const std::vector<Count>& counts, const Trouble& trouble,
-                    std::size_t entered, std::optional<Date> today) {
-  std::string text = Telling(sowing, counts, trouble, entered, today).tell(trouble.fault);
+                    std::size_t entered, std::optional<Date> today, Figures figures) {
+  const Telling telling(sowing, counts, trouble, entered, today);
+  std::string text;
+  if (figures == Figures::hidden) text = telling.tell_hidden(trouble.fault);
+  if (text.empty()) text = telling.tell(trouble.fault);
   while (!text.empty() && text.back() == ' ') text.pop_back();
   return text;
 }

@@ -37,6 +37,38 @@ TEST_SUITE("the words of a refusal") {
           "K3: 14 stood on Friday, 1 now. 13 died? K3=1-13. Friday wrong? plumule amend K3.");
   }
 
+  TEST_CASE("in a blind trial no other figure is named") {
+    // Each earlier figure is one that the typed one does not hold; none may show.
+    const auto hidden = [](Sowing sowing, Looks looks, std::size_t entered) {
+      auto all = counts(looks);
+      const auto trouble = derive(sowing, all);
+      REQUIRE(trouble.has_value());
+      return explain(sowing, all, *trouble, entered, {}, Figures::hidden);
+    };
+    const auto hides = [](const std::string& text, const char* figure) {
+      CAPTURE(text);
+      CHECK(text.find(figure) == std::string::npos);
+      CHECK(text.rfind("K3: ", 0) == 0);
+    };
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "=2"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "=2-3"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "=2..40"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "+45"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "=2-33"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=22"}, {"2026-04-14", "=17"}}, 0), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=4/17"}, {"2026-04-14", "=5/9"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "+2/9"}}, 1), "17");
+    hides(hidden(k3(), {{"2026-04-10", "=17"}, {"2026-04-14", "+2/9"}}, 1), "19");
+    auto towel = k3();
+    towel.taken_out = true;
+    hides(hidden(towel, {{"2026-04-10", "+17"}, {"2026-04-14", "=20"}}, 1), "17");
+    hides(hidden(towel, {{"2026-04-10", "+17"}, {"2026-04-14", "=20"}}, 1), "+3");
+    CHECK(hidden(k3(), {{"2026-04-10", "=14"}, {"2026-04-14", "=12"}}, 1) ==
+          "K3: 12 now is below what stood before. Some died? Type how many stand and how many "
+          "were lost since the last look, such as K3=12-1. An earlier look wrong? plumule amend "
+          "K3 shows them and puts them right.");
+  }
+
   TEST_CASE("a late entry is told by its day, a look long ago by its date") {
     CHECK(told(k3(), {{"2026-04-10", "=14"}, {"2026-04-14", "=12"}}, last, "2026-04-20") ==
           "K3: 14 stood on Friday, 12 on Tuesday. Two died? K3=12-2. Friday wrong? plumule amend "
