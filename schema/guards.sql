@@ -31,6 +31,19 @@ create trigger count_guard before insert on counts begin
     end from sowings s where s.id = new.sowing;
 end;
 
+-- Where references are not looked up (the sqlite3 shell), a count still needs its sowing.
+create trigger count_has_sowing before insert on counts
+when not exists (select 1 from sowings s where s.id = new.sowing)
+begin
+  select raise(abort, 'a count of no sowing');
+end;
+
+create trigger sowing_stays before delete on sowings
+when exists (select 1 from counts c where c.sowing = old.id)
+begin
+  select raise(abort, 'a sowing with counts is kept');
+end;
+
 -- A derived total never falls, neither against the look before nor against the one after; of a
 -- guess, its low end does not lie below the look before (below that one's low end, where it was a
 -- guess too).
@@ -118,4 +131,16 @@ end;
 
 create trigger journal_stays before delete on journal begin
   select raise(abort, 'the journal is kept');
+end;
+
+create trigger journal_line_stays before update of id, at, by, command on journal begin
+  select raise(abort, 'the journal is kept');
+end;
+
+create trigger changes_stay before delete on changes begin
+  select raise(abort, 'what was changed is kept');
+end;
+
+create trigger change_stays before update of entry, seq, tab, key, before, after on changes begin
+  select raise(abort, 'what was changed is kept');
 end;

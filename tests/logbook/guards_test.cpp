@@ -253,6 +253,17 @@ TEST_SUITE("guards") {
     CHECK(raw(keeping, "delete from journal") == "the journal is kept");
   }
 
+  TEST_CASE("the sqlite3 shell, which looks up no references, loses nothing either") {
+    Keeping keeping = bench();
+    keeping.amend("K3=15/15", "2026-04-10");
+    raw(keeping, "pragma foreign_keys = off");
+    CHECK(raw(keeping, insert(9219, "2026-04-15", 2)) == "a count of no sowing");
+    CHECK(raw(keeping, "delete from sowings where id = 1") == "a sowing with counts is kept");
+    CHECK(raw(keeping, "update journal set by = 'mallory'") == "the journal is kept");
+    CHECK(raw(keeping, "delete from changes") == "what was changed is kept");
+    CHECK(raw(keeping, "update changes set before = null") == "what was changed is kept");
+  }
+
   TEST_CASE("a refusal of the file itself reaches a grower as a sentence, and stops the entry") {
     Keeping keeping = bench();
     Entry entry(keeping.book, "ada", "count", keeping.today);
