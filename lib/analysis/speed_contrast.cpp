@@ -1,6 +1,7 @@
 #include "analysis/speed_contrast.hpp"
 
 #include <array>
+#include <map>
 
 namespace plumule::analysis {
 
@@ -53,11 +54,35 @@ Both courses(const TrialLayout& layout, std::size_t treatment, std::size_t again
     if (unit.treatment != treatment && unit.treatment != against) continue;
     for (const std::size_t i : unit.sowings)
       if ((stopped_too || !layout.sowings[i].stopped) &&
-          !layout.sowings[i].course.course.looks.empty())
-        result[unit.treatment == treatment ? 0 : 1].push_back(
-            on_clock(layout.sowings[i].course, clock));
+          !layout.sowings[i].course.course.looks.empty()) {
+        auto& side = result[unit.treatment == treatment ? 0 : 1];
+        side.push_back(on_clock(layout.sowings[i].course, clock));
+        side.back().unit = static_cast<int>(&unit - layout.units.data());
+      }
   }
   return result;
+}
+
+// The rank test's p by lots drawn anew as they were drawn: for whole units, within blocks.
+void redraw(stats::GroupedRankTest& test, const TrialLayout& layout, const Both& both,
+            std::uint64_t seed) {
+  if (test.status != stats::RankStatus::compared) return;
+  std::map<int, stats::RandomisedUnit> units;
+  for (std::size_t i = 0; i < test.sowings.size(); ++i) {
+    const bool treated = i < both[0].size();
+    const int place = (treated ? both[0][i] : both[1][i - both[0].size()]).unit;
+    const Unit& unit = layout.units[static_cast<std::size_t>(place)];
+    auto& one = units.try_emplace(place, stats::RandomisedUnit{unit.code, unit.stratum, treated, 0})
+                    .first->second;
+    one.value += test.sowings[i].excess;
+  }
+  std::vector<stats::RandomisedUnit> list;
+  for (const auto& [place, unit] : units) list.push_back(unit);
+  const auto lots = stats::randomisation_test(list, seed);
+  test.p_sowings = lots.p;
+  test.smallest_p = lots.smallest_p;
+  test.arrangements = lots.arrangements;
+  test.exact = lots.exact;
 }
 
 int nothing_up(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
@@ -121,6 +146,11 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   if (both[0].empty() || both[1].empty()) return result;
   result.log_rank =
       stats::grouped_rank_test(both[0], both[1], stats::RankScores::sun, question.seed);
+  result.wilcoxon =
+      stats::grouped_rank_test(both[0], both[1], stats::RankScores::wilcoxon, question.seed);
+  result.score = stats::grouped_score_test(both[0], both[1]);
+  redraw(*result.log_rank, layout, both, question.seed);
+  redraw(*result.wilcoxon, layout, both, question.seed);
   stats::TreatmentOptions options;
   options.family = question.family;
   result.model = stats::fit_treatments(both, options);

@@ -6,6 +6,7 @@
 #include "analysis/trial_layout.hpp"
 #include "stats/emergence_treatments.hpp"
 #include "stats/grouped_rank_test.hpp"
+#include "stats/grouped_score_test.hpp"
 #include "stats/randomisation.hpp"
 #include "stats/speed_verdict.hpp"
 
@@ -24,7 +25,9 @@ struct SpeedContrast {
   SpeedFigure mean_days;                           // since sowing
   SpeedFigure t50;                                 // likewise
   std::optional<SpeedFigure> mean_days_wetted;     // since wetting, where seed was wetted before
-  std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores, sowings permuted
+  std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores; p_sowings: units, within blocks
+  std::optional<stats::GroupedRankTest> wilcoxon;  // S(L) + S(R) - 1, likewise
+  std::optional<stats::GroupedScoreTest> score;    // of proportional hazards, seed level
   std::optional<stats::TreatmentsModel> model;     // both treatments, each its own curve
   std::optional<stats::TimeRatio> time_ratio;      // of the model's t50
   stats::LookGaps looks;                           // how evenly both were looked at

@@ -43,7 +43,8 @@ void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests)
   if (tests.mantel_haenszel)
     list.push_back({"Mantel-Haenszel (seed level)", p_words(tests.mantel_haenszel->p)});
   if (tests.agreement)
-    list.push_back({"Breslow-Day (seed level)", p_words(tests.agreement->tarone.p)});
+    list.push_back({"odds ratios alike in all blocks (Tarone, seed level)",
+                    p_words(tests.agreement->tarone.p)});
 }
 
 std::string lots(const std::optional<stats::Randomisation>& test) {
@@ -51,10 +52,15 @@ std::string lots(const std::optional<stats::Randomisation>& test) {
 }
 
 void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) {
+  const bool open = speed.code == analysis::SpeedCode::open;
   const auto figure_of = [&](const char* name, const analysis::SpeedFigure& value) {
     const auto& x = value.difference;
     if (!x.difference) return;
     std::string text = signed_days(*x.difference);
+    if (open) {  // no p and no chance before it is closed
+      list.push_back({name, text});
+      return;
+    }
     if (x.p)
       text += fmt::format(" ({} to {}), {}{}", signed_days(*x.lower95), signed_days(*x.upper95),
                           p_words(*x.p), x.welch ? ", Welch" : "");
@@ -71,9 +77,15 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
                                              : figure(ratio.ratio)});
   }
   if (speed.log_rank && speed.log_rank->status == stats::RankStatus::compared) {
-    list.push_back({"log-rank, sowings permuted", p_words(speed.log_rank->p_sowings)});
+    list.push_back({"log-rank, lots drawn anew", p_words(speed.log_rank->p_sowings)});
     list.push_back({"log-rank (seed level)", p_words(speed.log_rank->p_seeds)});
   }
+  if (speed.wilcoxon && speed.wilcoxon->status == stats::RankStatus::compared)
+    list.push_back({"Wilcoxon, sowings permuted", p_words(speed.wilcoxon->p_sowings)});
+  if (speed.score && speed.score->given)
+    list.push_back(
+        {"score chi-squared (seed level)",
+         fmt::format("{} on 1 df, {}", figure(speed.score->chi_squared), p_words(speed.score->p))});
 }
 
 std::string contrast_full(const Style& style, const Contrast& contrast) {

@@ -83,9 +83,9 @@ Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
           {"randomisation", randomisation_json(figure.randomisation, open)}};
 }
 
-Json rank_json(const std::optional<stats::GroupedRankTest>& test) {
+Json rank_json(const std::optional<stats::GroupedRankTest>& test, const char* scores) {
   if (!test || test->status != stats::RankStatus::compared) return nullptr;
-  return {{"scores", "sun"},
+  return {{"scores", scores},
           {"u", number(test->u)},
           {"z", number(test->z)},
           {"p_seeds", number(test->p_seeds)},
@@ -94,13 +94,33 @@ Json rank_json(const std::optional<stats::GroupedRankTest>& test) {
           {"exact", test->exact}};
 }
 
+Json gaps_json(const std::optional<stats::GapAllowance>& gaps) {
+  if (!gaps) return nullptr;
+  return {{"days_lower90", number(gaps->lower90)},
+          {"days_upper90", number(gaps->upper90)},
+          {"days_earliest", number(gaps->earliest)},
+          {"days_latest", number(gaps->latest)}};
+}
+
 Json speed_json(const analysis::SpeedContrast& speed, bool open) {
   Json result = {{"mean_days", speed_figure_json(speed.mean_days, open)},
                  {"t50", speed_figure_json(speed.t50, open)}};
   result["mean_days_wetted"] =
       speed.mean_days_wetted ? speed_figure_json(*speed.mean_days_wetted, open) : Json(nullptr);
   result["nothing_up"] = speed.nothing_up;
-  result["log_rank"] = rank_json(speed.log_rank);
+  result["log_rank"] = rank_json(speed.log_rank, "sun");
+  result["wilcoxon"] = rank_json(speed.wilcoxon, "wilcoxon");
+  result["score_test"] =
+      speed.score && speed.score->given
+          ? Json{{"chi_squared", number(speed.score->chi_squared)}, {"p", number(speed.score->p)}}
+          : Json(nullptr);
+  const auto& looks = speed.looks;
+  result["looks"] = open ? Json(nullptr)
+                         : Json{{"uneven", looks.uneven},
+                                {"shortest_gap", number(looks.shortest)},
+                                {"longest_gap", number(looks.longest)},
+                                {"spread_of_days", number(looks.spread)}};
+  result["gaps_allowed_for"] = gaps_json(speed.gaps);
   const auto& ratio = speed.time_ratio;
   result["time_ratio"] = ratio ? Json{{"estimate", number(ratio->ratio)},
                                       {"log_se", number(ratio->log_se)},
