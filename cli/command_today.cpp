@@ -35,8 +35,7 @@ std::vector<records::History> walk(logbook::Logbook& logbook) {
 
 int run(Context& context, const Arguments&) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-  const auto finding = analysis::due_today(walk(logbook), logbook::trials(logbook), context.today,
-                                           shared_labels(logbook));
+  const auto finding = analysis::due_today(walk(logbook), logbook::trials(logbook), context.today);
   if (context.json)
     print_json(context, report::today_json(finding));
   else

@@ -38,7 +38,7 @@ Seen seen(const records::History& history, Date today) {
     result.sowing.last_on = count.at.date;
     const bool seedlings = count.entered.kind == records::CountKind::seedlings;
     if (count.total > result.sowing.up ||
-        (seedlings && count.entered.value > 0 && !result.last_new))
+        (seedlings && count.entered.seedlings.value_or(0) > 0 && !result.last_new))
       result.last_new = count.at.date;
     result.sowing.up = count.total;
   }
@@ -73,6 +73,7 @@ std::optional<Late> should_be_up(const records::History& history, const Seen& se
   return late;
 }
 
+// The give-up day, once it is past.
 std::optional<Late> past_give_up(const records::History& history, const Seen& seen) {
   const auto give_up = give_up_of(history);
   if (!give_up) return std::nullopt;
@@ -81,24 +82,34 @@ std::optional<Late> past_give_up(const records::History& history, const Seen& se
   return Late{seen.sowing, day, give_up->how};
 }
 
+// Looked at on that day or later, and found nothing new: only that makes more unlikely.
+bool seen_to_the_end(const records::History& history, const Seen& seen, const Late& late) {
+  const auto& last = seen.sowing.last_on;
+  return last && days_between(history.sowing.sown.date, *last) >= late.expected_day &&
+         seen.last_new != last;
+}
+
 // The days on which it was due since its last look, up to and with today.
 std::vector<Date> days_due(const records::History& history, const records::Trial* trial,
                            const Seen& seen, Date today) {
-  const Date from =
-      std::max(seen.sowing.last_on.value_or(history.sowing.sown.date), history.sowing.sown.date);
+  const Date sown = history.sowing.sown.date;
+  const Date from = std::max(seen.sowing.last_on.value_or(sown), sown);
   std::vector<Date> result;
   if (trial && !trial->inspections.empty()) {
     for (const Date day : trial->inspections)
       if (day > from && day <= today) result.push_back(day);
     return result;
   }
-  for (Date day = from + std::chrono::days(1); day <= today; day += std::chrono::days(1))
-    result.push_back(day);
+  Date first = from + std::chrono::days(1);
+  if (!seen.last_new) first = std::max(first, sown + std::chrono::days(first_look_day(history)));
+  for (Date day = first; day <= today; day += std::chrono::days(1)) result.push_back(day);
   return result;
 }
 
-std::optional<Date> next_planned(const records::Trial* trial, Date today) {
-  if (!trial) return std::nullopt;
+std::optional<Date> next_look(const records::History& history, const records::Trial* trial,
+                              Date today) {
+  if (!trial || trial->inspections.empty())
+    return std::max(today, history.sowing.sown.date + std::chrono::days(first_look_day(history)));
   for (const Date day : trial->inspections)
     if (day > today) return day;
   return std::nullopt;
@@ -107,36 +118,44 @@ std::optional<Date> next_planned(const records::Trial* trial, Date today) {
 }  // namespace
 
 DueToday due_today(std::span<const records::History> open, std::span<const records::Trial> trials,
-                   Date today, const std::function<bool(const std::string&)>& label_shared) {
+                   Date today) {
   DueToday result;
   result.today = today;
   for (const auto& history : open) {
     if (history.sowing.sown.date > today) continue;
     const auto* trial = trial_of(trials, history.sowing.trial);
     auto now = seen(history, today);
-    const auto& label = history.sowing.label;
-    now.sowing.name = label_shared && label_shared(label)
-                          ? label + "@" + records::to_text(history.sowing.sown.date)
-                          : label;
+    now.sowing.name = history.sowing.label;
     now.sowing.hidden = trial && trial->blind;
-    if (auto late = should_be_up(history, now)) result.should_be_up.push_back(std::move(*late));
-    if (auto late = past_give_up(history, now)) result.past_give_up.push_back(std::move(*late));
     if (auto finished = done(history, now)) {
       result.done.push_back(std::move(*finished));
       continue;
     }
-    if (now.sowing.last_on == today) {
-      result.counted.push_back(now.sowing);
+    auto past = past_give_up(history, now);
+    if (past && seen_to_the_end(history, now, *past)) {
+      result.past_give_up.push_back(std::move(*past));
       continue;
     }
     auto days = days_due(history, trial, now, today);
+    const bool counted_today = now.sowing.last_on == today;
+    if (auto late = now.sowing.hidden ? std::nullopt : should_be_up(history, now)) {
+      late->due = !counted_today && !days.empty();
+      result.should_be_up.push_back(std::move(*late));
+      continue;
+    }
+    if (counted_today) {
+      result.counted.push_back(now.sowing);
+      continue;
+    }
     if (days.empty()) {
-      result.not_due.push_back({now.sowing.name, next_planned(trial, today)});
+      result.not_due.push_back({now.sowing.name, next_look(history, trial, today)});
       continue;
     }
     const bool planned = trial && !trial->inspections.empty();
     if (days.back() == today) days.pop_back();
-    result.due.push_back({now.sowing, planned, std::move(days)});
+    Due due{now.sowing, planned, std::move(days), std::nullopt};
+    if (past) due.last_count_day = past->expected_day;
+    result.due.push_back(std::move(due));
   }
   return result;
 }

@@ -24,4 +24,11 @@ SoilTemperature soil_temperature(const records::History& history);
 // and may be the cold end: it can only make the day later than where no temperature is known.
 std::optional<crops::Give_up> give_up_of(const records::History& history);
 
+// The day after sowing from which looking is worth it: half the fewest published days to emergence
+// (at the soil's temperature, or from 15 to 25 C where none is known or a single reading may be of
+// the cold end), 1 at least. 1 in towels and dishes, where roots are seen long before, and where no
+// days are published. Half is common practice without a source: a first look that finds nothing is
+// what dates the first to come up.
+int first_look_day(const records::History& history);
+
 }  // namespace plumule::analysis

@@ -180,7 +180,7 @@ constexpr Explanation entries[] = {
          "Twice the published days, and the week, are rules of thumb: a cold spell asks for "
          "more.",
      .source = "7 CFR 201.58; Harrington & Minges 1954; the rest common practice, no source",
-     .also = "give_up_day"},
+     .also = "give_up_day last_count_day"},
     {.word = "crop-fact",
      .title = "a figure from a source",
      .meaning = "What one source says of a crop: a value, or from low to high. Sources that "

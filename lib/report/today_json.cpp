@@ -30,6 +30,7 @@ Json late_json(const std::vector<analysis::Late>& list) {
     Json one = sowing_json(late.sowing);
     one["expected_day"] = late.expected_day;
     one["how"] = late.how;
+    one["due"] = late.due;
     result.push_back(one);
   }
   return result;
@@ -44,6 +45,7 @@ Json today_json(const analysis::DueToday& finding) {
     row["planned"] = one.planned;
     row["missed"] = Json::array();
     for (const auto day : one.missed) row["missed"].push_back(records::to_text(day));
+    row["last_count_day"] = one.last_count_day ? Json(*one.last_count_day) : Json(nullptr);
     due.push_back(row);
   }
   Json counted = Json::array();

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "records/date.hpp"
 #include "report/number_words.hpp"
@@ -33,22 +35,38 @@ std::string heading(const Style& style, std::string_view text) {
   return '\n' + toned(style, Tone::strong, text) + '\n';
 }
 
+std::string remark(const analysis::Due& due) {
+  if (due.last_count_day) return fmt::format("last count was due on day {}", *due.last_count_day);
+  return missed(due.missed);
+}
+
 std::string due_text(const Style& style, const analysis::DueToday& finding) {
   Table table({{"sowing"}, {"place"}, {"day", true}, {"last look"}, {""}});
   for (const auto& due : finding.due)
     table.row({due.sowing.name, due.sowing.place, fmt::format("{}", due.sowing.day),
-               last(due.sowing), missed(due.missed)});
+               last(due.sowing), remark(due)});
   return table.text(style, 2);
 }
 
+// A line each, and below them every reason once, with those it is of.
 std::string late_text(const Style& style, const std::vector<analysis::Late>& list,
                       std::string_view what) {
-  std::string text;
-  for (const auto& late : list)
-    text += paragraph(style,
-                      fmt::format("{}: day {}, {} {} ({}); {}", late.sowing.name, late.sowing.day,
-                                  what, late.expected_day, late.how, last(late.sowing)),
-                      4, 2);
+  Table table({{"sowing"}, {"place"}, {"day", true}, {"last look"}});
+  std::vector<std::pair<std::string, std::string>> reasons;
+  for (const auto& late : list) {
+    table.row({late.sowing.name, late.sowing.place, fmt::format("{}", late.sowing.day),
+               last(late.sowing)});
+    const std::string reason = fmt::format("{} {}: {}.", what, late.expected_day, late.how);
+    const auto same = std::find_if(reasons.begin(), reasons.end(),
+                                   [&](const auto& known) { return known.first == reason; });
+    if (same == reasons.end())
+      reasons.emplace_back(reason, late.sowing.name);
+    else
+      same->second += ", " + late.sowing.name;
+  }
+  std::string text = table.text(style, 2);
+  for (const auto& [reason, names] : reasons)
+    text += paragraph(style, (reasons.size() > 1 ? names + ": " : "") + reason, 4, 2);
   return text;
 }
 
@@ -71,12 +89,19 @@ std::string names(const std::vector<OpenSowing>& list) {
   return text;
 }
 
-std::string not_due_text(const analysis::DueToday& finding) {
-  std::string text;
+// "Not due until Sun 12 Apr: A1, A2.": a sentence a day.
+std::string not_due_text(const Style& style, const analysis::DueToday& finding) {
+  std::map<std::optional<records::Date>, std::string> by_day;
   for (const auto& sowing : finding.not_due) {
-    text += (text.empty() ? "" : ", ") + sowing.name;
-    if (sowing.next) text += " (" + records::spoken(*sowing.next) + ")";
+    auto& list = by_day[sowing.next];
+    list += (list.empty() ? "" : ", ") + sowing.name;
   }
+  std::string text;
+  for (const auto& [day, list] : by_day)
+    text += paragraph(style,
+                      day ? "Not before " + records::spoken(*day) + ": " + list + "."
+                          : "No more looks planned: " + list + ".",
+                      4, 2);
   return text;
 }
 
@@ -87,39 +112,47 @@ std::size_t missed_number(const analysis::DueToday& finding) {
 }
 
 std::string overview(const analysis::DueToday& finding) {
+  const auto late = static_cast<std::size_t>(
+      std::count_if(finding.should_be_up.begin(), finding.should_be_up.end(),
+                    [](const analysis::Late& sowing) { return sowing.due; }));
+  const auto to_count = finding.due.size() + late;
   std::string text = records::spoken(finding.today, true) + ": ";
-  if (finding.due.empty())
+  if (to_count == 0)
     text += finding.counted.empty() ? "nothing to count" : "all counted";
   else
-    text += fmt::format("{} to count", finding.due.size());
+    text += fmt::format("{} to count", to_count);
   if (const auto number = missed_number(finding); number > 0)
     text += fmt::format(", {} of them missed before", number);
-  if (!finding.done.empty()) text += fmt::format(", {} done", finding.done.size());
   if (!finding.should_be_up.empty())
     text += fmt::format(", {} should be up", finding.should_be_up.size());
+  if (const auto number = finding.done.size() + finding.past_give_up.size(); number > 0)
+    text += fmt::format(", {} to end", number);
   return text + ".";
+}
+
+std::string to_end(const Style& style, const std::string& name) {
+  return paragraph(style, "To end one: plumule end " + name, 2);
 }
 
 }  // namespace
 
 std::string today_text(const Style& style, const analysis::DueToday& finding) {
   std::string text = toned(style, Tone::strong, overview(finding)) + '\n';
-  if (!finding.due.empty())
-    text += heading(style, "To count, in walking order") + due_text(style, finding);
-  if (!finding.done.empty()) {
-    text += heading(style, "Done, as far as can be seen") + done_text(style, finding);
-    text += paragraph(style, "To close one: plumule end " + finding.done.front().sowing.name, 2);
-  }
   if (!finding.should_be_up.empty())
     text += heading(style, "Should be up by now") +
-            late_text(style, finding.should_be_up, "expected by day");
+            late_text(style, finding.should_be_up, "Expected by day");
+  if (!finding.due.empty())
+    text += heading(style, "To count, in walking order") + due_text(style, finding);
+  if (!finding.done.empty())
+    text += heading(style, "Done, as far as can be seen") + done_text(style, finding) +
+            to_end(style, finding.done.front().sowing.name);
   if (!finding.past_give_up.empty())
     text += heading(style, "Unlikely to give more") +
-            late_text(style, finding.past_give_up, "given up after day");
+            late_text(style, finding.past_give_up, "Last count on day") +
+            to_end(style, finding.past_give_up.front().sowing.name);
   if (!finding.counted.empty())
-    text += '\n' + paragraph(style, "Counted today: " + names(finding.counted) + ".", 2, 0);
-  if (!finding.not_due.empty())
-    text += '\n' + paragraph(style, "Not due: " + not_due_text(finding) + ".", 2, 0);
+    text += '\n' + paragraph(style, "Counted today: " + names(finding.counted) + ".", 4, 2);
+  if (!finding.not_due.empty()) text += '\n' + not_due_text(style, finding);
   return text;
 }
 

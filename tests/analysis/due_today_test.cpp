@@ -12,7 +12,7 @@ namespace {
 
 analysis::DueToday today(const std::vector<records::History>& open, int day,
                          const std::vector<records::Trial>& trials = {}) {
-  return analysis::due_today(open, trials, on_day(day), {});
+  return analysis::due_today(open, trials, on_day(day));
 }
 
 records::History of_crop(records::History history, const std::string& crop) {
@@ -100,5 +100,52 @@ TEST_CASE("should be up by the crop's own days, at the temperatures that were re
   CHECK(today({cold}, 4).should_be_up.empty());  // 15 days at 5 C
   CHECK(today({of_crop(history("L", 50, {{4, 2}}), "lettuce")}, 5).should_be_up.empty());
   CHECK(today({of_crop(history("X", 50, {}), "moonweed")}, 90).should_be_up.empty());
-  CHECK_FALSE(today({lettuce}, 60).past_give_up.empty());
+}
+
+TEST_CASE("looking is asked for from half the fewest published days on, then daily") {
+  // Harrington & Minges 1954: carrot 10, 7 and 6 days at 15, 20 and 25 C, 17 at 10 C.
+  const auto carrot = of_crop(history("R", 200, {}), "carrot");
+  CHECK(today({carrot}, 1).due.empty());
+  REQUIRE(today({carrot}, 1).not_due.size() == 1);
+  CHECK(today({carrot}, 1).not_due[0].next == on_day(3));
+  REQUIRE(today({carrot}, 3).due.size() == 1);
+  CHECK(today({carrot}, 5).due[0].missed == std::vector{on_day(3), on_day(4)});
+  auto cold = carrot;
+  records::Temperature reading;
+  reading.min_c = 8;
+  reading.max_c = 12;
+  cold.temperatures = {reading};
+  CHECK(today({cold}, 7).due.empty());
+  CHECK(today({cold}, 8).due.size() == 1);
+  auto early = of_crop(history("R", 200, {{2, 1}}), "carrot");
+  CHECK(today({early}, 3).due.size() == 1);  // once one is up, daily
+  auto towel = carrot;
+  towel.sowing.setting = records::Setting::towel;
+  CHECK(today({towel}, 1).due.size() == 1);
+}
+
+TEST_CASE("more is unlikely only after a look on the give-up day, and each stands in one list") {
+  // Lettuce: 7 days (7 CFR 201.58) and a week in soil of no known temperature.
+  const auto places = [](const analysis::DueToday& day) {
+    return day.due.size() + day.counted.size() + day.done.size() + day.should_be_up.size() +
+           day.past_give_up.size() + day.not_due.size();
+  };
+  const auto never = today({of_crop(history("L", 50, {}), "lettuce")}, 60);
+  CHECK(never.past_give_up.empty());
+  REQUIRE(never.should_be_up.size() == 1);
+  CHECK(never.should_be_up[0].due);
+  CHECK(places(never) == 1);
+  const auto looked = today({of_crop(history("L", 50, {{14, 0}}), "lettuce")}, 60);
+  CHECK(looked.past_give_up.size() == 1);
+  CHECK(places(looked) == 1);
+  const auto too_soon = today({of_crop(history("L", 50, {{5, 9}, {9, 12}}), "lettuce")}, 60);
+  REQUIRE(too_soon.due.size() == 1);
+  CHECK(too_soon.due[0].last_count_day == 14);
+  CHECK(places(too_soon) == 1);
+  const auto still = today({of_crop(history("L", 50, {{5, 9}, {20, 12}}), "lettuce")}, 21);
+  CHECK(still.due.size() == 1);
+  const auto late = today({of_crop(history("L", 50, {{9, 0}}), "lettuce")}, 9);
+  REQUIRE(late.should_be_up.size() == 1);
+  CHECK_FALSE(late.should_be_up[0].due);
+  CHECK(places(late) == 1);
 }

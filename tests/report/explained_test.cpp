@@ -49,7 +49,7 @@ TEST_CASE("every figure that an answer prints has an entry") {
   collect(report::viability_json(viability(98, 100)), figures);
   collect(report::reckon_json(analysis::reckon({18, 20}, {11, 20}, {})), figures);
   const std::vector open = {history("A", 50, {{3, 9}, {9, 9}}), history("B", 50, {})};
-  collect(report::today_json(analysis::due_today(open, {}, on_day(12), {})), figures);
+  collect(report::today_json(analysis::due_today(open, {}, on_day(12))), figures);
   collect(report::crop_json(analysis::crop_facts("lettuce")), figures);
   CHECK(figures.size() > 90);
   for (const auto& figure : figures)

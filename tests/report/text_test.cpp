@@ -112,7 +112,7 @@ TEST_CASE("viability, reckon, today, crops and explain fit the width") {
   });
   const std::vector open = {history("A", 50, {{3, 9}, {9, 9}}), history("B", 50, {})};
   sound([&](const Style& style) {
-    return report::today_text(style, analysis::due_today(open, {}, on_day(12), {}));
+    return report::today_text(style, analysis::due_today(open, {}, on_day(12)));
   });
   sound([](const Style& style) { return report::crop_list_text(style, analysis::crop_list()); });
   for (const auto* entry : analysis::explanations())
