@@ -179,8 +179,8 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
 void add_uneven_looks(std::vector<std::string>& list, const Contrast& contrast) {
   const auto& speed = contrast.speed;
   if (!speed.looks.uneven || !speed.mean_days.difference.difference) return;
-  const std::string shortest = figure(speed.looks.shortest);
-  const std::string longest = figure(speed.looks.longest);
+  const std::string shortest = days(speed.looks.shortest);
+  const std::string longest = days(speed.looks.longest);
   std::string text =
       shortest == longest
           ? fmt::format("Looks were {} days apart", longest)

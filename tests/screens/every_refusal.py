@@ -24,6 +24,7 @@ EXCEPT = {
         "The ledger of changes is damaged", "The logbook has no column", "Rows would be lost",
         "is no word of the record", "holds what it cannot", "do not follow from what was entered",
     ],
+    "is said within the walk, on standard output (walk.test)": ["as a second reading. Which holds?"],
     "needs another SQLite": ["This SQLite library keeps no foreign keys"],
     "stands in the library for other callers: the command says it first, or never asks for it": [
         "is not a number.", "A figure is not a number.", "A temperature is missing",
