@@ -128,6 +128,7 @@ create table batches (
 ) strict;
 create index batch_treatment on batches (treatment);
 
+-- A list of three words or more after `in` would be built anew, as a tree, for every row.
 create table sowings (
   id             integer primary key,
   label          text not null collate nocase check (length(label) between 1 and 64),
@@ -140,22 +141,25 @@ create table sowings (
   batch          integer references batches,
   trial          integer references trials,
   block          integer references blocks,
-  units_known    text not null check (units_known in ('exact', 'estimated', 'unknown')),
+  units_known    text not null check (units_known = 'exact' or units_known = 'estimated'
+                        or units_known = 'unknown'),
   units          integer check (units between 1 and 1000000000),
   grams          real check (grams > 0 and grams < 1e9),
   metres         real check (metres > 0 and metres < 1e9),
-  unit           text not null check (unit in ('seed', 'cluster', 'cell')),
+  unit           text not null check (unit = 'seed' or unit = 'cluster' or unit = 'cell'),
   seeds_per_cell integer not null default 1 check (seeds_per_cell between 1 and 1000),
-  counting       text not null check (counting in ('root', 'shoot', 'usable')),
+  counting       text not null check (counting = 'root' or counting = 'shoot' or counting = 'usable'),
   wetted_on      text check (wetted_on is date(wetted_on, '+0 days')),
   wetted_time    text check (wetted_time glob '[0-2][0-9]:[0-5][0-9]' and wetted_time < '24:00'),
-  setting        text not null check (setting in ('towel', 'dish', 'tray', 'cells', 'pot', 'row')),
+  setting        text not null check (setting = 'towel' or setting = 'dish' or setting = 'tray'
+                        or setting = 'cells' or setting = 'pot' or setting = 'row'),
   taken_out      integer not null check (taken_out in (0, 1)),
   depth_mm       real check (depth_mm between 0 and 10000),
   medium         text,
   place          text collate nocase,   -- where it was sown; moves say where it went
   bench_order    integer not null default 0,
-  ended_as       text check (ended_as in ('finished', 'accident', 'failed', 'given-up', 'sown-over')),
+  ended_as       text check (ended_as = 'finished' or ended_as = 'accident' or ended_as = 'failed'
+                        or ended_as = 'given-up' or ended_as = 'sown-over'),
   ended_on       text check (ended_on is date(ended_on, '+0 days') and ended_on >= sown_on),
   ended_time     text check (ended_time glob '[0-2][0-9]:[0-5][0-9]' and ended_time < '24:00'),
   ended_why      text,
