@@ -46,7 +46,7 @@ class Printer {
 
   void operator()(const analysis::Group& group) {
     ++groups_;
-    open_ = open_ || (group.open > 0 && group.emerged > 0);
+    notes_.take(group);
     if (full_) {
       print(report::summary_detail(style_, group, true) + "\n");
     } else if (groups_ > 1) {
@@ -59,14 +59,12 @@ class Printer {
     } else {
       first_ = group;
     }
-    if (groups_ == 1 || group.stand.interval) method_ = report::summary_method(style_, group);
   }
 
   void finish() {
     if (groups_ == 0) print("No sowings here yet.\n");
     if (first_) print(report::summary_detail(style_, *first_, false));
-    if (!full_ && groups_ > 1 && open_) print("* still open: more may come\n");
-    if (groups_ > 0) print(method_);
+    print(notes_.text(style_, !full_ && groups_ > 1));
   }
 
  private:
@@ -78,9 +76,8 @@ class Printer {
   double level_;
   bool full_;
   std::size_t groups_ = 0;
-  bool open_ = false;
   std::optional<analysis::Group> first_;
-  std::string method_;
+  report::SummaryNotes notes_;
 };
 
 // All of a logbook lot by lot, or trial by trial, so that no more than one is held at a time; those

@@ -67,7 +67,8 @@ struct Group {
   std::int64_t emerged = 0;        // ever up in all of them
   bool guessed = false;
   bool units_estimated = false;
-  std::vector<std::string> stopped_early;  // by accident: in neither percentage nor indices
+  std::vector<std::string> stopped_early;      // by accident: in neither percentage nor indices
+  std::vector<std::string> accidents_counted;  // stopped once nothing more came up elsewhere
   bool accident_shown = false;  // the percentage is of a sowing stopped early: it may have risen
   Stand stand;
   std::optional<Agreement> agreement;

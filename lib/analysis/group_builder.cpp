@@ -10,16 +10,6 @@ namespace plumule::analysis {
 
 namespace {
 
-double last_emergence(const stats::TimeCourse& course) {
-  double day = 0;
-  double before = 0;
-  for (const auto& look : course.looks) {
-    if (look.total > before) day = look.time;
-    before = look.total;
-  }
-  return day;
-}
-
 GapDays gap_days(std::vector<stats::Span> spans) {
   GapDays result;
   result.estimate = stats::npmle(spans);
@@ -43,8 +33,8 @@ GroupBuilder::GroupBuilder(std::string key, records::Counting counting, records:
   group_.unit = unit;
 }
 
-void GroupBuilder::add(const records::History& history, double wetted_before,
-                       const std::string& name, bool keep_course, bool followed) {
+double GroupBuilder::add(const records::History& history, double wetted_before,
+                         const std::string& name, bool keep_course, bool followed) {
   auto sowing = sowing_course(history, wetted_before);
   sowing.stopped_early = sowing.stopped_early || !followed;
   const auto& batch = history.sowing.batch;
@@ -78,15 +68,17 @@ void GroupBuilder::add(const records::History& history, double wetted_before,
 
   if (!sowing.looked) {
     ++group_.not_looked_at;
-    return;
+    return 0;
   }
   group_.emerged += sowing.up;
   settings_.push_back(history.sowing.setting);
   if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);
-  if (sowing.stopped_early)
-    stopped_.push_back({name, sowing});
-  else
-    add_whole(sowing);
+  if (sowing.stopped_early) {
+    stopped_.push_back({name, history.sowing.trial, followed, sowing});
+    return 0;
+  }
+  add_whole(sowing);
+  return last_emergence(sowing.course);
 }
 
 void GroupBuilder::add_gaps(const SowingCourse& sowing, bool keep_course) {
@@ -116,13 +108,18 @@ void GroupBuilder::add_whole(const SowingCourse& sowing) {
 }
 
 // An accident that came after everything had come up, or that is all there is, changes nothing.
-void GroupBuilder::finish_stopped() {
+void GroupBuilder::finish_stopped(const std::map<std::string, double>& last_of_trials) {
   const bool only_stopped = trays_.empty() && since_sowing_.empty();
   for (const auto& stopped : stopped_) {
-    if (only_stopped || stats::last_look(stopped.sowing.course) >= last_emergence_)
-      add_whole(stopped.sowing);
-    else
-      group_.stopped_early.push_back(stopped.name);
+    const auto trial = last_of_trials.find(stopped.trial);
+    const double last =
+        std::max(last_emergence_,
+                 !stopped.trial.empty() && trial != last_of_trials.end() ? trial->second : 0);
+    const bool after_all = stats::last_look(stopped.sowing.course) >= last;
+    if (only_stopped || after_all) add_whole(stopped.sowing);
+    if (after_all && !only_stopped && stopped.accident)
+      group_.accidents_counted.push_back(stopped.name);
+    if (!only_stopped && !after_all) group_.stopped_early.push_back(stopped.name);
   }
   group_.accident_shown = only_stopped && !stopped_.empty();
 }
@@ -131,8 +128,9 @@ void GroupBuilder::something_came_up_as_late_as(double day) {
   last_emergence_ = std::max(last_emergence_, day);
 }
 
-Group GroupBuilder::finish(const GroupOptions& options) {
-  finish_stopped();
+Group GroupBuilder::finish(const GroupOptions& options,
+                           const std::map<std::string, double>& last_of_trials) {
+  finish_stopped(last_of_trials);
   group_.stand = stand_of(trays_, prior_of(settings_, options.rho), options.level);
   group_.days.indices = stats::emergence_indices(since_sowing_.course());
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());

@@ -28,15 +28,19 @@ class GroupBuilder {
   GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit);
 
   // `name`: how the sowing is called should it have to be named. Not `followed`: others were still
-  // coming up when it was last looked at, so it is taken as one stopped by an accident. Throws
-  // std::domain_error for a course that the record's rules would have refused.
-  void add(const records::History& history, double wetted_before, const std::string& name,
-           bool keep_course, bool followed = true);
+  // coming up when it was last looked at, so it is taken as one stopped by an accident. Returns the
+  // day of its last emergence; 0 of a stopped one. Throws std::domain_error for a course that the
+  // record's rules would have refused.
+  double add(const records::History& history, double wetted_before, const std::string& name,
+             bool keep_course, bool followed = true);
   // A sowing stopped by an accident before the last emergence elsewhere has no final stand and no
   // final mean days: it is left out of percentage and indices, not out of what allows for gaps. The
   // last emergence is at least `day` (of a whole trial, say).
   void something_came_up_as_late_as(double day);
-  Group finish(const GroupOptions& options);
+  // `last_of_trials`: the last emergence in each trial, by a sowing that was not stopped, which
+  // counts for the stopped sowings of that trial.
+  Group finish(const GroupOptions& options,
+               const std::map<std::string, double>& last_of_trials = {});
 
   // Courses kept so far for the time model.
   std::size_t courses() const { return courses_.size(); }
@@ -52,11 +56,13 @@ class GroupBuilder {
   };
   struct Stopped {
     std::string name;
+    std::string trial;
+    bool accident = true;
     SowingCourse sowing;
   };
   void add_whole(const SowingCourse& sowing);
   void add_gaps(const SowingCourse& sowing, bool keep_course);
-  void finish_stopped();
+  void finish_stopped(const std::map<std::string, double>& last_of_trials);
   void finish_detail(const GroupOptions& options);
 
   Group group_;

@@ -24,12 +24,7 @@ struct Candidate {
 
 // Nothing new for as long as a sowing that is done has been quiet.
 bool quiet(const stats::TimeCourse& course) {
-  double last_new = 0;
-  double before = 0;
-  for (const auto& look : course.looks) {
-    if (look.total > before) last_new = look.time;
-    before = look.total;
-  }
+  const double last_new = last_emergence(course);
   return last_new > 0 && stats::last_look(course) - last_new >= std::max(5.0, last_new / 2);
 }
 

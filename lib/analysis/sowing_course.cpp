@@ -78,6 +78,16 @@ records::History as_of(const records::History& history, records::Date day) {
   return result;
 }
 
+double last_emergence(const stats::TimeCourse& course) {
+  double day = 0;
+  double before = 0;
+  for (const auto& look : course.looks) {
+    if (look.total > before) day = look.time;
+    before = look.total;
+  }
+  return day;
+}
+
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock) {
   if (clock == Clock::sowing || sowing.wetted_before <= 0) return sowing.course;
   stats::TimeCourse course;

@@ -46,6 +46,9 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
 // later ending are left out. The sowing itself stays, also one sown later.
 records::History as_of(const records::History& history, records::Date day);
 
+// The last look that found something new; 0 where none did.
+double last_emergence(const stats::TimeCourse& course);
+
 // The course on that clock; the sowing's own where the seed was not wetted before.
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock);
 

@@ -22,12 +22,15 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
   Stand result;
   result.prior = prior;
   result.rho90 = stats::rho90(prior);
+  double of_sowings = 0;
   for (const auto& sowing : sowings) {
     ++result.sowings;
     result.seeds += sowing.sown;
     result.emerged += sowing.up;
+    of_sowings += static_cast<double>(sowing.up) / static_cast<double>(sowing.sown);
   }
   if (result.sowings == 0) return result;
+  result.mean_of_sowings = of_sowings / result.sowings;
 
   const stats::Tally all(result.emerged, result.seeds);
   result.fraction = all.fraction();

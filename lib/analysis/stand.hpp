@@ -18,7 +18,10 @@ struct Stand {
   int sowings = 0;  // those counted and of a known number sown
   std::int64_t seeds = 0;
   std::int64_t emerged = 0;
-  std::optional<double> fraction;           // pooled; none where no sowing can tell
+  std::optional<double> fraction;  // pooled; none where no sowing can tell
+  // The mean of the sowings' own fractions, each counting once. Where sowings differ in size it may
+  // lie far from `fraction`; the tray-aware interval lies between the two.
+  std::optional<double> mean_of_sowings;
   std::optional<stats::Interval> interval;  // the default one: tray-aware
   // Tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two sowings or more the design effect's.
   std::vector<stats::Interval> intervals;

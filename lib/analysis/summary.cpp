@@ -88,17 +88,22 @@ void SummaryStream::take(const records::History& history) {
   auto& group =
       groups_.try_emplace(key, std::get<0>(key), sowing.counting, sowing.unit).first->second;
   const std::size_t before = group.courses();
-  group.add(history, wetted, name_of(sowing), model && courses_ < most_courses);
+  const double last_new =
+      group.add(history, wetted, name_of(sowing), model && courses_ < most_courses);
   courses_ += group.courses() - before;
+  if (sowing.trial.empty()) return;
+  double& last = last_of_trials_[sowing.trial];
+  last = std::max(last, last_new);
 }
 
 void SummaryStream::finish() {
   while (!groups_.empty()) {
     auto first = groups_.begin();
-    give_(first->second.finish(question_.options));
+    give_(first->second.finish(question_.options, last_of_trials_));
     groups_.erase(first);
   }
   courses_ = 0;
+  last_of_trials_.clear();
 }
 
 }  // namespace plumule::analysis

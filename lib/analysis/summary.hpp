@@ -50,6 +50,7 @@ class SummaryStream {
   std::function<void(const Group&)> give_;
   std::map<Key, GroupBuilder, ByName> groups_;
   std::size_t courses_ = 0;
+  std::map<std::string, double> last_of_trials_;  // emergence, by a sowing that was not stopped
 };
 
 // "A2" before "A10": digits by their value, the rest letter by letter.

@@ -26,16 +26,6 @@ Kind commonest(std::span<const records::History> histories) {
   return best;
 }
 
-double last_emergence(const stats::TimeCourse& course) {
-  double day = 0;
-  double before = 0;
-  for (const auto& look : course.looks) {
-    if (look.total > before) day = look.time;
-    before = look.total;
-  }
-  return day;
-}
-
 std::string stratum_of(const TrialLayout& layout, const records::Sowing& sowing) {
   std::string name = sowing.block;
   const auto add = [&name](const std::string& part) {

@@ -17,6 +17,18 @@ constexpr Explanation entries[] = {
                  "far the lot may differ.",
      .source = "7 CFR 201.53 to 201.56",
      .also = "fraction percent"},
+    {.word = "mean-of-sowings",
+     .title = "share in the mean of the sowings",
+     .meaning =
+         "The mean of the sowings' own percentages, each counting once, however many seeds it "
+         "had. Where sowings differ much in size it may lie far from the stand, which goes "
+         "by seeds; the range of the true percentage then lies to that side of the stand.",
+     .formula = "sum (x_i / n_i) / k",
+     .unit = "fraction 0 to 1",
+     .assumes = "",
+     .misleads = "A tray of ten seeds weighs in it as much as a row of three hundred.",
+     .source = "definition; the range weighs sowings by n / (1 + (n - 1) rho)",
+     .also = "mean_of_sowings"},
     {.word = "interval",
      .title = "range of the true percentage",
      .meaning =

@@ -109,6 +109,7 @@ Json stand_json(const analysis::Stand& stand) {
           {"seeds", stand.seeds},
           {"emerged", stand.emerged},
           {"fraction", number(stand.fraction)},
+          {"mean_of_sowings", number(stand.mean_of_sowings)},
           {"interval", json(stand.interval)},
           {"intervals", json(stand.intervals)},
           {"prior", json(stand.prior, stand.rho90)}};
@@ -180,6 +181,7 @@ Json group_json(const analysis::Group& group) {
       {"guessed", group.guessed},
       {"units_estimated", group.units_estimated},
       {"stopped_early", group.stopped_early},
+      {"accidents_counted", group.accidents_counted},
       {"not_final", group.accident_shown}};
   result["stand"] = stand_json(group.stand);
   result["agreement"] = agreement_json(group.agreement);

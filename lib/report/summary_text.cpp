@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "records/date.hpp"
 #include "records/words.hpp"
 #include "report/gaps_text.hpp"
@@ -60,6 +63,12 @@ std::string likely(const analysis::Group& group) {
                      level_words(stand.interval->level), still);
 }
 
+// Half up before the first look that found any is a reading off a line drawn from nothing: all that
+// is known is that they were up by then.
+std::string half_up(const std::optional<double>& day, const std::optional<double>& first) {
+  return day && first && *day < *first ? "by " + days(first) : days(day);
+}
+
 std::vector<Figure> indices(const analysis::Group& group) {
   const auto& x = group.days.indices;
   std::vector<Figure> list = {
@@ -67,8 +76,8 @@ std::vector<Figure> indices(const analysis::Group& group) {
       {"last up, day", days(x.last)},
       {"spread, days", days(x.spread)},
       {"mean days", days(x.mean)},
-      {"half up, day (N+1)/2", days(x.t50_coolbear)},
-      {"half up, day N/2", days(x.t50_farooq)},
+      {"half up, day (N+1)/2", half_up(x.t50_coolbear, x.first)},
+      {"half up, day N/2", half_up(x.t50_farooq, x.first)},
       {"variance, days^2", figure(x.variance)},
       {"variation, %", figure(x.cv)},
       {"velocity, % a day", figure(x.velocity)},
@@ -83,6 +92,38 @@ std::vector<Figure> indices(const analysis::Group& group) {
   return list;
 }
 
+// What became of sowings that an accident stopped.
+std::vector<std::string> accident_words(const analysis::Group& group) {
+  std::vector<std::string> list;
+  for (const auto& name : group.stopped_early)
+    list.push_back(name +
+                   " was stopped by an accident before the others had done: in neither percentage "
+                   "nor days.");
+  for (const auto& name : group.accidents_counted)
+    list.push_back(name +
+                   " was stopped by an accident, after the last had come up elsewhere: "
+                   "counted.");
+  return list;
+}
+
+constexpr std::string_view uneven_words =
+    "sowings of very different size: the stand goes by seeds, the range rather by sowings";
+
+// The pooled share and that of the sowings, each counting once, are far apart.
+bool uneven(const analysis::Stand& stand) {
+  constexpr double far = 0.05;
+  return stand.sowings > 1 && stand.fraction && stand.mean_of_sowings &&
+         std::abs(*stand.fraction - *stand.mean_of_sowings) >= far;
+}
+
+std::string marks(const Style& style, const analysis::Group& group) {
+  std::string text;
+  if (group.open > 0 && group.emerged > 0) text += '*';
+  if (group.accident_shown) text += 'x';
+  if (uneven(group.stand)) text += '~';
+  return text.empty() ? "" : toned(style, Tone::faint, " " + text);
+}
+
 std::vector<std::string> remarks(const analysis::Group& group) {
   std::vector<std::string> list;
   const auto add = [&](std::string text) { list.push_back(std::move(text)); };
@@ -92,13 +133,15 @@ std::vector<std::string> remarks(const analysis::Group& group) {
   if (group.units_unknown > 0 && group.units_unknown < group.sowings)
     add(fmt::format("{} of an unknown number sown: in the days, not in the percentage.",
                     counted(group.units_unknown, "sowing", "sowings")));
-  for (const auto& name : group.stopped_early)
-    add(name +
-        " was stopped by an accident before the others had done: in the days, not in the "
-        "percentage.");
+  for (auto& text : accident_words(group)) add(std::move(text));
   if (group.accident_shown)
     add("Stopped by an accident: these are the figures of the last good look, and more might have "
         "come.");
+  if (uneven(group.stand))
+    add(fmt::format(
+        "Sowings of very different size: the percentage goes by seeds, the range rather "
+        "by sowings ({} up in the mean of them).",
+        percent(group.stand.mean_of_sowings)));
   if (group.guessed) add("Some counts were guesses: their middle is used.");
   if (group.units_estimated) add("The number sown was estimated.");
   if (group.seedlings.per_unit)
@@ -151,11 +194,10 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
                                              percent(stand.interval->upper))
                                : "",
                 16);
-  if (nothing_up(group)) return line + right(none(group), 11) + '\n';
+  if (nothing_up(group)) return line + right(none(group), 11) + marks(style, group) + '\n';
   const auto& x = group.days.indices;
   line += right(days(x.first), 7) + right(days(x.last), 6) + right(days(x.mean), 6);
-  if (group.open > 0) line += toned(style, Tone::faint, " *");
-  return line + '\n';
+  return line + marks(style, group) + '\n';
 }
 
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full) {
@@ -184,12 +226,45 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
   return text;
 }
 
-std::string summary_method(const Style& style, const analysis::Group& group) {
-  std::string text = "Days are dated by the day of count, from sowing.";
-  if (group.stand.interval)
-    text = fmt::format("Interval: tray-aware ({}). {}",
-                       prior_words(group.stand.prior, group.stand.rho90), text);
-  return toned(style, Tone::faint, paragraph(style, text));
+void SummaryNotes::take(const analysis::Group& group) {
+  any_ = true;
+  open_ = open_ || (group.open > 0 && group.emerged > 0);
+  accident_shown_ = accident_shown_ || group.accident_shown;
+  uneven_ = uneven_ || uneven(group.stand);
+  for (const auto& note : accident_words(group)) {
+    if (accidents_.size() < 10)
+      accidents_.push_back(group.key + ": " + note);
+    else
+      ++more_accidents_;
+  }
+  if (!group.stand.interval) return;
+  const std::string prior = prior_words(group.stand.prior, group.stand.rho90);
+  if (std::find(priors_.begin(), priors_.end(), prior) == priors_.end()) priors_.push_back(prior);
+}
+
+std::string SummaryNotes::text(const Style& style, bool list) const {
+  std::string text;
+  if (list) {
+    if (open_) text += "* still open: more may come\n";
+    if (accident_shown_)
+      text += "x stopped by an accident: as of the last good look, more might have come\n";
+    if (uneven_) text += paragraph(style, std::string("~ ") + std::string(uneven_words), 2, 0);
+    for (const auto& note : accidents_) text += paragraph(style, note, 2, 0);
+    if (more_accidents_ > 0)
+      text += fmt::format("and {} more so\n", whole(static_cast<std::int64_t>(more_accidents_)));
+  }
+  if (!any_) return text;
+  std::string method = "Days are dated by the day of count, from sowing.";
+  if (priors_.size() == 1)
+    method = fmt::format("Interval: tray-aware ({}). {}", priors_.front(), method);
+  if (priors_.size() > 1) {
+    std::string each;
+    for (const auto& prior : priors_)
+      each += (each.empty() ? "" : "; ") + prior.substr(prior.find("rho"));
+    method =
+        fmt::format("Interval: tray-aware, each line by its own setting ({}). {}", each, method);
+  }
+  return text + toned(style, Tone::faint, paragraph(style, method));
 }
 
 }  // namespace plumule::report

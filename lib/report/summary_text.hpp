@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "analysis/group.hpp"
 #include "report/terminal.hpp"
@@ -13,7 +14,23 @@ std::string summary_header(const Style& style, std::string_view grouped_by, doub
 std::string summary_line(const Style& style, const analysis::Group& group);
 // All of one group, within a screen; with `full` also the gaps, the model and the agreement.
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full);
-// What the figures rest on: method and prior, last.
-std::string summary_method(const Style& style, const analysis::Group& group);
+
+// What stands below a list or a single group: what the marks mean, what became of the accidents,
+// the method and the priors in force. Takes groups as they come and keeps no more than it prints.
+class SummaryNotes {
+ public:
+  void take(const analysis::Group& group);
+  // `list`: the groups stood in a list, whose lines carry marks; a single one has told its remarks.
+  std::string text(const Style& style, bool list) const;
+
+ private:
+  bool any_ = false;
+  bool open_ = false;
+  bool accident_shown_ = false;
+  bool uneven_ = false;
+  std::vector<std::string> accidents_;  // ten at most
+  std::size_t more_accidents_ = 0;
+  std::vector<std::string> priors_;
+};
 
 }  // namespace plumule::report

@@ -161,7 +161,7 @@ TEST_CASE("the widest prior of the settings in a group is the one in force") {
               1e-12);
 }
 
-TEST_CASE("an accident before the others had done is in the days, not in the percentage") {
+TEST_CASE("an accident before the others had done is in neither percentage nor days") {
   const auto whole = history("A", 50, {{4, 10}, {6, 30}, {8, 40}});
   const auto knocked = ended(history("B", 50, {{4, 12}}), 5, records::EndingKind::accident);
   const auto group = summary({whole, knocked}, SummaryBy::lot).front();
@@ -172,6 +172,37 @@ TEST_CASE("an accident before the others had done is in the days, not in the per
   const auto alone = summary({knocked}, SummaryBy::sowing).front();
   CHECK(alone.accident_shown);
   CHECK_CLOSE(value(alone.stand.fraction), 0.24, 1e-12);
+}
+
+TEST_CASE("what came up in the whole trial tells whether a stopped sowing was seen to its end") {
+  // The untreated came up until day 12: a soaked tray knocked over on day 9 has no final stand,
+  // though the other soaked tray had done by day 8.
+  const std::vector trays = {
+      in_trial(history("A", 50, {{4, 10}, {8, 40}}), "soak"),
+      in_trial(ended(history("B", 50, {{4, 12}, {9, 41}}), 9, records::EndingKind::accident),
+               "soak"),
+      in_trial(history("C", 50, {{9, 10}, {12, 40}}), "untreated")};
+  const auto apart = summary(trays, SummaryBy::treatment);
+  REQUIRE(apart.size() == 2);
+  CHECK(apart[0].stand.sowings == 1);
+  CHECK(apart[0].stopped_early == std::vector<std::string>{"B"});
+  const auto without_trial = summary({trays[0],
+                                      [&] {
+                                        auto loose = trays[1];
+                                        loose.sowing.trial.clear();
+                                        return loose;
+                                      }(),
+                                      trays[2]},
+                                     SummaryBy::treatment);
+  CHECK(without_trial[0].stand.sowings == 2);
+  CHECK(without_trial[0].accidents_counted == std::vector<std::string>{"B"});
+}
+
+TEST_CASE("the mean of sowings counts each once, whatever its size") {
+  const auto group =
+      summary({history("A", 10, {{5, 9}}), history("B", 300, {{5, 90}})}, SummaryBy::lot).front();
+  CHECK_CLOSE(value(group.stand.fraction), 99.0 / 310, 1e-12);
+  CHECK_CLOSE(value(group.stand.mean_of_sowings), 0.6, 1e-12);
 }
 
 TEST_CASE("replicates by the published table: 4 x 100 at 90 %") {
