@@ -12,8 +12,8 @@ namespace {
 
 constexpr double right_angle = std::numbers::pi / 2;
 constexpr double negligible_density = 1e-9;  // of the top: the share left out is about as small
-constexpr double negligible_tail = 1e-8;
-constexpr std::size_t first_degree = 59, highest_degree = 4096, window_degree = 11;
+constexpr double negligible_tail = 2e-6;     // of the series: the ends then err by some 1e-7
+constexpr std::size_t first_degree = 47, highest_degree = 4096, window_degree = 11;
 
 // Fills rows of `values` (one a node) at the points t[first], t[first + stride], ...
 void tabulate(const TrayLikelihood& likelihood, std::span<const TrayLikelihood::Prepared> ready,
@@ -70,12 +70,11 @@ void find_window(const TrayLikelihood& likelihood, std::span<const TrayLikelihoo
 }
 
 // The size of the last terms against the first: what the series still leaves out of the cdf.
-bool settled(std::span<const double> values) {
-  const auto series = chebyshev_series(values);
+bool settled(std::span<const double> series) {
   const std::size_t n = series.size();
   double tail = 0;
   for (std::size_t k = n - 4; k < n; ++k) tail = std::max(tail, std::fabs(series[k]));
-  return tail <= negligible_tail * static_cast<double>(n) * std::fabs(series[0]);
+  return tail <= negligible_tail * std::fabs(series[0]);
 }
 
 }  // namespace
@@ -101,13 +100,16 @@ AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& l
   const auto heaviest = static_cast<std::size_t>(
       std::max_element(live.weights.begin(), live.weights.end()) - live.weights.begin());
   map.centre = angle_at(heaviest);
-  map.scale = 0.5 / std::sqrt(std::max(likelihood.effective_seeds(live.nodes[0].rho), 0.25));
+  // About the sd of the narrowest node; three of them make the shortest series of the marginal.
+  const double narrowest =
+      0.5 / std::sqrt(std::max(likelihood.effective_seeds(live.nodes[0].rho), 0.25));
+  map.scale = 3.2 * narrowest;
   map.u_lower = std::asinh(-map.centre / map.scale);
   map.u_upper = std::asinh((right_angle - map.centre) / map.scale);
   // Sowings of unequal size draw the nodes apart: then look closely from the start.
   const double apart = std::max(std::fabs(angle_at(0) - map.centre),
                                 std::fabs(angle_at(live.nodes.size() - 1) - map.centre));
-  const std::size_t closer = apart < map.scale ? 1 : 8;
+  const std::size_t closer = apart < narrowest ? 1 : 8;
   find_window(likelihood, ready, live.weights, closer * window_degree, map);
 
   std::vector<std::size_t> all(live.nodes.size());
@@ -115,7 +117,8 @@ AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& l
   std::size_t degree = closer * first_degree;
   tabulate(likelihood, ready, all, map, chebyshev_points(degree), table.values);
   table.marginal = summed(table.values, all, live.weights, degree + 1);
-  while (!settled(table.marginal) && degree < highest_degree) {
+  table.series = chebyshev_series(table.marginal);
+  while (!settled(table.series) && degree < highest_degree) {
     // Twice the degree keeps every old point: only those between are new.
     const auto points = chebyshev_points(2 * degree);
     std::vector<double> between, fresh;
@@ -129,6 +132,7 @@ AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& l
     table.values = std::move(woven);
     degree *= 2;
     table.marginal = summed(table.values, all, live.weights, degree + 1);
+    table.series = chebyshev_series(table.marginal);
   }
   table.points = degree + 1;
   return table;

@@ -31,6 +31,7 @@ struct AngleTable {
   std::vector<double>
       values;  // node after node: L(p) over L at the reference times the slope, at those points
   std::vector<double> marginal;  // the same summed over nodes by weight
+  std::vector<double> series;    // the marginal's Chebyshev series
 };
 
 // Of treatment `arm` among those the live nodes were found for. The points are doubled until the

@@ -7,6 +7,7 @@
 namespace plumule::stats {
 namespace {
 
+// Over the prior alone, e^(x - e^x), a step leaves 2 |Gamma(1 + 2 pi i / step)|: 4e-10 at 0.4.
 constexpr double widest_step = 0.4, finest_step = 0.005;
 constexpr double negligible_log_share = -20;  // e^-20 = 2e-9
 

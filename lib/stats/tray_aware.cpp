@@ -21,7 +21,7 @@ TrayAwarePosterior::TrayAwarePosterior(std::span<const TrayCount> trays, const R
   all_zero_ = likelihood.all_zero();
   all_full_ = likelihood.all_full();
   map_ = table.map;
-  density_ = chebyshev_series(table.marginal);
+  density_ = table.series;
   cumulative_ = integrated_series(density_);
   const double mass = series_at(cumulative_, 1);
   for (auto& c : density_) c /= mass;
