@@ -91,17 +91,14 @@ void one_by_one(logbook::Logbook& logbook, bool by_lot, analysis::SummaryStream&
   std::sort(codes.begin(), codes.end(), [](const std::string& a, const std::string& b) {
     return analysis::natural_less(a, b);
   });
-  const auto take = [&](const records::History& history) { stream.take(history); };
+  codes.emplace_back();
   for (const std::string& code : codes) {
     logbook::Selection selection;
     (by_lot ? selection.lot : selection.trial) = code;
-    logbook::each_history(logbook, selection, take);
+    logbook::each_history(logbook, selection,
+                          [&](const records::History& history) { stream.take(history); });
     stream.finish();
   }
-  logbook::each_history(logbook, {}, [&](const records::History& history) {
-    if ((by_lot ? history.sowing.lot : history.sowing.trial).empty()) stream.take(history);
-  });
-  stream.finish();
 }
 
 int run(Context& context, const Arguments& arguments) {

@@ -1,41 +1,35 @@
 #include "logbook/histories.hpp"
 
 #include <algorithm>
+#include <map>
+#include <memory>
 
-#include "logbook/course_rows.hpp"
 #include "logbook/observations.hpp"
+#include "logbook/one_moment.hpp"
+#include "logbook/scan.hpp"
 #include "logbook/sowing_rows.hpp"
 #include "logbook/sowings.hpp"
-#include "records/label.hpp"
 
 namespace plumule::logbook {
 namespace {
 
-struct Found {
-  records::Id id = 0;
-  std::string sown;
-  std::string label;
-};
-
-std::vector<Found> select(Store& store, const Selection& selection) {
-  std::string sql = "select s.id, s.sown_on, s.label from sowings s ";
+// In the order they are given. Ids alone: of ten million sowings that is 80 MB.
+std::vector<records::Id> select(Store& store, const Selection& selection) {
+  std::string sql = "select s.id from sowings s ";
   std::vector<std::string> values;
   std::string where;
   const auto must = [&where](const std::string& condition) {
     where += (where.empty() ? "where " : " and ") + condition;
   };
-  if (selection.lot) {
-    must("s.lot = (select id from lots where code = ?)");
-    values.push_back(*selection.lot);
-  }
-  if (selection.treatment) {
-    must("s.treatment = (select id from treatments where label = ?)");
-    values.push_back(*selection.treatment);
-  }
-  if (selection.trial) {
-    must("s.trial = (select id from trials where code = ?)");
-    values.push_back(*selection.trial);
-  }
+  // An empty name asks for those that have none.
+  const auto named = [&](const char* column, const char* rows, const std::string& name) {
+    if (name.empty()) return must(std::string(column) + " is null");
+    must(std::string(column) + " = (select id from " + rows + " = ?)");
+    values.push_back(name);
+  };
+  if (selection.lot) named("s.lot", "lots where code", *selection.lot);
+  if (selection.treatment) named("s.treatment", "treatments where label", *selection.treatment);
+  if (selection.trial) named("s.trial", "trials where code", *selection.trial);
   if (selection.crop) {
     must("coalesce((select crop from lots l where l.id = s.lot), s.crop) = ? collate nocase");
     values.push_back(*selection.crop);
@@ -43,22 +37,27 @@ std::vector<Found> select(Store& store, const Selection& selection) {
   if (!selection.sowings.empty()) {
     std::string ids;
     for (const records::Id id : selection.sowings)
-      ids += (ids.empty() ? "" : ",") + std::to_string(id);
-    must("s.id in (" + ids + ")");
+      ids += (ids.empty() ? "[" : ",") + std::to_string(id);
+    must("s.id in (select value from json_each(?))");  // as SQL a long list would be refused
+    values.push_back(ids + "]");
   }
-  std::vector<Found> found;
-  Query find(store, sql + where);
+  std::vector<records::Id> found;
+  Query find(store, sql + where + " order by s.sown_on, s.label collate by_label");
   for (const std::string& value : values) find.bind(value);
-  while (find.next()) found.push_back({find.integer(0), find.text(1), find.text(2)});
-  std::sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
-    if (a.sown != b.sown) return a.sown < b.sown;
-    return records::label_before(a.label, b.label);
-  });
+  while (find.next()) found.push_back(find.integer(0));
   return found;
 }
 
 bool any(Store& store, const char* table) {
   return Query(store, std::string("select 1 from ") + table + " limit 1").next();
+}
+
+// Who counted, by row.
+std::map<records::Id, std::string> people(Store& store) {
+  std::map<records::Id, std::string> names;
+  Query find(store, "select id, name from people");
+  while (find.next()) names[find.integer(0)] = find.text(1);
+  return names;
 }
 
 // Readings of the places where the sowing stood, each while it stood there.
@@ -82,30 +81,87 @@ void add_place_readings(Logbook& logbook, const std::string& sown_place,
                    [](const auto& a, const auto& b) { return a.at < b.at; });
 }
 
+// Reads one sowing after the other by statements prepared once.
+class HistoryReader {
+ public:
+  explicit HistoryReader(Logbook& logbook)
+      : logbook_(logbook),
+        assessed_(any(logbook.store(), "assessments")),
+        warm_(any(logbook.store(), "temperatures")),
+        people_(people(logbook.store())),
+        sowing_(logbook.store(), select_sowing + "where s.id = ?"),
+        counts_(logbook.store(),
+                "select at, timed, kind, value, high, lost, seedlings, total, person from counts "
+                "where sowing = ? order by at") {}
+
+  // False where the sowing is no longer there.
+  bool read(records::Id id, records::History& history) {
+    sowing_.again();
+    sowing_.bind(id);
+    if (!sowing_.next()) return false;
+    history.sowing = sowing_in(sowing_);
+    read_counts(id, history.counts);
+    if (assessed_) history.assessments = assessments_of(logbook_, id);
+    if (warm_) {
+      history.temperatures = temperatures_of(logbook_, id);
+      Query find(logbook_.store(), "select place from sowings where id = ?", id);
+      add_place_readings(logbook_, find.next() ? find.text(0) : std::string(), history);
+    }
+    return true;
+  }
+
+  // Until the next read: the file is not to stay locked meanwhile.
+  void rest() {
+    sowing_.again();
+    counts_.again();
+  }
+
+ private:
+  void read_counts(records::Id id, std::vector<records::Count>& counts) {
+    counts.clear();
+    counts.reserve(16);
+    counts_.again();
+    counts_.bind(id);
+    while (counts_.next()) {
+      records::Count& count = counts.emplace_back();
+      count.at = records::Moment::from_minutes(counts_.integer(0), counts_.integer(1) != 0);
+      count.entered.kind = static_cast<records::CountKind>(counts_.integer(2));
+      count.entered.value = counts_.integer(3);
+      count.entered.high = counts_.maybe_integer(4);
+      count.entered.lost = counts_.integer(5);
+      count.entered.seedlings = counts_.maybe_integer(6);
+      count.total = counts_.integer(7);
+      if (const auto person = counts_.maybe_integer(8)) count.by = people_[*person];
+    }
+  }
+
+  Logbook& logbook_;
+  bool assessed_;
+  bool warm_;
+  std::map<records::Id, std::string> people_;
+  Query sowing_;
+  Scan counts_;
+};
+
 }  // namespace
 
+// What is given may be printed, and a pager keep it waiting: the file is locked while a few dozen
+// sowings are read, never while one is taken.
 void each_history(Logbook& logbook, const Selection& selection,
                   const std::function<void(const records::History&)>& take) {
-  Store& store = logbook.store();
-  const bool assessed = any(store, "assessments");
-  const bool warm = any(store, "temperatures");
-  for (const Found& found : select(store, selection)) {
-    records::History history;
-    std::string sown_place;
-    {
-      Query find(store, select_sowing + "where s.id = ?", found.id);
-      if (!find.next()) continue;
-      history.sowing = sowing_in(find);
-    }
-    history.counts = counts_in(read_course(store, found.id));
-    if (assessed) history.assessments = assessments_of(logbook, found.id);
-    if (warm) {
-      history.temperatures = temperatures_of(logbook, found.id);
-      Query find(store, "select place from sowings where id = ?", found.id);
-      if (find.next()) sown_place = find.text(0);
-      add_place_readings(logbook, sown_place, history);
-    }
-    take(history);
+  constexpr std::size_t at_once = 64;
+  auto moment = std::make_unique<OneMoment>(logbook.store());
+  const std::vector<records::Id> found = select(logbook.store(), selection);
+  HistoryReader reader(logbook);
+  std::vector<records::History> read(std::min(at_once, found.size()));
+  for (std::size_t from = 0; from < found.size(); from += at_once) {
+    if (!moment) moment = std::make_unique<OneMoment>(logbook.store());
+    std::size_t number = 0;
+    for (std::size_t i = from; i < std::min(from + at_once, found.size()); ++i)
+      if (reader.read(found[i], read[number])) ++number;
+    reader.rest();
+    moment.reset();
+    for (std::size_t i = 0; i < number; ++i) take(read[i]);
   }
 }
 

@@ -12,7 +12,8 @@
 
 namespace plumule::logbook {
 
-// What a question is about; every part that is set must hold. Nothing set: the whole logbook.
+// What a question is about; every part that is set must hold. Nothing set: the whole logbook. A
+// lot or trial set to the empty text: the sowings of none.
 struct Selection {
   std::vector<records::Id> sowings;
   std::optional<std::string> lot;

@@ -61,11 +61,17 @@ void Scan::bind(const Value& value) {
     sqlite3_bind_null(statement, bound_);
 }
 
+void Scan::bind(std::int64_t value) { sqlite3_bind_int64(statement_.get(), ++bound_, value); }
+
+void Scan::again() {
+  sqlite3_reset(statement_.get());
+  bound_ = 0;
+}
+
 void Scan::run() {
   const int code = sqlite3_step(statement_.get());
   if (code != SQLITE_DONE) fail(code);
-  sqlite3_reset(statement_.get());
-  bound_ = 0;
+  again();
 }
 
 }  // namespace plumule::logbook

@@ -26,8 +26,11 @@ class Scan {
   std::optional<double> maybe_real(int column) const;
   std::string_view text(int column) const;  // until the next row; empty for NULL
 
-  // For a statement that gives no rows: bind each value, in order, then run; it is ready again.
+  // Binds each value, in order. A statement that gives no rows is then run, and is ready again; one
+  // that gives rows is asked for them by next(), and is ready for other values after again().
   void bind(const Value& value);
+  void bind(std::int64_t value);
+  void again();
   void run();
 
  private:

@@ -159,6 +159,30 @@ TEST_SUITE("histories") {
     trial.trial = "none";
     CHECK(labels(trial).empty());
     CHECK(histories(keeping.book, of_lot)[0].sowing.crop == "Bean");
+    Selection of_no_lot;
+    of_no_lot.lot = "";
+    CHECK(labels(of_no_lot) == "B1:0 A2:0 ");
+    of_no_lot.trial = "";
+    CHECK(labels(of_no_lot) == "B1:0 A2:0 ");
+  }
+
+  TEST_CASE("many sowings are read whole, in order, and may be asked for by a long list") {
+    Keeping keeping;
+    Selection listed;
+    listed.sowings.assign(300'000, 999'999);  // as text longer than a statement may be
+    std::string expected;
+    for (int i = 0; i < 200; ++i) {
+      const std::string label = "T" + std::to_string(i);
+      listed.sowings.push_back(keeping.sow(tray(label)));
+      keeping.count(label + "=" + std::to_string(i % 20), "2026-04-10");
+      expected += label + ':' + std::to_string(i % 20) + ' ';
+    }
+    std::string found;
+    each_history(keeping.book, listed, [&](const records::History& history) {
+      REQUIRE(history.counts.size() == 1);
+      found += history.sowing.label + ':' + std::to_string(history.counts[0].total) + ' ';
+    });
+    CHECK(found == expected);
   }
 
   TEST_CASE("temperatures of a place belong to a sowing while it stood there") {
