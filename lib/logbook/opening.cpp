@@ -57,14 +57,14 @@ void recognise(const std::string& path, const Marks& marks, const Ladder& ladder
     throw Unusable(path + " is damaged: it says that it was never finished. Go back to a backup.");
 }
 
+// The rollback journal stays beside the file and is ended by writing over its head: as durable as
+// its removal (once the head is synced nothing can take the last count back), and without the two
+// changes of the folder that cost most of a commit. One that a large import left is cut short.
 // Another program may have left the file in write-ahead mode, in which a copy of the file alone is
-// not all of it. Where that one is still at work the file stays as it is.
-void leave_write_ahead(Store& store) {
-  {
-    Query mode(store, "pragma journal_mode");
-    if (!mode.next() || mode.text(0) != "wal") return;
-  }
-  store.database().tryExec("pragma journal_mode = delete");
+// not all of it: this brings it back; where that one is still at work the file stays as it is.
+void keep_journal(Store& store) {
+  store.database().tryExec("pragma journal_mode = persist");
+  store.run("pragma journal_size_limit = 1048576");
 }
 
 void make_folder(const std::string& path) {
@@ -115,7 +115,7 @@ std::unique_ptr<Store> open_store(const std::string& path, Access access, const 
                      "date. Make it and its folder writable, or copy it to where they are.");
     store->migration_backup = migrate(*store, ladder);
   }
-  if (can_write) leave_write_ahead(*store);
+  if (can_write) keep_journal(*store);
   store->writable = access == Access::write;
   return store;
 }

@@ -40,9 +40,8 @@ Store::Store(const std::string& path, int flags) : path_(path), database_(open(p
   int on = 0;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
-  // FULL and one sync more, of the folder once the rollback journal is gone from it: without that a
-  // power cut could bring the journal back, and with it take the last count away.
-  run("pragma synchronous = extra");
+  run("pragma synchronous = full");
+  sqlite3_create_collation(database_.getHandle(), "by_label", SQLITE_UTF8, nullptr, by_label);
   int trusted = 1;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, &trusted);
 }

@@ -1,6 +1,7 @@
 // A temporary folder that is gone when the test is over.
 #pragma once
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -26,10 +27,11 @@ class Folder {
 
   std::string operator/(const std::string& name) const { return path_ + '/' + name; }
   const std::string& path() const { return path_; }
-  // How many files lie in it.
+  // How many files lie in it, rollback journals (which stay beside their logbook) not counted.
   std::ptrdiff_t files() const {
-    return std::distance(std::filesystem::directory_iterator(path_),
-                         std::filesystem::directory_iterator());
+    return std::count_if(
+        std::filesystem::directory_iterator(path_), std::filesystem::directory_iterator(),
+        [](const auto& entry) { return !entry.path().string().ends_with("-journal"); });
   }
 
  private:
