@@ -97,9 +97,7 @@ std::string in_words(const Noted& noted) {
     const std::int64_t before = noted.before ? noted.before->total : 0;
     if (noted.count.total > before)
       text += " (+" + std::to_string(noted.count.total - before) + ")";
-    if (noted.count.entered.kind == records::CountKind::standing)
-      text += ", " + in_words(noted.count.entered);
-    else if (noted.count.entered.high)
+    if (noted.count.entered.kind == records::CountKind::standing || noted.count.entered.high)
       text += ", " + in_words(noted.count.entered);
     else if (noted.count.entered.seedlings)
       text += ", " + number_of(*noted.count.entered.seedlings, "seedling");

@@ -67,13 +67,17 @@ std::string signed_days(double value) {
   return rounded == 0 ? "0.0" : fmt::format("{:+.1f}", rounded);
 }
 
-std::string figure(const std::optional<double>& value, std::string_view otherwise) {
-  if (!value || !std::isfinite(*value)) return std::string(otherwise);
-  const double size = std::fabs(*value);
+std::string figure(double value) {
+  if (!std::isfinite(value)) return "-";
+  const double size = std::fabs(value);
   if (size == 0) return "0";
   const int decimals = size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
-  if (size < 0.0005) return fmt::format("{:.1e}", *value);
-  return fmt::format("{:.{}f}", tidy(*value, decimals), decimals);
+  if (size < 0.0005) return fmt::format("{:.1e}", value);
+  return fmt::format("{:.{}f}", tidy(value, decimals), decimals);
+}
+
+std::string figure(const std::optional<double>& value, std::string_view otherwise) {
+  return value && std::isfinite(*value) ? figure(*value) : std::string(otherwise);
 }
 
 std::string p_value(double p) {

@@ -25,6 +25,7 @@ std::string days(const std::optional<double>& value, std::string_view otherwise 
 std::string signed_days(double value);
 
 // Three figures that count: "0.0123", "12.3", "1230". `otherwise` where none or not finite.
+std::string figure(double value);
 std::string figure(const std::optional<double>& value, std::string_view otherwise = "-");
 
 // "0.21", "0.013", "below 0.001".
