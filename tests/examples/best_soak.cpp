@@ -4,6 +4,7 @@
 //
 // Data: sample-logs/beans-soaked.csv, invented (dry, 8 and 24 hours, four trays of each;
 // drawn so that the long soak loses seed and the short one does not).
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
@@ -45,8 +46,9 @@ int main() {
   for (const double hours : dose.tried)
     std::printf("%2.0f hours: %.0f %% by the curve\n", hours, 100 * dose.curve.at(hours));
   if (dose.best.status == stats::BestDoseStatus::peak)
-    std::printf("best %.1f hours (95 %%: %.1f to %.1f)\n", dose.best.dose, dose.best.interval.lower,
-                dose.best.interval.upper);
+    std::printf("best %.1f hours (95 %%, of what was tried: %.1f to %.1f)\n", dose.best.dose,
+                std::max(dose.best.interval.lower, dose.tried.front()),
+                std::min(dose.best.interval.upper, dose.tried.back()));
   else
     std::printf("no best soak within what was tried\n");
 }
@@ -57,4 +59,4 @@ int main() {
 //  0 hours: 87 % by the curve
 //  8 hours: 92 % by the curve
 // 24 hours: 56 % by the curve
-// best 8.0 hours (95 %: -119.7 to 10.6)
+// best 8.0 hours (95 %, of what was tried: 0.0 to 10.6)
