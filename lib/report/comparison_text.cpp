@@ -40,6 +40,10 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                {"mean days", true}});
   for (const auto& group : finding.treatments) {
     const auto& stand = group.stand;
+    if (group.not_looked_at == group.sowings) {
+      table.row({group.key, whole(group.sowings), whole(group.seeds), "-", "-", "-", "-"});
+      continue;
+    }
     table.row(
         {group.key, whole(group.sowings), whole(stand.seeds),
          stand.emerged == 0 ? (group.open > 0 ? "none yet" : "none") : whole(stand.emerged),
@@ -57,6 +61,10 @@ std::string days_words(const TreatmentComparison& finding, const stats::SpeedDif
   if (finding.state.open()) return text;
   if (x.lower95 && x.upper95)
     text += fmt::format(" (95 %: {} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
+  if (x.status == stats::SpeedStatus::no_variance)
+    return text + fmt::format(" (the {}s of each do not vary: no range, no p)", unit_name(finding));
+  if (x.status == stats::SpeedStatus::too_few)
+    return text + " (no range, no p)";
   return x.p ? text + "; " + p_words(*x.p) : text;
 }
 
@@ -68,6 +76,8 @@ std::string ratio_words(const Contrast& contrast) {
   std::string text = figure(ratio.ratio) + " of that of " + contrast.against;
   if (ratio.lower && ratio.upper)
     text += fmt::format(" (95 %: {} to {})", figure(*ratio.lower), figure(*ratio.upper));
+  else
+    text += " (no range)";
   return text;
 }
 

@@ -56,6 +56,14 @@ std::string speed_words(const Contrast& contrast) {
              : "too small a trial to tell about the days";
 }
 
+// Which of the two has no final stand.
+std::string no_stand_of(const Contrast& contrast) {
+  const bool first = contrast.stand.units == 0;
+  const bool second = contrast.stand.units_against == 0;
+  if (first && second) return "neither has a final stand";
+  return (first ? contrast.treatment : contrast.against) + " has no final stand";
+}
+
 bool claims_stand(const Contrast& contrast) {
   return contrast.stand.verdict.code == StandCode::more ||
          contrast.stand.verdict.code == StandCode::fewer;
@@ -110,17 +118,22 @@ void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentCompar
   const auto& to_tell = contrast.stand.to_tell;
   if (!to_tell) return;
   const std::string unit = counted_unit(finding, contrast);
-  if (to_tell->trays)
+  if (to_tell->trays) {
     list.push_back(
         fmt::format("About {} {}s each of {} would tell the stand (in {} trials of 100, "
                     "if things are as they look now).",
                     *to_tell->trays, unit, counted(to_tell->seeds, "seed", "seeds"),
                     std::lround(100 * to_tell->chance)));
-  else
-    list.push_back(
-        fmt::format("Not even {} {}s each would be sure to tell the stand: if things "
-                    "are as they look now, the difference lies near {} points.",
-                    to_tell->most_tried, unit, std::lround(100 * finding.worth)));
+  } else {
+    const double apart = std::fabs(to_tell->p_first - to_tell->p_second);
+    const bool near = apart > finding.worth / 2 && apart < 1.5 * finding.worth;
+    list.push_back(fmt::format(
+        "Not even {} {}s each of {} would be sure to tell the stand{}.", to_tell->most_tried, unit,
+        counted(to_tell->seeds, "seed", "seeds"),
+        near ? fmt::format(": if things are as they look now, the difference lies near {} points",
+                           std::lround(100 * finding.worth))
+             : ""));
+  }
 }
 
 // Blocks that lack one of the two.
@@ -156,6 +169,10 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
                           chance_of_layout(test.smallest_p, test.arrangements), unit,
                           stand.verdict.ground == StandGround::bayes_factor
                               ? std::string("the Bayes factor")
+                          : stand.verdict.ground == StandGround::posterior_and_factor
+                              ? fmt::format("the posterior and, as the {}s of a treatment do not "
+                                            "vary at all, a Bayes factor of {}",
+                                            unit, factor(stand.verdict.bayes_factor))
                               : fmt::format("the posterior and the t on {}s", unit))
             : fmt::format("The randomisation test alone ({}) would not claim it: it asks less of "
                           "the figures and so sees less.",
@@ -236,6 +253,11 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
     if (contrast.speed.code == SpeedCode::neither) return head + speed + "; " + stand + ".";
     if (contrast.speed.ground == SpeedGround::uneven_looks)
       return head + stand + "; " + speed + ".";
+    if (contrast.stand.verdict.ground == StandGround::no_sowings) {
+      if (contrast.speed.ground == SpeedGround::nothing_up)
+        return head + "nothing to go by; " + no_stand_of(contrast) + ".";
+      return head + stand + "; " + speed + ".";
+    }
     return head + "too small a trial to tell.";
   }
   if (claims_stand(contrast) && claims_speed(contrast))

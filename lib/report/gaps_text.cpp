@@ -27,7 +27,11 @@ std::string agreement_text(const Style& style, const analysis::Group& group) {
   if (!group.agreement) return "";
   const auto& range = group.agreement->range;
   std::string text;
-  if (range.status == stats::RangeStatus::ok) {
+  const auto& stand = group.stand;
+  if (stand.emerged == 0 || stand.emerged == stand.seeds) {
+    text = fmt::format("Sowings agree? {} came up in each of them.",
+                       stand.emerged == 0 ? "Nothing" : "Everything");
+  } else if (range.status == stats::RangeStatus::ok) {
     const auto& tolerated = range.tolerated;
     text = fmt::format(
         "Sowings agree? Highest less lowest is {} points; up to {} would be chance ({}): {}.",
@@ -70,9 +74,7 @@ std::string npmle_text(const Style& style, const analysis::Group& group) {
 
 std::string estimate_words(const stats::Estimate& x, bool as_percent) {
   const auto one = [&](double value) { return as_percent ? percent(value) : days(value); };
-  // Sowings that agree to a seed give no error to go by.
-  const bool no_spread = x.se && x.se_clustered && *x.se_clustered < 0.01 * *x.se;
-  if (!x.lower || !x.upper || no_spread) return one(x.estimate);
+  if (!x.lower || !x.upper) return one(x.estimate);
   return fmt::format("{} ({} to {})", one(x.estimate), one(*x.lower), one(*x.upper));
 }
 

@@ -71,8 +71,9 @@ std::string figure(double value) {
   if (!std::isfinite(value)) return "-";
   const double size = std::fabs(value);
   if (size == 0) return "0";
-  const int decimals = size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
   if (size < 0.0005) return fmt::format("{:.1e}", value);
+  // Three digits, also of what is rounded up to the next ten: 0.9999 is 1.00.
+  const int decimals = size >= 99.95 ? 0 : size >= 9.995 ? 1 : size >= 0.9995 ? 2 : 3;
   return fmt::format("{:.{}f}", tidy(value, decimals), decimals);
 }
 

@@ -21,6 +21,12 @@ bool looked(const analysis::Group& group) { return group.not_looked_at < group.s
 
 bool nothing_up(const analysis::Group& group) { return looked(group) && group.emerged == 0; }
 
+// Something may still come: some sowing is open, and not all that was sown is up.
+bool may_rise(const analysis::Group& group) {
+  return group.open > 0 && !(group.stand.fraction && group.stand.emerged == group.stand.seeds &&
+                             group.stand.seeds == group.seeds);
+}
+
 // "none yet" while something may still come, "none" where it can't.
 std::string none(const analysis::Group& group) { return group.open > 0 ? "none yet" : "none"; }
 
@@ -57,7 +63,7 @@ std::string came_up(const analysis::Group& group) {
 std::string likely(const analysis::Group& group) {
   const auto& stand = group.stand;
   if (!stand.interval) return "";
-  const std::string still = group.open > 0 ? " More may still come: it is the share so far." : "";
+  const std::string still = may_rise(group) ? " More may still come: it is the share so far." : "";
   return fmt::format("The true percentage lies between {} and {} ({}).{}",
                      percent(stand.interval->lower), percent(stand.interval->upper),
                      level_words(stand.interval->level), still);
@@ -118,7 +124,7 @@ bool uneven(const analysis::Stand& stand) {
 
 std::string marks(const Style& style, const analysis::Group& group) {
   std::string text;
-  if (group.open > 0 && group.emerged > 0) text += '*';
+  if (may_rise(group) && group.emerged > 0) text += '*';
   if (group.accident_shown) text += 'x';
   if (uneven(group.stand)) text += '~';
   return text.empty() ? "" : toned(style, Tone::faint, " " + text);
@@ -142,6 +148,12 @@ std::vector<std::string> remarks(const analysis::Group& group) {
         "Sowings of very different size: the percentage goes by seeds, the range rather "
         "by sowings ({} up in the mean of them).",
         percent(group.stand.mean_of_sowings)));
+  const auto& x = group.days.indices;
+  if (group.emerged > 1 && x.first && x.last && *x.first == *x.last)
+    add(fmt::format(
+        "All were first seen at one look, on day {}: they were up by then, and how far apart they "
+        "came (spread, variance, uncertainty, synchrony) can't be told from it.",
+        days(x.first)));
   if (group.guessed) add("Some counts were guesses: their middle is used.");
   if (group.units_estimated) add("The number sown was estimated.");
   if (group.seedlings.per_unit)
@@ -228,7 +240,7 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
 
 void SummaryNotes::take(const analysis::Group& group) {
   any_ = true;
-  open_ = open_ || (group.open > 0 && group.emerged > 0);
+  open_ = open_ || (may_rise(group) && group.emerged > 0);
   accident_shown_ = accident_shown_ || group.accident_shown;
   uneven_ = uneven_ || uneven(group.stand);
   for (const auto& note : accident_words(group)) {

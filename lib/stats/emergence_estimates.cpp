@@ -18,6 +18,16 @@ std::optional<double> spread(const std::optional<Eigen::Matrix4d>& covariance,
   return std::sqrt(variance);
 }
 
+// The error an interval rests on. Sowings that agree to a seed show no spread between sowings:
+// none.
+std::optional<double> telling(const Estimate& e, const ModelErrors& errors) {
+  const bool by_sowing = errors.clustered && errors.df > 0;
+  const auto& se = by_sowing ? e.se_clustered : e.se;
+  if (!se || !(*se > 0)) return std::nullopt;
+  if (by_sowing && e.se && agree_too_well(*e.se_clustered, *e.se)) return std::nullopt;
+  return se;
+}
+
 // value > 0, gradient of its logarithm; reach: half the interval in standard errors.
 Estimate on_log_scale(double value, const Eigen::Vector4d& gradient, const ModelErrors& errors,
                       double reach) {
@@ -25,8 +35,8 @@ Estimate on_log_scale(double value, const Eigen::Vector4d& gradient, const Model
   e.estimate = value;
   e.se = spread(errors.hessian, value * gradient);
   e.se_clustered = spread(errors.clustered, value * gradient);
-  const std::optional<double> se = errors.clustered && errors.df > 0 ? e.se_clustered : e.se;
-  if (!se || !(*se > 0)) return e;
+  const auto se = telling(e, errors);
+  if (!se) return e;
   const double factor = std::exp(std::min(reach * *se / value, 600.0));
   e.lower = value / factor;
   e.upper = value * factor;
@@ -40,9 +50,9 @@ Estimate on_logit_scale(double value, const Eigen::Vector4d& gradient, const Mod
   e.estimate = value;
   e.se = spread(errors.hessian, gradient);
   e.se_clustered = spread(errors.clustered, gradient);
-  const std::optional<double> se = errors.clustered && errors.df > 0 ? e.se_clustered : e.se;
+  const auto se = telling(e, errors);
   const double w = value * (1 - value);
-  if (!se || !(*se > 0) || !(w > 1e-12)) return e;
+  if (!se || !(w > 1e-12)) return e;
   const double logit = std::log(value / (1 - value));
   e.lower = expit(logit - reach * *se / w);
   e.upper = expit(logit + reach * *se / w);

@@ -27,6 +27,10 @@ struct LogTime {
 LogTime log_time_of_share(TimeFamily family, const EmergenceMaximum& maximum, double unit,
                           double p);
 
+// Sowings that agree to a seed: an error between sowings under a hundredth of that of independent
+// seeds is no error to build an interval on.
+inline bool agree_too_well(double se_clustered, double se) { return se_clustered < 0.01 * se; }
+
 // Fills distribution, fraction to lag, fraction_at_one and share_seen; last_look in days.
 void describe(EmergenceModel& model, TimeFamily family, const EmergenceMaximum& maximum,
               double unit, double last_look, const ModelErrors& errors);

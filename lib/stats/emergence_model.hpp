@@ -25,8 +25,10 @@ enum class ModelStatus {
 // se: from the Hessian, in the natural unit, seeds taken as independent. se_clustered: by sowing,
 // the sum of products of the sowings' scores times k/(k - 1). lower, upper: 95 % (or the level
 // asked), Student t with sowings - 1 df on se_clustered where there are two sowings or more (with
-// the treatments' df in a joint fit), else normal on se; on the log scale for times and shapes, on
-// the logit scale for fractions. All none where the estimate is on a boundary or not identified.
+// the treatments' df in a joint fit), else normal on se; none where the sowings agree to a seed
+// (se_clustered under a hundredth of se), which gives nothing to go by; on the log scale for times
+// and shapes, on the logit scale for fractions. All none where the estimate is on a boundary or not
+// identified.
 struct Estimate {
   double estimate = 0;
   std::optional<double> se;

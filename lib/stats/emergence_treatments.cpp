@@ -315,7 +315,7 @@ std::optional<TimeRatio> time_ratio(const TreatmentsModel& model, std::size_t tr
   };
   r.log_se = spread(model.log_t50_covariance);
   r.log_se_clustered = spread(model.log_t50_clustered);
-  if (!r.log_se_clustered) return r;
+  if (!r.log_se_clustered || (r.log_se && agree_too_well(*r.log_se_clustered, *r.log_se))) return r;
   const double reach = student_t_quantile_upper((1 - level) / 2, r.df) * *r.log_se_clustered;
   r.lower = r.ratio * std::exp(-reach);
   r.upper = r.ratio * std::exp(reach);

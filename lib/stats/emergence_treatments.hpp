@@ -38,7 +38,7 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
 
 // t50 of one treatment over t50 of another: below 1, sooner. log_se, log_se_clustered: standard
 // errors of its logarithm. The interval uses the clustered one with Student t on df; none where
-// either treatment has one unit only.
+// either treatment has one unit only, or the units agree to a seed.
 struct TimeRatio {
   double ratio = 1;
   std::optional<double> log_se;

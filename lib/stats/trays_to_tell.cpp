@@ -116,16 +116,19 @@ TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const Stan
     throw std::domain_error("the chance wanted must lie between 0 and 1");
   TraysToTell told;
   told.most_tried = layouts.back();
-  std::int64_t sown = 0;
+  std::vector<std::int64_t> sown;
   for (const auto& units : {first, second})
-    for (const auto& unit : units) sown += unit_count(unit).sown;
+    for (const auto& unit : units) sown.push_back(unit_count(unit).sown);
   const Truth truth{posterior.mean_first(), posterior.mean_second(), posterior.rho_mean()};
   told.p_first = truth.p_first;
   told.p_second = truth.p_second;
   told.rho = truth.rho;
   if (first.empty() || second.empty()) return told;
-  const double units = static_cast<double>(first.size() + second.size());
-  told.seeds = std::max<std::int64_t>(1, std::llround(static_cast<double>(sown) / units));
+  std::sort(sown.begin(), sown.end());
+  const std::size_t half = sown.size() / 2;
+  const double median = sown.size() % 2 == 1 ? static_cast<double>(sown[half])
+                                             : static_cast<double>(sown[half - 1] + sown[half]) / 2;
+  told.seeds = std::max<std::int64_t>(1, std::llround(median));
 
   const PlannedVerdict plan(truth.p_first, truth.p_second, truth.rho,
                             std::min(told.seeds, most_seeds), prior, d);

@@ -15,7 +15,7 @@ struct TraysToTell {
   // reach the chance wanted.
   std::optional<int> trays;
   double chance = 0;       // of a verdict (more, fewer or neither) with that many, by simulation
-  std::int64_t seeds = 0;  // seeds a tray assumed: the mean of the trial's, rounded
+  std::int64_t seeds = 0;  // seeds a tray assumed: the median of the trial's units, rounded
   int most_tried = 0;
   double p_first = 0, p_second = 0, rho = 0;  // what was assumed: this trial's posterior means
 };

@@ -47,6 +47,9 @@ TEST_CASE("p values, and the least that a layout can give") {
 TEST_CASE("figures of three digits, counts with their thousands") {
   CHECK(figure(0.01234) == "0.012");
   CHECK(figure(12.345) == "12.3");
+  CHECK(figure(0.99987) == "1.00");  // three digits also of what is rounded up
+  CHECK(figure(9.9999) == "10.0");
+  CHECK(figure(99.97) == "100");
   CHECK(figure(1234.4) == "1234");
   CHECK(figure(std::nan("")) == "-");
   CHECK(whole(1234) == "1234");

@@ -207,3 +207,20 @@ TEST_CASE("treatments on the boundary, with one sowing, or with too little are h
   CHECK_THROWS_AS(fit_treatments(std::vector<Courses>{}, options), std::domain_error);
   CHECK_THROWS_AS(fit_treatments(std::vector<Courses>{all_up, {}}, options), std::domain_error);
 }
+
+TEST_CASE("sowings that agree to a seed give no error to build an interval on") {
+  const TimeCourse one{20.0, {{3, 1}, {4, 5}, {5, 9}, {6, 11}, {8, 12}, {30, 12}}, 0};
+  const TimeCourse other{20.0, {{3, 3}, {4, 9}, {5, 13}, {6, 15}, {8, 16}, {30, 16}}, 0};
+  const TreatmentsModel alike =
+      fit_treatments(std::vector<Courses>{{one, one, one}, {other, other}}, {});
+  REQUIRE(alike.status == ModelStatus::fitted);
+  const TimeRatio ratio = *time_ratio(alike, 1, 0);
+  CHECK(ratio.ratio < 1);
+  CHECK_FALSE(ratio.lower.has_value());
+  CHECK_FALSE(ratio.upper.has_value());
+  CHECK(ratio.log_se.has_value());
+  CHECK_FALSE(alike.treatments[0].t50.lower.has_value());
+  CHECK(alike.treatments[0].t50.se.has_value());
+  CHECK(time_ratio(fit_treatments(std::vector<Courses>{{one, other}, {other, one}}, {}), 1, 0)
+            ->lower.has_value());
+}

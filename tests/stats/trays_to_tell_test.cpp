@@ -39,6 +39,11 @@ TEST_CASE("a wide difference asks for few trays, a narrow one for more than can 
   CHECK(narrow.most_tried == 24);
 }
 
+TEST_CASE("one huge sowing does not make the trays of the next trial huge") {
+  const std::vector<StandUnit> odd{{{{80000, 100000}}}, {{{16, 20}}}}, even{{{{15, 20}}}};
+  CHECK(trays_to_tell(odd, even, rho_from_beta(24)).seeds == 20);
+}
+
 TEST_CASE("the trials drawn are judged as the verdict itself judges them") {
   // The same draws again, each through stand_verdict without any short cut
   const auto prior = rho_from_beta(24);
