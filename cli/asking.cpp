@@ -64,7 +64,10 @@ double level_of(const Arguments& arguments, double otherwise) {
   if (percent) text.pop_back();
   const auto number = read_number(text);
   if (number) {
-    const double level = percent || *number >= 1 ? *number / 100 : *number;
+    if (*number == 1 && !percent)
+      throw WrongUsage(
+          "--level 1: an interval that is always right says nothing. 0.99 for 99 %? 1% for 1 %?");
+    const double level = percent || *number > 1 ? *number / 100 : *number;
     if (level > 0 && level < 1) return level;
   }
   throw WrongUsage(

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "analysis/natural_order.hpp"
 #include "analysis/summary.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"

@@ -10,17 +10,26 @@
 
 namespace plumule::analysis {
 
+// p values allowing for all the comparisons of a family (Holm); a comparison that has none counts
+// as one with p = 1.
+struct Adjusted {
+  int comparisons = 0;
+  std::optional<double> randomisation;  // of the stand
+  std::optional<double> t;              // on the units' fractions
+  std::optional<double> days;           // t on the units' mean days, from sowing
+};
+
 struct Contrast {
   std::string treatment;
   std::string against;
   StandContrast stand;
   SpeedContrast speed;
   std::optional<EvidenceSoFar> evidence;
-  // Holm's adjustment over the contrasts shown together; none with one, or while open.
-  std::optional<double> randomisation_holm;
-  std::optional<double> t_holm;
-  std::string code;        // verdict_code
-  bool one_batch = false;  // all of the treatment's seed was treated together
+  // None where the family has one comparison only, and while the trial is open.
+  std::optional<Adjusted> holm;  // over all that are held against the same; not of other pairs
+  std::optional<Adjusted> holm_pairs;  // over all pairs, where those are reckoned
+  std::string code;                    // verdict_code
+  bool one_batch = false;              // all of the treatment's seed was treated together
   bool one_batch_against = false;
 };
 

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <map>
 
+#include "analysis/natural_order.hpp"
 #include "analysis/sowing_course.hpp"
 #include "analysis/sown_in.hpp"
-#include "analysis/summary.hpp"
 #include "records/treatment.hpp"
 
 namespace plumule::analysis {

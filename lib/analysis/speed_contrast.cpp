@@ -100,6 +100,27 @@ int nothing_up(const TrialLayout& layout, std::size_t treatment, std::size_t aga
   return number;
 }
 
+std::vector<JointFit> joint_fits(const Both& both, std::optional<stats::TimeFamily> family) {
+  std::vector<JointFit> fits;
+  for (const bool fraction : {false, true})
+    for (const bool spread : {false, true}) {
+      JointFit fit;
+      fit.shared_spread = spread;
+      fit.shared_fraction = fraction;
+      stats::TreatmentOptions options;
+      options.shared_spread = spread;
+      options.shared_fraction = fraction;
+      if (family) options.family = *family;
+      fit.model = family ? stats::fit_treatments(both, options)
+                         : stats::fit_likeliest_treatments(both, options);
+      if (fit.model.status != stats::ModelStatus::fitted && !fits.empty()) continue;
+      family = fit.model.family;
+      fit.ratio = stats::time_ratio(fit.model, 0, 1);
+      fits.push_back(std::move(fit));
+    }
+  return fits;
+}
+
 void judge(SpeedContrast& speed, const Both& wetted) {
   const stats::SpeedEvidence sown{speed.mean_days.difference, speed.gaps};
   std::optional<stats::SpeedEvidence> soaked;
@@ -111,6 +132,7 @@ void judge(SpeedContrast& speed, const Both& wetted) {
   const auto verdict = stats::speed_verdict(sown, soaked);
   speed.code = verdict.code;
   speed.ground = verdict.ground;
+  speed.both_clocks = verdict.both_clocks;
 }
 
 }  // namespace
@@ -151,10 +173,8 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.score = stats::grouped_score_test(both[0], both[1]);
   redraw(*result.log_rank, layout, both, question.seed);
   redraw(*result.wilcoxon, layout, both, question.seed);
-  stats::TreatmentOptions options;
-  options.family = question.family;
-  result.model = stats::fit_treatments(both, options);
-  if (!result.gaps) result.time_ratio = stats::time_ratio(*result.model, 0, 1);
+  result.joint = joint_fits(both, question.family);
+  if (!result.gaps) result.time_ratio = result.joint.front().ratio;
   return result;
 }
 

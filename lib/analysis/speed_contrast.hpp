@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "analysis/trial_layout.hpp"
 #include "stats/emergence_treatments.hpp"
@@ -21,6 +22,14 @@ struct SpeedFigure {
   std::optional<stats::Randomisation> randomisation;
 };
 
+// The time model of both treatments together, each with its own timing.
+struct JointFit {
+  bool shared_spread = false;
+  bool shared_fraction = false;
+  stats::TreatmentsModel model;
+  std::optional<stats::TimeRatio> ratio;
+};
+
 struct SpeedContrast {
   SpeedFigure mean_days;                           // since sowing
   SpeedFigure t50;                                 // likewise
@@ -28,20 +37,22 @@ struct SpeedContrast {
   std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores; p_sowings: units, within blocks
   std::optional<stats::GroupedRankTest> wilcoxon;  // S(L) + S(R) - 1, likewise
   std::optional<stats::GroupedScoreTest> score;    // of proportional hazards, seed level
-  std::optional<stats::TreatmentsModel> model;     // both treatments, each its own curve
-  std::optional<stats::TimeRatio> time_ratio;      // of the model's t50
-  stats::LookGaps looks;                           // how evenly both were looked at
-  std::optional<stats::GapAllowance> gaps;         // what they allow; where uneven, closed only
-  int nothing_up = 0;                              // units with nothing up: they have no days
+  // Each its own spread and fraction; then spread, fraction and both in common; of one family.
+  std::vector<JointFit> joint;
+  std::optional<stats::TimeRatio> time_ratio;  // of the model's t50, each its own curve
+  stats::LookGaps looks;                       // how evenly both were looked at
+  std::optional<stats::GapAllowance> gaps;     // what they allow; where uneven, closed only
+  int nothing_up = 0;                          // units with nothing up: they have no days
   SpeedCode code = SpeedCode::too_small;
   SpeedGround ground = SpeedGround::nothing_decided;
+  bool both_clocks = true;  // a claim holds counted from wetting too
 };
 
 struct SpeedQuestion {
   bool open = true;  // only the differences, no test
   std::uint64_t seed = stats::default_seed;
-  bool detail = true;  // rank test and model too
-  stats::TimeFamily family = stats::TimeFamily::log_logistic;
+  bool detail = true;                       // rank test and model too
+  std::optional<stats::TimeFamily> family;  // none: that of least AIC for both together
 };
 
 // The verdict is stats::speed_verdict on the units' mean days.

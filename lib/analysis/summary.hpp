@@ -5,7 +5,6 @@
 #include <functional>
 #include <map>
 #include <string>
-#include <string_view>
 #include <tuple>
 #include <vector>
 
@@ -52,8 +51,5 @@ class SummaryStream {
   std::size_t courses_ = 0;
   std::map<std::string, double> last_of_trials_;  // emergence, by a sowing that was not stopped
 };
-
-// "A2" before "A10": digits by their value, the rest letter by letter.
-bool natural_less(std::string_view a, std::string_view b);
 
 }  // namespace plumule::analysis

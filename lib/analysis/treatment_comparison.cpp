@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "analysis/group_builder.hpp"
-#include "analysis/summary.hpp"
 #include "records/refused.hpp"
 #include "stats/multiplicity.hpp"
 
@@ -97,11 +96,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   speed.open = answer.state.open();
   speed.seed = question.seed;
   speed.detail = question.detail && question.model;
-  const auto& model = answer.treatments[treatment].model;
-  if (question.family)
-    speed.family = *question.family;
-  else if (model)
-    speed.family = model->distribution.family;
+  speed.family = question.family;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
   result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
@@ -109,22 +104,36 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   return result;
 }
 
-void adjust(std::vector<Contrast>& contrasts) {
-  if (contrasts.size() < 2) return;
-  std::vector<double> randomised;
-  std::vector<double> t;
-  for (const auto& contrast : contrasts) {
-    if (contrast.stand.randomisation) randomised.push_back(contrast.stand.randomisation->p);
-    if (contrast.stand.verdict.t_p) t.push_back(*contrast.stand.verdict.t_p);
+// Holm over a family, into that part of each of its contrasts.
+void adjust(const std::vector<Contrast*>& family, std::optional<Adjusted> Contrast::*part) {
+  if (family.size() < 2) return;
+  for (Contrast* contrast : family) {
+    (contrast->*part).emplace();
+    (contrast->*part)->comparisons = static_cast<int>(family.size());
   }
-  const auto randomised_holm = stats::holm(randomised);
-  const auto t_holm = stats::holm(t);
-  std::size_t r = 0;
-  std::size_t s = 0;
-  for (auto& contrast : contrasts) {
-    if (contrast.stand.randomisation) contrast.randomisation_holm = randomised_holm[r++];
-    if (contrast.stand.verdict.t_p) contrast.t_holm = t_holm[s++];
-  }
+  const auto over = [&](auto&& p_of, std::optional<double> Adjusted::*kind) {
+    std::vector<double> p;
+    p.reserve(family.size());
+    for (const Contrast* contrast : family) p.push_back(p_of(*contrast).value_or(1));
+    const auto adjusted = stats::holm(p);
+    for (std::size_t i = 0; i < family.size(); ++i)
+      if (p_of(*family[i])) (*(family[i]->*part)).*kind = adjusted[i];
+  };
+  over(
+      [](const Contrast& c) -> std::optional<double> {
+        const auto& test = c.stand.randomisation;
+        if (!test || test->status != stats::RandomisationStatus::ok) return std::nullopt;
+        return test->p;
+      },
+      &Adjusted::randomisation);
+  over([](const Contrast& c) { return c.stand.verdict.t_p; }, &Adjusted::t);
+  over([](const Contrast& c) { return c.speed.mean_days.difference.p; }, &Adjusted::days);
+}
+
+std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
+  std::vector<Contrast*> all;
+  for (auto& contrast : contrasts) all.push_back(&contrast);
+  return all;
 }
 
 stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
@@ -175,7 +184,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
     answer.contrasts.push_back(contrast(answer, question, i, against));
   }
   if (answer.state.open()) return answer;
-  adjust(answer.contrasts);
+  adjust(pointers(answer.contrasts), &Contrast::holm);
   if (layout.treatments.size() < 3 || question.treatment) return answer;
   answer.global = global_test(layout, question.seed);
   answer.dose = dose_answer(layout, question.treatments, question.level);
@@ -183,7 +192,9 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
       if (i != against && j != against) answer.pairs.push_back(contrast(answer, question, i, j));
-  adjust(answer.pairs);
+  auto all = pointers(answer.contrasts);
+  for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
+  adjust(all, &Contrast::holm_pairs);
   return answer;
 }
 

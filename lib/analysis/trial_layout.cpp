@@ -5,7 +5,7 @@
 #include <set>
 #include <utility>
 
-#include "analysis/summary.hpp"
+#include "analysis/natural_order.hpp"
 
 namespace plumule::analysis {
 

@@ -75,13 +75,29 @@ constexpr Explanation entries[] = {
     {.word = "holm",
      .title = "allowing for several comparisons",
      .meaning = "With several treatments one of them looks good by luck more often: these p values "
-                "allow for all comparisons shown together.",
-     .formula = "Holm's step-down adjustment",
+                "allow for all that are held against the same treatment, or (holm_pairs) for all "
+                "pairs. The t on the stand, the drawing of lots and the t on the days have one "
+                "each.",
+     .formula = "Holm's step-down adjustment; a comparison that has no p counts as one with p = 1",
      .unit = "0 to 1",
      .assumes = "",
-     .misleads = "",
+     .misleads = "The verdict of each comparison speaks of that one alone; where it would not "
+                 "outlast the others that is said beside it.",
      .source = "Holm 1979, Scandinavian Journal of Statistics 6:65-70",
-     .also = ""},
+     .also = "holm_pairs comparisons"},
+    {.word = "joint",
+     .title = "one curve or two",
+     .meaning = "The time model of both treatments together, each with its own timing: with its "
+                "own spread and share in the end, or with one of these, or both, in common. The "
+                "least AIC says which does best: whether the treatment only shifted the days, or "
+                "drew them out, or changed how many come.",
+     .formula = "AIC = 2 parameters - 2 log likelihood",
+     .unit = "",
+     .assumes = "AIC here takes seeds as independent.",
+     .misleads = "A difference of less than about 2 in AIC says little; and where seeds of one "
+                 "tray are alike, less still.",
+     .source = "Burnham & Anderson 2002 (from memory)",
+     .also = "shared_spread shared_fraction"},
     {.word = "global",
      .title = "do the treatments differ at all?",
      .meaning = "One question before all pairs: could all differences come from the drawing of "

@@ -69,12 +69,12 @@ constexpr Explanation entries[] = {
      .title = "do the blocks agree?",
      .meaning = "Whether the treatment acts alike in all blocks. A small p says that it helped in "
                 "some and not in others.",
-     .formula = "Breslow & Day 1980, with Tarone's correction",
+     .formula = "Breslow & Day 1980; tarone: the same with Tarone's correction, which is shown",
      .unit = "",
      .assumes = "Seeds are independent within a sowing.",
      .misleads = "Seeds that share a tray make blocks look unlike.",
      .source = "Breslow & Day 1980; Tarone 1985 (from memory)",
-     .also = "breslow_day"},
+     .also = "breslow_day tarone"},
     {.word = "log-rank",
      .title = "whole course compared",
      .meaning = "Whether one treatment's seeds come up earlier or more, over the whole course with "

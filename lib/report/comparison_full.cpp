@@ -6,6 +6,7 @@
 
 #include "report/comparison_words.hpp"
 #include "report/gaps_text.hpp"
+#include "report/method_words.hpp"
 #include "report/number_words.hpp"
 
 namespace plumule::report {
@@ -43,8 +44,7 @@ void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests)
   if (tests.mantel_haenszel)
     list.push_back({"Mantel-Haenszel (seed level)", p_words(tests.mantel_haenszel->p)});
   if (tests.agreement)
-    list.push_back({"odds ratios alike in all blocks (Tarone, seed level)",
-                    p_words(tests.agreement->tarone.p)});
+    list.push_back({"blocks alike (Tarone, seed level)", p_words(tests.agreement->tarone.p)});
 }
 
 std::string lots(const std::optional<stats::Randomisation>& test) {
@@ -76,6 +76,16 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
                                                            figure(ratio.lower), figure(ratio.upper))
                                              : figure(ratio.ratio)});
   }
+  for (const auto& fit : speed.joint) {
+    if (fit.model.status != stats::ModelStatus::fitted || speed.joint.size() < 2) continue;
+    list.push_back(
+        {fit.shared_spread && fit.shared_fraction ? "  one spread, one share in the end"
+         : fit.shared_spread                      ? "  one spread"
+         : fit.shared_fraction                    ? "  one share that comes up in the end"
+                                                  : "each its own spread and share",
+         fmt::format("AIC {:.1f} ({}), ratio of t50 {}", fit.model.aic, word(fit.model.family),
+                     fit.ratio ? figure(fit.ratio->ratio) : "-")});
+  }
   if (speed.log_rank && speed.log_rank->status == stats::RankStatus::compared) {
     list.push_back({"log-rank, lots drawn anew", p_words(speed.log_rank->p_sowings)});
     list.push_back({"log-rank (seed level)", p_words(speed.log_rank->p_seeds)});
@@ -84,7 +94,7 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
     list.push_back({"Wilcoxon, sowings permuted", p_words(speed.wilcoxon->p_sowings)});
   if (speed.score && speed.score->given)
     list.push_back(
-        {"score chi-squared (seed level)",
+        {"score test (seed level)",
          fmt::format("{} on 1 df, {}", figure(speed.score->chi_squared), p_words(speed.score->p))});
 }
 
@@ -93,8 +103,9 @@ std::string contrast_full(const Style& style, const Contrast& contrast) {
   add_stand(list, contrast.stand);
   add_seed_level(list, contrast.stand.seed_level);
   add_speed(list, contrast.speed);
-  if (contrast.randomisation_holm)
-    list.push_back({"lots, allowing for all (Holm)", p_words(*contrast.randomisation_holm)});
+  if (contrast.holm_pairs)
+    list.push_back({fmt::format("over all {} pairs (Holm)", contrast.holm_pairs->comparisons),
+                    holm_words(*contrast.holm_pairs)});
   std::string text =
       '\n' + toned(style, Tone::strong, contrast.treatment + " against " + contrast.against) + '\n';
   for (const auto& row : list) text += entry(style, row.name, row.value, 31);

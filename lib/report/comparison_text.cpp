@@ -63,8 +63,7 @@ std::string days_words(const TreatmentComparison& finding, const stats::SpeedDif
     text += fmt::format(" (95 %: {} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
   if (x.status == stats::SpeedStatus::no_variance)
     return text + fmt::format(" (the {}s of each do not vary: no range, no p)", unit_name(finding));
-  if (x.status == stats::SpeedStatus::too_few)
-    return text + " (no range, no p)";
+  if (x.status == stats::SpeedStatus::too_few) return text + " (no range, no p)";
   return x.p ? text + "; " + p_words(*x.p) : text;
 }
 
@@ -115,6 +114,8 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   line("days, from sowing", days_words(finding, speed.mean_days.difference));
   if (speed.mean_days_wetted)
     line("days, from wetting", days_words(finding, speed.mean_days_wetted->difference));
+  if (contrast.holm)
+    line(fmt::format("over all {}, Holm", contrast.holm->comparisons), holm_words(*contrast.holm));
   return text;
 }
 
@@ -223,6 +224,8 @@ std::string comparison_text(const Style& style, const TreatmentComparison& findi
   std::string text = heading(style, finding) + '\n';
   for (const auto& contrast : finding.contrasts)
     text += contrast_text(style, finding, contrast) + '\n';
+  if (const std::string looks = looks_words(finding.contrasts); !looks.empty())
+    text += paragraph(style, looks) + '\n';
   text += treatments_table(style, finding);
   if (finding.dose) text += dose_text(style, *finding.dose);
   text += left_out_text(style, finding);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "records/date.hpp"
@@ -43,7 +44,9 @@ std::string speed_words(const Contrast& contrast) {
     case SpeedCode::sooner_after_sowing:
       return "sooner after sowing only (counted from wetting nothing was gained for sure)";
     case SpeedCode::later:
-      return "later";
+      return contrast.speed.both_clocks
+                 ? "later"
+                 : "later after sowing only (counted from wetting nothing was lost for sure)";
     case SpeedCode::neither:
       return "no difference in days worth having";
     case SpeedCode::too_small:
@@ -192,28 +195,6 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
   }
 }
 
-// Where looks were uneven the middles of the gaps deceive.
-void add_uneven_looks(std::vector<std::string>& list, const Contrast& contrast) {
-  const auto& speed = contrast.speed;
-  if (!speed.looks.uneven || !speed.mean_days.difference.difference) return;
-  const std::string shortest = days(speed.looks.shortest);
-  const std::string longest = days(speed.looks.longest);
-  std::string text =
-      shortest == longest
-          ? fmt::format("Looks were {} days apart", longest)
-          : fmt::format("Looks were {} to {} days apart while they came", shortest, longest);
-  text += speed.looks.spread > 0 ? fmt::format(", and the days of one treatment spread by {}: ",
-                                               days(speed.looks.spread))
-                                 : ": ";
-  text += "the middle of a gap is a poor guess of the day. ";
-  text += speed.gaps && speed.gaps->ratio
-              ? "Go by the time of the model, which allows for gaps; a verdict on the days needs "
-                "both."
-              : "No model can be fitted, so a verdict on the days must hold wherever in the gaps "
-                "they came.";
-  list.push_back(text);
-}
-
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
   if (!finding.state.openness.after_looking() && !finding.layout.several_trials) return;
@@ -225,6 +206,21 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
                                                    : "The trial was closed before its planned day",
       bayes ? ": it is " + factor(bayes) : "",
       claims_speed(contrast) ? "; the claim on days does not allow for that" : ""));
+}
+
+// A claim that would not outlast the others made beside it.
+void add_holm(std::vector<std::string>& list, const Contrast& contrast) {
+  const auto& holm = contrast.holm ? contrast.holm : contrast.holm_pairs;
+  if (!holm) return;
+  const auto add = [&](const char* what, const std::optional<double>& p) {
+    if (p && *p > 0.05)
+      list.push_back(fmt::format(
+          "One of {} {}: allowing for all of them (Holm) the t on {} gives {}, and that "
+          "claim would not stand.",
+          holm->comparisons, contrast.holm ? "comparisons" : "pairs", what, p_words(*p)));
+  };
+  if (claims_stand(contrast)) add("the stand", holm->t);
+  if (claims_speed(contrast)) add("the days", holm->days);
 }
 
 }  // namespace
@@ -275,17 +271,58 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_blocks(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
-  add_uneven_looks(list, contrast);
   const int nothing = contrast.speed.nothing_up;
   if (nothing > 0)
     list.push_back(fmt::format("{} with nothing up: not in the mean days.",
                                counted(nothing, "sowing", "sowings")));
-  if (claims_stand(contrast) && contrast.t_holm && *contrast.t_holm > 0.05)
-    list.push_back(
-        fmt::format("One of {} comparisons: allowing for all of them (Holm) the t gives "
-                    "{}, and the claim would not stand.",
-                    finding.contrasts.size(), p_words(*contrast.t_holm)));
+  add_holm(list, contrast);
   return list;
+}
+
+std::string holm_words(const analysis::Adjusted& holm) {
+  const auto one = [](const std::optional<double>& p) { return p ? p_value(*p) : "none"; };
+  return fmt::format("stand: t {}, lots {}; days: t {}", one(holm.t),
+                     one(holm.randomisation), one(holm.days));
+}
+
+std::string looks_words(std::span<const Contrast> contrasts) {
+  stats::LookGaps all;
+  double least_spread = 0;
+  std::size_t modelled = 0;
+  std::string names;
+  std::size_t uneven = 0;
+  for (const Contrast& contrast : contrasts) {
+    const auto& looks = contrast.speed.looks;
+    if (!looks.uneven || !contrast.speed.mean_days.difference.difference) continue;
+    all.shortest = uneven == 0 ? looks.shortest : std::min(all.shortest, looks.shortest);
+    all.longest = std::max(all.longest, looks.longest);
+    least_spread = uneven == 0 ? looks.spread : std::min(least_spread, looks.spread);
+    all.spread = std::max(all.spread, looks.spread);
+    if (contrast.speed.gaps && contrast.speed.gaps->ratio) ++modelled;
+    names += (uneven == 0 ? "" : ", ") + contrast.treatment;
+    ++uneven;
+  }
+  if (uneven == 0) return "";
+  const std::string shortest = days(all.shortest);
+  const std::string longest = days(all.longest);
+  std::string text = uneven == contrasts.size() ? "" : names + ": ";
+  text += shortest == longest
+              ? fmt::format("Looks were {} days apart", longest)
+              : fmt::format("Looks were {} to {} days apart while they came", shortest, longest);
+  const std::string spread = days(all.spread);
+  if (all.spread > 0)
+    text += fmt::format(", and the days of one treatment spread by {}{}",
+                        days(least_spread) == spread ? "" : days(least_spread) + " to ", spread);
+  text += ": the middle of a gap is a poor guess of the day. ";
+  if (modelled > 0)
+    text += fmt::format(
+        "Go by the time of the model{}, which allows for gaps; a verdict on the days needs both.",
+        modelled < uneven ? ", where there is one" : "");
+  else
+    text +=
+        "No model can be fitted, so a verdict on the days must hold wherever in the gaps they "
+        "came.";
+  return text;
 }
 
 std::string so_far_words(const analysis::TreatmentComparison&, const Contrast& contrast) {

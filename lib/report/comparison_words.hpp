@@ -1,6 +1,7 @@
 // The verdict of a comparison in a grower's words, and what has to be said beside it.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,13 @@ std::string verdict_words(const analysis::TreatmentComparison& finding,
 // that would tell, interval and randomisation test reconciled, claims after looking.
 std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
                                          const analysis::Contrast& contrast);
+
+// The p values that allow for all comparisons: "stand: t 0.012, lots 0.25; days: t 0.001".
+std::string holm_words(const analysis::Adjusted& holm);
+
+// Said once: where looks were so uneven that the middles of the gaps deceive, and what to go by;
+// empty where they were not.
+std::string looks_words(std::span<const analysis::Contrast> contrasts);
 
 // While open: what may be said so far.
 std::string so_far_words(const analysis::TreatmentComparison& finding,

@@ -4,6 +4,7 @@
 
 #include "records/date.hpp"
 #include "report/comparison_words.hpp"
+#include "report/method_words.hpp"
 #include "report/reckon_json.hpp"
 
 namespace plumule::report {
@@ -19,6 +20,11 @@ Json t_json(const std::optional<stats::TTest>& t) {
   return {{"t", number(t->t)}, {"df", number(t->df)}, {"p", number(t->p)}};
 }
 
+Json chi_squared_json(const stats::ChiSquaredTest& test) {
+  return {
+      {"chi_squared", number(test.chi_squared)}, {"df", number(test.df)}, {"p", number(test.p)}};
+}
+
 Json seed_level_json(const analysis::SeedLevel& seeds) {
   Json result = {{"tests", tests_json(seeds.tests)}};
   result["mantel_haenszel"] =
@@ -29,11 +35,9 @@ Json seed_level_json(const analysis::SeedLevel& seeds) {
   result["common_odds_ratio"] =
       odds ? Json{{"estimate", number(odds->estimate)}, {"interval", json(odds->interval)}}
            : Json(nullptr);
-  result["breslow_day"] = seeds.agreement
-                              ? Json{{"chi_squared", number(seeds.agreement->tarone.chi_squared)},
-                                     {"df", number(seeds.agreement->tarone.df)},
-                                     {"p", number(seeds.agreement->tarone.p)}}
-                              : Json(nullptr);
+  const auto& agreement = seeds.agreement;
+  result["breslow_day"] = agreement ? chi_squared_json(agreement->breslow_day) : Json(nullptr);
+  result["tarone"] = agreement ? chi_squared_json(agreement->tarone) : Json(nullptr);
   return result;
 }
 
@@ -102,6 +106,36 @@ Json gaps_json(const std::optional<stats::GapAllowance>& gaps) {
           {"days_latest", number(gaps->latest)}};
 }
 
+Json ratio_json(const std::optional<stats::TimeRatio>& ratio) {
+  if (!ratio) return nullptr;
+  return {{"estimate", number(ratio->ratio)},
+          {"log_se", number(ratio->log_se)},
+          {"log_se_clustered", number(ratio->log_se_clustered)},
+          {"lower", number(ratio->lower)},
+          {"upper", number(ratio->upper)},
+          {"df", ratio->df}};
+}
+
+Json joint_json(const analysis::JointFit& fit) {
+  const auto& model = fit.model;
+  const bool fitted = model.status == stats::ModelStatus::fitted;
+  Json arms = Json::array();
+  for (const auto& arm : model.treatments)
+    arms.push_back({{"fraction", json(arm.fraction)},
+                    {"t50", json(arm.t50)},
+                    {"shape", json(arm.shape)},
+                    {"fraction_at_one", arm.fraction_at_one}});
+  return {{"shared_spread", fit.shared_spread},
+          {"shared_fraction", fit.shared_fraction},
+          {"status", std::string(word(model.status))},
+          {"family", fitted ? Json(std::string(word(model.family))) : Json(nullptr)},
+          {"loglik", fitted ? number(model.loglik) : Json(nullptr)},
+          {"aic", fitted ? number(model.aic) : Json(nullptr)},
+          {"parameters", model.parameters},
+          {"treatments", arms},
+          {"time_ratio", ratio_json(fit.ratio)}};
+}
+
 Json speed_json(const analysis::SpeedContrast& speed, bool open) {
   Json result = {{"mean_days", speed_figure_json(speed.mean_days, open)},
                  {"t50", speed_figure_json(speed.t50, open)}};
@@ -121,14 +155,9 @@ Json speed_json(const analysis::SpeedContrast& speed, bool open) {
                                 {"longest_gap", number(looks.longest)},
                                 {"spread_of_days", number(looks.spread)}};
   result["gaps_allowed_for"] = gaps_json(speed.gaps);
-  const auto& ratio = speed.time_ratio;
-  result["time_ratio"] = ratio ? Json{{"estimate", number(ratio->ratio)},
-                                      {"log_se", number(ratio->log_se)},
-                                      {"log_se_clustered", number(ratio->log_se_clustered)},
-                                      {"lower", number(ratio->lower)},
-                                      {"upper", number(ratio->upper)},
-                                      {"df", ratio->df}}
-                               : Json(nullptr);
+  result["time_ratio"] = ratio_json(speed.time_ratio);
+  result["joint"] = Json::array();
+  for (const auto& fit : speed.joint) result["joint"].push_back(joint_json(fit));
   return result;
 }
 
@@ -151,6 +180,14 @@ Json evidence_json(const std::optional<analysis::EvidenceSoFar>& evidence) {
           {"phi", seeds.given ? number(seeds.phi) : Json(nullptr)}};
 }
 
+Json holm_json(const std::optional<analysis::Adjusted>& holm) {
+  if (!holm) return nullptr;
+  return {{"comparisons", holm->comparisons},
+          {"randomisation", number(holm->randomisation)},
+          {"t", number(holm->t)},
+          {"mean_days", number(holm->days)}};
+}
+
 Json to_tell_json(const std::optional<stats::TraysToTell>& to_tell) {
   if (!to_tell) return nullptr;
   return {{"trays", to_tell->trays ? Json(*to_tell->trays) : Json(nullptr)},
@@ -168,8 +205,8 @@ Json contrast_json(const analysis::TreatmentComparison& finding,
   result["stand"] = stand_json(contrast.stand);
   result["speed"] = speed_json(contrast.speed, open);
   result["randomisation"] = randomisation_json(contrast.stand.randomisation, open);
-  result["holm"] = {{"randomisation", number(contrast.randomisation_holm)},
-                    {"t", number(contrast.t_holm)}};
+  result["holm"] = holm_json(contrast.holm);
+  result["holm_pairs"] = holm_json(contrast.holm_pairs);
   result["evidence"] = evidence_json(contrast.evidence);
   result["to_tell"] = to_tell_json(contrast.stand.to_tell);
   result["one_batch"] = contrast.one_batch;

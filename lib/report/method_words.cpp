@@ -18,6 +18,24 @@ std::string_view word(stats::TimeFamily family) {
   return "gamma";
 }
 
+std::string_view word(stats::ModelStatus status) {
+  switch (status) {
+    case stats::ModelStatus::fitted:
+      return "fitted";
+    case stats::ModelStatus::nothing_emerged:
+      return "nothing-emerged";
+    case stats::ModelStatus::single_count:
+      return "single-count";
+    case stats::ModelStatus::one_interval:
+      return "one-interval";
+    case stats::ModelStatus::two_intervals:
+      return "two-intervals";
+    case stats::ModelStatus::not_converged:
+      break;
+  }
+  return "not-converged";
+}
+
 std::string_view word(stats::RangeSource source) {
   switch (source) {
     case stats::RangeSource::table:

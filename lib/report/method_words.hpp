@@ -9,6 +9,7 @@
 namespace plumule::report {
 
 std::string_view word(stats::TimeFamily family);   // log-logistic, lognormal, weibull, gamma
+std::string_view word(stats::ModelStatus status);  // fitted, nothing-emerged, single-count, ...
 std::string_view word(stats::RangeSource source);  // table, exact, normal
 
 // "seed" and "seeds", "cluster(s)", "cell(s)".

@@ -218,6 +218,7 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
     throw std::domain_error("the level of an interval must lie between 0 and 1");
   if (treatments.empty()) throw std::domain_error("no treatments to fit");
   TreatmentsModel model;
+  model.family = options.family;
   std::vector<EmergenceMaterial> materials;
   std::vector<Span> every;
   bool clusters = true;
@@ -295,6 +296,19 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
   model.log_t50_covariance = flattened(gradients * covariance * gradients.transpose());
   if (clusters) model.log_t50_clustered = flattened(gradients * clustered * gradients.transpose());
   return model;
+}
+
+TreatmentsModel fit_likeliest_treatments(std::span<const std::vector<TimeCourse>> treatments,
+                                         TreatmentOptions options) {
+  std::optional<TreatmentsModel> best;
+  for (const TimeFamily family : every_time_family) {
+    options.family = family;
+    auto model = fit_treatments(treatments, options);
+    const bool fitted = model.status == ModelStatus::fitted;
+    if (!best || (fitted && (best->status != ModelStatus::fitted || model.aic < best->aic)))
+      best = std::move(model);
+  }
+  return *best;
 }
 
 std::optional<TimeRatio> time_ratio(const TreatmentsModel& model, std::size_t treatment,

@@ -19,6 +19,7 @@ struct TreatmentOptions {
 };
 
 struct TreatmentsModel {
+  TimeFamily family = TimeFamily::log_logistic;
   ModelStatus status = ModelStatus::nothing_emerged;
   std::vector<EmergenceModel> treatments;  // in the order given
   double loglik = 0;
@@ -35,6 +36,11 @@ struct TreatmentsModel {
 // Throws std::domain_error for no treatments, one without sowings, a bad course or level.
 TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatments,
                                const TreatmentOptions& options = {});
+
+// The family of least AIC for all treatments together, of the four; where none can be fitted, what
+// the log-logistic says. Throws likewise; options.family is not looked at.
+TreatmentsModel fit_likeliest_treatments(std::span<const std::vector<TimeCourse>> treatments,
+                                         TreatmentOptions options = {});
 
 // t50 of one treatment over t50 of another: below 1, sooner. log_se, log_se_clustered: standard
 // errors of its logarithm. The interval uses the clustered one with Student t on df; none where

@@ -92,23 +92,15 @@ GapAllowance allow_for_gaps(std::span<const TimeCourse> treatment,
   if (!(first.up > 0 && second.up > 0)) return result;
   result.earliest = first.left - second.right;
   result.latest = first.right - second.left;
-  std::optional<TreatmentsModel> best;
   const std::array<std::vector<TimeCourse>, 2> both = {
       std::vector<TimeCourse>(treatment.begin(), treatment.end()),
       std::vector<TimeCourse>(against.begin(), against.end())};
-  for (const TimeFamily family :
-       {TimeFamily::log_logistic, TimeFamily::lognormal, TimeFamily::weibull, TimeFamily::gamma}) {
-    TreatmentOptions options;
-    options.family = family;
-    auto model = fit_treatments(both, options);
-    if (model.status != ModelStatus::fitted) continue;
-    if (!best || model.loglik > best->loglik) best = std::move(model);
-  }
-  if (!best) return result;
-  result.ratio = time_ratio(*best, 0, 1);
-  const auto narrow = time_ratio(*best, 0, 1, 0.90);
+  const auto best = fit_likeliest_treatments(both);
+  if (best.status != ModelStatus::fitted) return result;
+  result.ratio = time_ratio(best, 0, 1);
+  const auto narrow = time_ratio(best, 0, 1, 0.90);
   if (!narrow || !narrow->lower || !narrow->upper) return result;
-  const double t50 = best->treatments[1].t50.estimate;
+  const double t50 = best.treatments[1].t50.estimate;
   result.lower90 = (*narrow->lower - 1) * t50;
   result.upper90 = (*narrow->upper - 1) * t50;
   return result;

@@ -28,7 +28,7 @@ LookGaps look_gaps(std::span<const TimeCourse> treatment, std::span<const TimeCo
 
 // What can be said of the days whatever lies in the gaps.
 struct GapAllowance {
-  // Of the model (the likeliest of the four families, each treatment its own curve), clustered by
+  // Of the model (the family of least AIC of the four, each treatment its own curve), clustered by
   // sowing; none where it can't be fitted or a treatment has one sowing.
   std::optional<TimeRatio> ratio;          // 95 %
   std::optional<double> lower90, upper90;  // difference of t50 in days: (ratio - 1) t50

@@ -30,10 +30,12 @@ SpeedVerdict speed_verdict(const SpeedEvidence& sown, const std::optional<SpeedE
     return {SpeedCode::too_small, SpeedGround::no_variance};
   if (days.status != SpeedStatus::compared || days.sowings < 2 || days.against < 2)
     return {SpeedCode::too_small, SpeedGround::one_unit_each};
-  if (sooner(sown))
-    return {!wetted || sooner(*wetted) ? SpeedCode::sooner : SpeedCode::sooner_after_sowing,
-            SpeedGround::t_on_sowings};
-  if (later(sown)) return {SpeedCode::later, SpeedGround::t_on_sowings};
+  if (sooner(sown)) {
+    const bool both = !wetted || sooner(*wetted);
+    return {both ? SpeedCode::sooner : SpeedCode::sooner_after_sowing, SpeedGround::t_on_sowings,
+            both};
+  }
+  if (later(sown)) return {SpeedCode::later, SpeedGround::t_on_sowings, !wetted || later(*wetted)};
   if (significant(days, -1) || significant(days, 1))
     return {SpeedCode::too_small, SpeedGround::uneven_looks};
   if (!(days.lower90 && *days.lower90 >= -worth_days && *days.upper90 <= worth_days)) return {};

@@ -30,13 +30,17 @@ struct SpeedEvidence {
 struct SpeedVerdict {
   SpeedCode code = SpeedCode::too_small;
   SpeedGround ground = SpeedGround::nothing_decided;
+  // False where a claim holds counted from sowing but not from wetting (sooner_after_sowing, and a
+  // `later` against seed that was wetted before).
+  bool both_clocks = true;
 };
 
 // sooner or later: the t on the sowings' mean days has p <= 0.05; neither: its 90 % interval lies
 // within one day either way. Where the looks were uneven the middles of the gaps are wrong for all
 // sowings alike and the t does not see it: then the claim, or neither, must hold in what the gaps
 // allow as well. `sooner` needs both clocks where seed was wetted before sowing, else it is sooner
-// after sowing only. Two units with anything up in each, or too small to tell.
+// after sowing only; `later` is said of sowing, and both_clocks tells whether of wetting too. Two
+// units with anything up in each, or too small to tell.
 SpeedVerdict speed_verdict(const SpeedEvidence& sown, const std::optional<SpeedEvidence>& wetted);
 
 }  // namespace plumule::stats

@@ -8,6 +8,7 @@
 #include <map>
 
 #include "analysis/histories.hpp"
+#include "analysis/natural_order.hpp"
 #include "stats/public_courses.hpp"
 #include "support/close.hpp"
 #include "support/csv.hpp"

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -216,4 +217,63 @@ TEST_CASE("codes of verdicts, claims joined") {
   CHECK(verdict_code(StandCode::neither, SpeedCode::too_small) == "too-small");
   CHECK(verdict_code(StandCode::too_small, SpeedCode::neither) == "too-small");
   CHECK(verdict_code(StandCode::open, SpeedCode::open) == "open");
+}
+
+TEST_CASE("p values allow for all held against the same treatment, and for all pairs") {
+  std::vector<records::History> trays;
+  int number = 0;
+  for (const char* block : {"1", "2", "3"}) {
+    const std::int64_t drift = number;
+    trays.push_back(tray("A" + std::to_string(++number), "untreated", block, 30 + drift, 8));
+    trays.push_back(tray("A" + std::to_string(++number), "soak", block, 42 - drift, 6));
+    trays.push_back(tray("A" + std::to_string(++number), "chill", block, 33 + drift % 2, 8));
+  }
+  const auto answer = compare_treatments(trays, closed_trial());
+  REQUIRE(answer.contrasts.size() == 2);
+  REQUIRE(answer.pairs.size() == 1);
+  // Holm 1979: the least of m is multiplied by m, the next by m - 1 and kept no less, at most 1.
+  const auto t = [](const analysis::Contrast& c) { return *c.stand.verdict.t_p; };
+  const auto& a = answer.contrasts[0];
+  const auto& b = answer.contrasts[1];
+  const double low = std::min(t(a), t(b));
+  const double high = std::max({2 * low, t(a), t(b)});
+  REQUIRE(a.holm.has_value());
+  CHECK(a.holm->comparisons == 2);
+  CHECK_CLOSE(*(t(a) < t(b) ? a : b).holm->t, std::min(1.0, 2 * low), 1e-12);
+  CHECK_CLOSE(*(t(a) < t(b) ? b : a).holm->t, std::min(1.0, high), 1e-12);
+  const auto& pair = answer.pairs[0];
+  CHECK_FALSE(pair.holm.has_value());
+  REQUIRE(pair.holm_pairs.has_value());
+  CHECK(pair.holm_pairs->comparisons == 3);
+  const double least = std::min({t(a), t(b), t(pair)});
+  for (const auto* c : {&a, &b, &pair}) {
+    REQUIRE(c->holm_pairs.has_value());
+    CHECK(*c->holm_pairs->t >= t(*c));
+    CHECK(*c->holm_pairs->randomisation >= c->stand.randomisation->p);
+    if (t(*c) == least) CHECK_CLOSE(*c->holm_pairs->t, std::min(1.0, 3 * least), 1e-12);
+  }
+  auto question = closed_trial();
+  question.treatment = "soak";
+  CHECK_FALSE(compare_treatments(trays, question).contrasts[0].holm.has_value());
+}
+
+TEST_CASE("the joint curves are of the family of least AIC, and what is shared costs likelihood") {
+  std::vector<records::History> trays;
+  for (const char* name : {"A1", "A2"}) trays.push_back(tray(name, "untreated", "", 40, 9));
+  for (const char* name : {"B1", "B2"}) trays.push_back(tray(name, "soak", "", 30, 6));
+  const auto answer = compare_treatments(trays, closed_trial());
+  const auto& joint = answer.contrasts[0].speed.joint;
+  REQUIRE(joint.size() == 4);
+  for (const auto& fit : joint) {
+    CHECK(fit.model.family == joint[0].model.family);
+    CHECK(fit.model.loglik <= joint[0].model.loglik + 1e-9);
+    CHECK(fit.model.parameters == 6 - fit.shared_spread - fit.shared_fraction);
+  }
+  for (const auto family : stats::every_time_family) {
+    auto question = closed_trial();
+    question.family = family;
+    const auto asked = compare_treatments(trays, question);
+    CHECK(asked.contrasts[0].speed.joint[0].model.family == family);
+    CHECK(asked.contrasts[0].speed.joint[0].model.aic >= joint[0].model.aic - 1e-9);
+  }
 }

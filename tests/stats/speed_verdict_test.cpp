@@ -156,3 +156,19 @@ TEST_CASE("one sowing, no variance or nothing up is never a verdict on speed") {
   const std::vector<TimeCourse> bad{{10.0, {{5, 12}}, 0}};
   CHECK_THROWS_AS(look_gaps(bad, two), std::domain_error);
 }
+
+TEST_CASE(
+    "later after sowing only: seed that was wetted before, as what the other is held against") {
+  // Half a day later counted from sowing; the other's seed had lain wet for a day by then.
+  const auto dry = sowings({10.0, 10.1, 10.2}, every(1));
+  const auto soaked = sowings({9.4, 9.5, 9.6}, every(1));
+  const auto soaked_from_wetting = sowings({10.4, 10.5, 10.6}, every(1));
+  const auto sown = evidence(dry, soaked);
+  const auto both = speed_verdict(sown, evidence(dry, soaked));
+  CHECK(both.code == SpeedCode::later);
+  CHECK(both.both_clocks);
+  const auto one = speed_verdict(sown, evidence(dry, soaked_from_wetting));
+  CHECK(one.code == SpeedCode::later);
+  CHECK_FALSE(one.both_clocks);
+  CHECK(speed_verdict(sown, std::nullopt).both_clocks);
+}
