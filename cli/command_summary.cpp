@@ -23,6 +23,8 @@ void declare(Options& options) {
   options.choice("by", "GROUPING", {"sowing", "lot", "treatment", "trial", "crop", "season"},
                  "what to put together; a line a sowing unless told");
   options.flag("full", "the whole of each group: other intervals, gaps, model, agreement");
+  options.number("by-day", "DAY", "how many were up by that day from sowing", 0, 3650);
+  options.flag("lag", "let the model have a time before which none can come");
   declare_statistics(options);
 }
 
@@ -52,7 +54,7 @@ class Printer {
       print(report::summary_detail(style_, group, true) + "\n");
     } else if (groups_ > 1) {
       if (first_) {
-        print(report::summary_header(style_, by_, level_));
+        print(report::summary_header(style_, by_, level_, group.by_day));
         print(report::summary_line(style_, *first_));
         first_.reset();
       }
@@ -107,6 +109,8 @@ int run(Context& context, const Arguments& arguments) {
   analysis::SummaryQuestion question;
   question.by = grouping(by);
   question.options = statistics_options(arguments);
+  question.options.by_day = arguments.number("by-day");
+  question.options.lag = arguments.flag("lag");
   question.options.detail = context.json || arguments.flag("full");
 
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);

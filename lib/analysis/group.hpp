@@ -28,6 +28,7 @@ struct Days {
   // treated in one jar.
   stats::TTest between_sowings;
   std::optional<double> midway;  // their mean, also where one unit or no spread gives no interval
+  stats::TTest between_t50;      // likewise of the days by which half of those up were up
   int nothing_up = 0;            // sowings with nothing up: not among those means
   bool same_looks = true;        // all were looked at on the same days
 };
@@ -42,6 +43,19 @@ struct GapDays {
 
 // Whether the time model was fitted.
 enum class Modelled { yes, not_asked, no_looks, too_many_sowings };
+
+// How many were up by a day that was asked for; of sowings of a known number sown that were
+// followed so far, also of those stopped later.
+struct ByDay {
+  double day = 0;
+  int sowings = 0;
+  int not_followed = 0;       // last looked at before that day: left out
+  std::int64_t seeds = 0;     // sown in those counted
+  std::int64_t at_least = 0;  // up at the last look until that day
+  std::int64_t at_most = 0;   // up at the first look from that day on
+  // Tray-aware: the lower end of the fewest, the upper end of the most; none without sowings.
+  std::optional<stats::Interval> interval;
+};
 
 struct Seedlings {
   std::int64_t seedlings = 0;      // in all that were counted
@@ -72,6 +86,7 @@ struct Group {
   bool accident_shown = false;  // the percentage is of a sowing stopped early: it may have risen
   Stand stand;
   std::optional<Agreement> agreement;
+  std::optional<ByDay> by_day;
   Days days;
   std::optional<GapDays> gaps;
   Modelled modelled = Modelled::not_asked;

@@ -1,10 +1,12 @@
 #include "analysis/group_builder.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "analysis/tray_prior.hpp"
 #include "stats/speed_comparison.hpp"
+#include "stats/tray_aware.hpp"
 
 namespace plumule::analysis {
 
@@ -72,6 +74,7 @@ double GroupBuilder::add(const records::History& history, double wetted_before,
   }
   group_.emerged += sowing.up;
   settings_.push_back(history.sowing.setting);
+  if (group_.by_day) add_by_day(sowing);
   if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);
   if (sowing.stopped_early) {
     stopped_.push_back({name, history.sowing.trial, followed, sowing});
@@ -104,7 +107,47 @@ void GroupBuilder::add_whole(const SowingCourse& sowing) {
   }
   auto& jar = sowing.course.unit < 0 ? means_.emplace_back() : jar_means_[sowing.course.unit];
   jar.sum += *mean;
+  jar.half += stats::median_days(sowing.course).value_or(0);
   ++jar.sowings;
+}
+
+void GroupBuilder::count_by(double day) {
+  group_.by_day.emplace();
+  group_.by_day->day = day;
+}
+
+void GroupBuilder::add_by_day(const SowingCourse& sowing) {
+  if (!sowing.units) return;
+  ByDay& by = *group_.by_day;
+  const auto& looks = sowing.course.looks;
+  const bool all_up = sowing.up == *sowing.units;
+  if (!all_up && stats::last_look(sowing.course) < by.day) {
+    ++by.not_followed;
+    return;
+  }
+  double fewest = 0;
+  double most = looks.empty() ? 0 : looks.back().total;
+  for (const auto& look : looks)
+    if (look.time <= by.day) fewest = look.total;
+  for (auto look = looks.rbegin(); look != looks.rend() && look->time >= by.day; ++look)
+    most = look->total;
+  fewest_by_day_.push_back({std::llround(fewest), *sowing.units});
+  most_by_day_.push_back({std::llround(most), *sowing.units});
+}
+
+void GroupBuilder::finish_by_day(const GroupOptions& options) {
+  ByDay& by = *group_.by_day;
+  for (std::size_t i = 0; i < fewest_by_day_.size(); ++i) {
+    ++by.sowings;
+    by.seeds += fewest_by_day_[i].sown;
+    by.at_least += fewest_by_day_[i].up;
+    by.at_most += most_by_day_[i].up;
+  }
+  if (by.sowings == 0) return;
+  const auto prior = prior_of(settings_, options.rho);
+  by.interval = stats::tray_aware_interval(fewest_by_day_, prior, options.level);
+  if (by.at_most > by.at_least)
+    by.interval->upper = stats::tray_aware_interval(most_by_day_, prior, options.level).upper;
 }
 
 // An accident that came after everything had come up, or that is all there is, changes nothing.
@@ -136,9 +179,13 @@ Group GroupBuilder::finish(const GroupOptions& options,
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
   for (const auto& [jar, mean] : jar_means_) means_.push_back(mean);
   std::vector<double> means;
-  means.reserve(means_.size());
-  for (const auto& mean : means_) means.push_back(mean.sum / mean.sowings);
+  std::vector<double> halves;
+  for (const auto& mean : means_) {
+    means.push_back(mean.sum / mean.sowings);
+    halves.push_back(mean.half / mean.sowings);
+  }
   group_.days.between_sowings = stats::one_mean_t(means, options.level);
+  group_.days.between_t50 = stats::one_mean_t(halves, options.level);
   if (!means.empty())
     group_.days.midway =
         std::accumulate(means.begin(), means.end(), 0.0) / static_cast<double>(means.size());
@@ -150,6 +197,7 @@ Group GroupBuilder::finish(const GroupOptions& options,
         static_cast<double>(seedlings.of_units) / static_cast<double>(seedlings.units_up);
   if (seedlings.metres > 0)
     seedlings.per_metre = static_cast<double>(seedlings.in_rows) / seedlings.metres;
+  if (group_.by_day) finish_by_day(options);
   if (options.detail) finish_detail(options);
   return std::move(group_);
 }
@@ -169,6 +217,7 @@ void GroupBuilder::finish_detail(const GroupOptions& options) {
   stats::ModelOptions model;
   model.family = options.family;
   model.level = options.level;
+  model.lag = options.lag;
   group_.model = stats::fit_emergence(courses_, model);
   group_.modelled = Modelled::yes;
 }

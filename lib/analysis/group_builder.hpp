@@ -20,6 +20,8 @@ struct GroupOptions {
   bool detail = true;         // agreement, gaps and model too
   bool model = true;
   std::optional<stats::TimeFamily> family;  // none: the best by AIC (QAIC)
+  bool lag = false;                         // the model with a time before which none can come
+  std::optional<double> by_day;             // how many were up by then, days from sowing
   std::uint64_t seed = stats::default_seed;
 };
 
@@ -42,6 +44,9 @@ class GroupBuilder {
   Group finish(const GroupOptions& options,
                const std::map<std::string, double>& last_of_trials = {});
 
+  // To be asked before any sowing is added: how many were up by that day from sowing, >= 0.
+  void count_by(double day);
+
   // Courses kept so far for the time model.
   std::size_t courses() const { return courses_.size(); }
 
@@ -51,7 +56,8 @@ class GroupBuilder {
  private:
   // Of one sowing, or of all those treated in one jar.
   struct UnitMean {
-    double sum = 0;
+    double sum = 0;   // of mean days
+    double half = 0;  // of the days by which half were up
     int sowings = 0;
   };
   struct Stopped {
@@ -61,6 +67,8 @@ class GroupBuilder {
     SowingCourse sowing;
   };
   void add_whole(const SowingCourse& sowing);
+  void add_by_day(const SowingCourse& sowing);
+  void finish_by_day(const GroupOptions& options);
   void add_gaps(const SowingCourse& sowing, bool keep_course);
   void finish_stopped(const std::map<std::string, double>& last_of_trials);
   void finish_detail(const GroupOptions& options);
@@ -68,6 +76,7 @@ class GroupBuilder {
   Group group_;
   std::vector<records::Setting> settings_;
   std::vector<stats::TrayCount> trays_;
+  std::vector<stats::TrayCount> fewest_by_day_, most_by_day_;
   std::vector<Stopped> stopped_;
   double last_emergence_ = 0;  // latest day of any emergence in a sowing not stopped early
   bool wetted_ = false;

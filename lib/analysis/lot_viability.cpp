@@ -175,7 +175,10 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
     if (result.standard) result.p_meets = posterior.probability_at_least(result.standard->fraction);
   }
   result.verdict = verdict_of(result, tests, question);
-  if (result.verdict.code == ViabilityCode::wait) result.p_meets.reset();
+  if (result.verdict.code == ViabilityCode::wait)
+    result.p_meets.reset();
+  else if (!tests.counted.empty())
+    result.any_number = stats::batch_sequence(tests.counted, result.stand.prior, level);
   return result;
 }
 

@@ -11,6 +11,7 @@
 #include "analysis/stand.hpp"
 #include "records/course.hpp"
 #include "records/lot.hpp"
+#include "stats/batch_sequence.hpp"
 
 namespace plumule::analysis {
 
@@ -98,6 +99,9 @@ struct LotViability {
   std::optional<stats::Interval> upper_limit;
   std::optional<stats::Interval> lower_exact;  // one-sided Clopper-Pearson
   std::optional<stats::Interval> upper_exact;
+  // Valid after any number of tests, also if one tests on until the answer pleases; a test is a
+  // batch. None without a test, or while one is running.
+  std::optional<stats::BatchInterval> any_number;
   std::optional<LotStandard> standard;
   // P(true percentage >= standard); none while it is to be waited for: the intervals and limits are
   // then of the share so far.

@@ -49,7 +49,8 @@ std::optional<Agreement> agreement_of(std::span<const stats::TrayCount> sowings,
   constexpr std::int64_t draws = 9999;
   if (sowings.size() < 2 || sowings.size() > most_sowings) return std::nullopt;
   const auto trays = tallies(sowings);
-  return Agreement{stats::check_range(trays), stats::heterogeneity(trays, seed, draws)};
+  return Agreement{stats::check_range(trays), stats::heterogeneity(trays, seed, draws),
+                   stats::fit_beta_binomial(trays)};
 }
 
 }  // namespace plumule::analysis

@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "stats/beta_binomial.hpp"
 #include "stats/interval.hpp"
 #include "stats/replicate_range.hpp"
 #include "stats/replicates.hpp"
@@ -37,6 +38,7 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
 struct Agreement {
   stats::RangeCheck range;                     // highest less lowest, against what is tolerated
   std::optional<stats::Heterogeneity> spread;  // chi-squared; none where all or nothing is up
+  stats::BetaBinomialFit beta_binomial;        // likeliest p and rho
 };
 
 // None with fewer than two sowings, or more than 100 (chance alone then breaks any fixed range).

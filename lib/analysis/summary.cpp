@@ -55,12 +55,14 @@ void SummaryStream::take(const records::History& history) {
   const bool model = question_.options.detail && question_.options.model;
   if (question_.by == SummaryBy::sowing) {
     GroupBuilder one(std::get<0>(key), sowing.counting, sowing.unit);
+    if (question_.options.by_day) one.count_by(*question_.options.by_day);
     one.add(history, wetted, std::get<0>(key), model);
     give_(one.finish(question_.options));
     return;
   }
-  auto& group =
-      groups_.try_emplace(key, std::get<0>(key), sowing.counting, sowing.unit).first->second;
+  const auto [at, fresh] = groups_.try_emplace(key, std::get<0>(key), sowing.counting, sowing.unit);
+  auto& group = at->second;
+  if (fresh && question_.options.by_day) group.count_by(*question_.options.by_day);
   const std::size_t before = group.courses();
   const double last_new =
       group.add(history, wetted, name_of(sowing), model && courses_ < most_courses);

@@ -6,6 +6,17 @@ namespace plumule::analysis {
 namespace {
 
 constexpr Explanation entries[] = {
+    {.word = "any-number",
+     .title = "range after any number of tests",
+     .meaning = "A range that stays true however often one tests again and whenever one stops, "
+                "also if one stops because the answer pleases. It is wider for that.",
+     .formula = "{p: log M(p) / deflation < log(1 / alpha)}, M the beta-binomial mixture "
+                "martingale, deflation = 1 + (n - 1) rho90",
+     .unit = "fraction 0 to 1",
+     .assumes = "A test is a batch; seeds of one are no more alike than rho90.",
+     .misleads = "Not for the daily counts of one test: what is not up yet has not failed.",
+     .source = "Robbins 1970; Howard et al. 2021, Annals of Statistics 49:1055-1080 (from memory)",
+     .also = "any_number deflation"},
     {.word = "verdict",
      .title = "the verdict on a treatment",
      .meaning = "More or fewer: the chance of that sign is 97.5 % and the t on sowings has p at "

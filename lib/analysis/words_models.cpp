@@ -38,6 +38,17 @@ constexpr Explanation entries[] = {
                  "not yet settled.",
      .source = "Berkson & Gage 1952; Ritz, Pipper & Streibig 2013, Eur. J. Agron. 45:1-6",
      .also = "family parameters"},
+    {.word = "lag",
+     .title = "time before which none can come",
+     .meaning = "With --lag the time model begins only after a lag, which is estimated too. It is "
+                "left away where none does better than no lag.",
+     .formula = "up by t: pi F(t - lag)",
+     .unit = "days",
+     .assumes = "",
+     .misleads = "It lies just before the first that came up, wherever that is; its error is worth "
+                 "little, and spread and middle change with it.",
+     .source = "three-parameter distributions; judgement",
+     .also = ""},
     {.word = "estimate",
      .title = "estimate and its errors",
      .meaning = "The best value, its error taking seeds as independent (se), its error by the "

@@ -113,6 +113,17 @@ constexpr Explanation entries[] = {
      .misleads = "With two or three sowings the spread itself is hardly known.",
      .source = "Korn & Graubard 1998, Survey Methodology 24:193-201",
      .also = ""},
+    {.word = "by-day",
+     .title = "share up by a day",
+     .meaning = "How many were up by the day asked for. Where nobody looked on that day itself it "
+                "lies between what the look before and the look after found, and the range "
+                "reaches from the low end of the one to the high end of the other.",
+     .formula = "tray-aware interval of the fewest and of the most",
+     .unit = "fraction 0 to 1",
+     .assumes = "Days are counted from sowing.",
+     .misleads = "Sowings last looked at before that day are left out, with their number.",
+     .source = "definition",
+     .also = "by_day at_least at_most not_followed"},
     {.word = "agreement",
      .title = "do the sowings agree?",
      .meaning = "Whether sowings of one lot differ by no more than chance would have it. If they "
@@ -123,6 +134,18 @@ constexpr Explanation entries[] = {
      .misleads = "Of ten honest tests one or two in a hundred fall outside by chance.",
      .source = "7 CFR 201.55 for 4 x 100 and 2 x 100; the same rule computed for other layouts",
      .also = "range tolerated_seeds tolerated_percent"},
+    {.word = "beta-binomial",
+     .title = "likeliest share, and how alike",
+     .meaning = "The share p and the likeness rho of seeds of one sowing that make these sowings "
+                "likeliest. rho 0: they vary no more than independent seeds would.",
+     .formula = "maximum likelihood of x_i of n_i beta-binomial (p, rho); errors by its curvature "
+                "there",
+     .unit = "fraction 0 to 1",
+     .assumes = "Two sowings or more of one treatment.",
+     .misleads = "A handful of sowings hardly tells rho: its error is as large as itself, and 0 is "
+                 "a frequent answer even where seeds are alike.",
+     .source = "Crowder 1978, Applied Statistics 27:34-37",
+     .also = "beta_binomial se_p se_rho"},
     {.word = "heterogeneity",
      .title = "chi-squared between sowings",
      .meaning = "Another way to ask whether sowings differ more than chance: a small p says they "

@@ -44,7 +44,7 @@ void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests)
   if (tests.mantel_haenszel)
     list.push_back({"Mantel-Haenszel (seed level)", p_words(tests.mantel_haenszel->p)});
   if (tests.agreement)
-    list.push_back({"blocks alike (Tarone, seed level)", p_words(tests.agreement->tarone.p)});
+    list.push_back({"blocks alike (Tarone, seeds)", p_words(tests.agreement->tarone.p)});
 }
 
 std::string lots(const std::optional<stats::Randomisation>& test) {
@@ -79,9 +79,9 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
   for (const auto& fit : speed.joint) {
     if (fit.model.status != stats::ModelStatus::fitted || speed.joint.size() < 2) continue;
     list.push_back(
-        {fit.shared_spread && fit.shared_fraction ? "  one spread, one share in the end"
-         : fit.shared_spread                      ? "  one spread"
-         : fit.shared_fraction                    ? "  one share that comes up in the end"
+        {fit.shared_spread && fit.shared_fraction ? "  one spread and one share"
+         : fit.shared_spread                      ? "  one spread, own shares"
+         : fit.shared_fraction                    ? "  one share, own spreads"
                                                   : "each its own spread and share",
          fmt::format("AIC {:.1f} ({}), ratio of t50 {}", fit.model.aic, word(fit.model.family),
                      fit.ratio ? figure(fit.ratio->ratio) : "-")});

@@ -281,8 +281,8 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
 
 std::string holm_words(const analysis::Adjusted& holm) {
   const auto one = [](const std::optional<double>& p) { return p ? p_value(*p) : "none"; };
-  return fmt::format("stand: t {}, lots {}; days: t {}", one(holm.t),
-                     one(holm.randomisation), one(holm.days));
+  return fmt::format("stand: t {}, lots {}; days: t {}", one(holm.t), one(holm.randomisation),
+                     one(holm.days));
 }
 
 std::string looks_words(std::span<const Contrast> contrasts) {

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "report/method_words.hpp"
 #include "report/number_words.hpp"
 
@@ -45,6 +47,14 @@ std::string agreement_text(const Style& style, const analysis::Group& group) {
     text +=
         fmt::format(" Chi-squared {} on {:.0f} df, {}{}.", figure(spread->chi_squared), spread->df,
                     p_words(spread->p), spread->draws > 0 ? " (by drawing lots)" : "");
+  const auto& fit = group.agreement->beta_binomial;
+  if (fit.status == stats::BetaBinomialStatus::ok)
+    text += fmt::format(
+        " Likeliest (beta-binomial): {} up, rho {}{}.", percent(fit.p.front()), figure(fit.rho),
+        std::isfinite(fit.se_rho()) ? fmt::format(" (standard error {})", figure(fit.se_rho()))
+                                    : "");
+  else if (fit.status == stats::BetaBinomialStatus::rho_zero)
+    text += fmt::format(" Likeliest (beta-binomial): {} up, rho 0.", percent(fit.p.front()));
   return paragraph(style, text, 2);
 }
 
@@ -126,7 +136,10 @@ std::string model_text(const Style& style, const analysis::Group& group) {
     list.push_back({"will come up in the end", estimate_words(model.fraction, true)});
   list.push_back({"half of those, day", estimate_words(model.t50, false)});
   list.push_back({"10 %, day", estimate_words(model.t10, false)});
+  list.push_back({"25 %, day", estimate_words(model.t25, false)});
+  list.push_back({"75 %, day", estimate_words(model.t75, false)});
   list.push_back({"90 %, day", estimate_words(model.t90, false)});
+  if (model.lag.estimate > 0) list.push_back({"none before day", estimate_words(model.lag, false)});
   text += figures(style, list, 4);
   if (model.fraction_at_one && model.fraction_least)
     text += paragraph(style,

@@ -9,6 +9,34 @@ namespace plumule::report {
 
 namespace {
 
+std::string_view word(stats::BetaBinomialStatus status) {
+  switch (status) {
+    case stats::BetaBinomialStatus::ok:
+      return "fitted";
+    case stats::BetaBinomialStatus::rho_zero:
+      return "rho-zero";
+    case stats::BetaBinomialStatus::rho_one:
+      return "rho-one";
+    case stats::BetaBinomialStatus::not_estimable:
+      return "not-estimable";
+    case stats::BetaBinomialStatus::not_converged:
+      break;
+  }
+  return "not-converged";
+}
+
+Json by_day_json(const std::optional<analysis::ByDay>& by) {
+  if (!by) return nullptr;
+  const auto share = [&](std::int64_t up) {
+    return by->seeds > 0 ? number(static_cast<double>(up) / static_cast<double>(by->seeds))
+                         : Json(nullptr);
+  };
+  return {{"day", number(by->day)},           {"sowings", by->sowings},
+          {"not_followed", by->not_followed}, {"seeds", by->seeds},
+          {"at_least", share(by->at_least)},  {"at_most", share(by->at_most)},
+          {"interval", json(by->interval)}};
+}
+
 std::string_view word(analysis::Modelled modelled) {
   switch (modelled) {
     case analysis::Modelled::yes:
@@ -27,10 +55,15 @@ Json days_json(const analysis::Days& days) {
   Json result = indices_json(days.indices);
   const auto& between = days.between_sowings;
   const bool known = between.status == stats::TStatus::ok;
-  result["between_sowings"] = known ? Json{{"mean", number(between.difference)},
-                                           {"interval", json(between.interval)},
-                                           {"nothing_up", days.nothing_up}}
-                                    : Json(nullptr);
+  const auto& t50 = days.between_t50;
+  const bool half = t50.status == stats::TStatus::ok;
+  result["between_sowings"] =
+      known ? Json{{"mean", number(between.difference)},
+                   {"interval", json(between.interval)},
+                   {"t50", half ? number(t50.difference) : Json(nullptr)},
+                   {"t50_interval", half ? json(t50.interval) : Json(nullptr)},
+                   {"nothing_up", days.nothing_up}}
+            : Json(nullptr);
   result["same_looks"] = days.same_looks;
   result["since_wetting"] = days.since_wetting ? indices_json(*days.since_wetting) : Json(nullptr);
   return result;
@@ -110,6 +143,15 @@ Json agreement_json(const std::optional<analysis::Agreement>& agreement) {
                                {"within", range.within}}
                         : Json(nullptr);
   const auto& spread = agreement->spread;
+  const auto& fit = agreement->beta_binomial;
+  const bool fitted = fit.status == stats::BetaBinomialStatus::ok ||
+                      fit.status == stats::BetaBinomialStatus::rho_zero;
+  result["beta_binomial"] = {{"status", std::string(word(fit.status))},
+                             {"p", fitted ? number(fit.p.front()) : Json(nullptr)},
+                             {"se_p", fitted ? number(fit.se_p()) : Json(nullptr)},
+                             {"rho", fitted ? number(fit.rho) : Json(nullptr)},
+                             {"se_rho", fitted ? number(fit.se_rho()) : Json(nullptr)},
+                             {"loglik", fitted ? number(fit.log_likelihood) : Json(nullptr)}};
   result["heterogeneity"] = spread ? Json{{"chi_squared", number(spread->chi_squared)},
                                           {"df", number(spread->df)},
                                           {"p", number(spread->p)},
@@ -137,6 +179,7 @@ Json model_json(const stats::EmergenceModel& model) {
   result["t90"] = of_fit(json(model.t90));
   result["shape"] = of_fit(json(model.shape));
   result["scale"] = of_fit(json(model.scale));
+  result["lag"] = fitted && model.lag.estimate > 0 ? json(model.lag) : Json(nullptr);
   result["fraction_at_one"] = model.fraction_at_one;
   result["fraction_least"] = number(model.fraction_least);
   result["fraction_unsettled"] = of_fit(Json(model.fraction_unsettled));
@@ -167,6 +210,7 @@ Json group_json(const analysis::Group& group) {
       {"not_final", group.accident_shown}};
   result["stand"] = stand_json(group.stand);
   result["agreement"] = agreement_json(group.agreement);
+  result["by_day"] = by_day_json(group.by_day);
   result["days"] = days_json(group.days);
   result["npmle"] = gaps_json(group.gaps);
   result["modelled"] = std::string(word(group.modelled));

@@ -69,6 +69,32 @@ std::string likely(const analysis::Group& group) {
                      level_words(stand.interval->level), still);
 }
 
+std::string day_name(double day) { return fmt::format("day {:g}", day); }
+
+// "45 %", or "45 % to 52 %" where nobody looked on the day itself.
+std::string share_by(const analysis::ByDay& by) {
+  if (by.seeds == 0) return "-";
+  const auto seeds = static_cast<double>(by.seeds);
+  const std::string least = percent(static_cast<double>(by.at_least) / seeds);
+  const std::string most = percent(static_cast<double>(by.at_most) / seeds);
+  return by.at_least == by.at_most ? least : least + " to " + most;
+}
+
+std::string by_day_words(const analysis::ByDay& by) {
+  std::string left;
+  if (by.not_followed > 0)
+    left = fmt::format(" {} last looked at before that: left out.",
+                       counted(by.not_followed, "sowing was", "sowings were"));
+  if (by.sowings == 0) return fmt::format("By {}: not known.{}", day_name(by.day), left);
+  const bool known = by.at_least == by.at_most;
+  return fmt::format(
+      "By {}: {} of {} up, {}{}. The true percentage by then lies between {} and {} ({}).{}",
+      day_name(by.day),
+      known ? whole(by.at_least) : whole(by.at_least) + " to " + whole(by.at_most), whole(by.seeds),
+      share_by(by), known ? "" : " (not looked at that day)", percent(by.interval->lower),
+      percent(by.interval->upper), level_words(by.interval->level), left);
+}
+
 // Half up before the first look that found any is a reading off a line drawn from nothing: all that
 // is known is that they were up by then.
 std::string half_up(const std::optional<double>& day, const std::optional<double>& first) {
@@ -175,10 +201,12 @@ std::vector<std::string> remarks(const analysis::Group& group) {
 
 }  // namespace
 
-std::string summary_header(const Style& style, std::string_view grouped_by, double level) {
+std::string summary_header(const Style& style, std::string_view grouped_by, double level,
+                           const std::optional<analysis::ByDay>& by) {
   const std::string line = left(grouped_by, key_width) + right("sown", 7) + right("up", 7) +
                            right("stand", 8) + right(level_words(level) + " range", 16) +
-                           right("first", 7) + right("last", 6) + right("mean", 6);
+                           (by ? right("by " + day_name(by->day), 19)
+                               : right("first", 7) + right("last", 6) + right("mean", 6));
   return toned(style, Tone::faint, line) + '\n';
 }
 
@@ -207,6 +235,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
                                : "",
                 16);
   if (nothing_up(group)) return line + right(none(group), 11) + marks(style, group) + '\n';
+  if (group.by_day) return line + right(share_by(*group.by_day), 19) + marks(style, group) + '\n';
   const auto& x = group.days.indices;
   line += right(days(x.first), 7) + right(days(x.last), 6) + right(days(x.mean), 6);
   return line + marks(style, group) + '\n';
@@ -215,6 +244,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full) {
   std::string text = toned(style, Tone::strong, heading(group)) + '\n';
   text += paragraph(style, came_up(group) + " " + likely(group), 2);
+  if (group.by_day && looked(group)) text += paragraph(style, by_day_words(*group.by_day), 2);
   if (looked(group) && group.emerged > 0) {
     text += '\n' + figures(style, indices(group));
     const auto& between = group.days.between_sowings;
@@ -224,8 +254,16 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
           fmt::format("Mean days over sowings (middle of the count intervals): {} ({} {} to {}, by "
                       "the spread between sowings).",
                       days(between.difference), level_words(between.interval.level),
-                      days(between.interval.lower), days(between.interval.upper)),
+                      days(std::max(0.0, between.interval.lower)), days(between.interval.upper)),
           2);
+    const auto& t50 = group.days.between_t50;
+    if (full && t50.status == stats::TStatus::ok)
+      text +=
+          paragraph(style,
+                    fmt::format("Half of those up, over sowings: day {} ({} {} to {}, likewise).",
+                                days(t50.difference), level_words(t50.interval.level),
+                                days(std::max(0.0, t50.interval.lower)), days(t50.interval.upper)),
+                    2);
     if (const auto& wetted = group.days.since_wetting; wetted && wetted->mean)
       text += paragraph(style,
                         fmt::format("Counted from when the seed was wetted: first {}, last {}, "

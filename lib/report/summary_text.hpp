@@ -1,6 +1,7 @@
 // What came up, as text: a line a group, or the whole of a group.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,8 +10,10 @@
 
 namespace plumule::report {
 
-// The head of the list, and its lines as the groups come.
-std::string summary_header(const Style& style, std::string_view grouped_by, double level);
+// The head of the list, and its lines as the groups come. Where the share up by a day was asked for
+// it stands in place of the days.
+std::string summary_header(const Style& style, std::string_view grouped_by, double level,
+                           const std::optional<analysis::ByDay>& by = std::nullopt);
 std::string summary_line(const Style& style, const analysis::Group& group);
 // All of one group, within a screen; with `full` also the gaps, the model and the agreement.
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full);

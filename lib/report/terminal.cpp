@@ -33,8 +33,9 @@ std::string paragraph(const Style& style, std::string_view text, int indent, int
   std::string line(static_cast<std::size_t>(first < 0 ? indent : first), ' ');
   bool fresh = true;
   while (!text.empty()) {
-    const auto end = std::min(text.find(' '), text.size());
-    const auto word = text.substr(0, end);
+    auto end = std::min(text.find(' '), text.size());
+    if (text.substr(end).starts_with(" %")) end = std::min(text.find(' ', end + 1), text.size());
+    const auto word = text.substr(0, end);  // with its per cent sign
     text.remove_prefix(std::min(end + 1, text.size()));
     if (word.empty()) continue;
     if (!fresh && columns(line) + 1 + columns(word) > style.width) {

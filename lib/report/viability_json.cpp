@@ -89,6 +89,12 @@ Json viability_json(const analysis::LotViability& finding) {
        {&finding.lower_limit, &finding.upper_limit, &finding.lower_exact, &finding.upper_exact})
     if (*limit) limits.push_back(json(**limit));
   result["limits"] = limits;
+  const auto& any = finding.any_number;
+  result["any_number"] = any ? Json{{"level", number(finding.stand.interval->level)},
+                                    {"lower", number(any->lower)},
+                                    {"upper", number(any->upper)},
+                                    {"deflation", number(any->deflation)}}
+                             : Json(nullptr);
   result["hard"] = finding.hard;
   const auto& standard = finding.standard;
   result["standard"] = standard ? Json{{"fraction", number(standard->fraction)},

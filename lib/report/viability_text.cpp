@@ -101,6 +101,9 @@ std::vector<Figure> key_figures(const analysis::LotViability& finding) {
       {"the same, exact",
        fmt::format("at least {}; at most {}", percent(finding.lower_exact->lower),
                    percent(finding.upper_exact->upper))}};
+  if (finding.any_number && stand.sowings > 1)
+    list.push_back({"after any number of tests",
+                    percent_range(finding.any_number->lower, finding.any_number->upper)});
   if (finding.standard) list.push_back({"standard", standard_words(*finding.standard)});
   return list;
 }

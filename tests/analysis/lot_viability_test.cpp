@@ -237,3 +237,15 @@ TEST_CASE("no test and no standard are said, not guessed") {
   CHECK_FALSE(finding.p_meets.has_value());
   CHECK_THROWS_AS(lot_viability(lot_of(""), {}, asked(1.5)), std::domain_error);
 }
+
+TEST_CASE("the range after any number of tests is that of the batches, and wider") {
+  const std::vector tests{towel("T1", 25, 20), towel("T2", 25, 17)};
+  const auto finding = lot_viability(lot_of("lettuce"), tests, asked());
+  REQUIRE(finding.any_number.has_value());
+  const std::vector<stats::TrayCount> counts{{20, 25}, {17, 25}};
+  const auto batches = stats::batch_sequence(counts, finding.stand.prior, 0.95);
+  CHECK(finding.any_number->lower == batches.lower);
+  CHECK(finding.any_number->upper == batches.upper);
+  CHECK(finding.any_number->lower < finding.stand.interval->lower);
+  CHECK(finding.any_number->upper > finding.stand.interval->upper);
+}

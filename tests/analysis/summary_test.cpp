@@ -259,3 +259,68 @@ TEST_CASE("a group folded sowing by sowing is what all its courses together give
     CHECK_CLOSE(spans[i].count, pooled[i].count, 1e-12);
   }
 }
+
+TEST_CASE("up by a day: the reference's where all looked that day, between two looks elsewhere") {
+  std::vector<records::History> dishes;
+  const auto groups = public_courses("eryngium");
+  for (const auto& [dish, course] : groups.at("Cold_4"))
+    dishes.push_back(history("D" + dish, course));
+  analysis::GroupOptions options;
+  options.by_day = 9;
+  const Group on = summary(dishes, SummaryBy::crop, options).front();
+  REQUIRE(on.by_day.has_value());
+  double expected = 0;
+  for (const Row& row : read_csv("reference/statistics/timecourse_npmle.csv"))
+    if (row.at("dataset") == "eryngium" && row.at("group") == "Cold_4" &&
+        number(row, "set_right") == 9)
+      expected = number(row, "cum_germinated");
+  CHECK_CLOSE(static_cast<double>(on.by_day->at_least) / 48, expected, 1e-9);
+  CHECK(on.by_day->at_most == on.by_day->at_least);
+  CHECK(on.by_day->sowings == 3);
+  CHECK(on.by_day->interval->lower < expected);
+  CHECK(on.by_day->interval->upper > expected);
+
+  options.by_day = 5;  // looked at on days 4 and 7
+  const auto between = *summary(dishes, SummaryBy::crop, options).front().by_day;
+  CHECK(between.at_least == 0);
+  CHECK(between.at_most == 25);
+  CHECK(between.interval->lower == 0);
+  options.by_day = 31;  // nobody looked so late
+  const auto late = *summary(dishes, SummaryBy::crop, options).front().by_day;
+  CHECK(late.sowings == 0);
+  CHECK(late.not_followed == 3);
+  CHECK_FALSE(late.interval.has_value());
+  CHECK_FALSE(summary(dishes, SummaryBy::crop).front().by_day.has_value());
+}
+
+TEST_CASE("agreement gives the likeliest p and rho; a lag is fitted only where asked for") {
+  const auto looks = [](std::int64_t up) {
+    return std::vector<Total>{{3.5, 0},          {4.5, up / 5}, {5.5, up / 2},
+                              {6.5, 3 * up / 4}, {8.5, up},     {20.5, up}};
+  };
+  std::vector<records::History> trays{history("A", 40, looks(20)), history("B", 40, looks(36)),
+                                      history("C", 40, looks(28))};
+  trays.push_back(history("D", 40, {{3.5, 0}, {4.5, 14}, {5.5, 22}, {6.5, 28}, {20.5, 28}}));
+  const Group plain = summary(trays, SummaryBy::crop).front();
+  const auto& fit = plain.agreement->beta_binomial;
+  CHECK(fit.status == stats::BetaBinomialStatus::ok);
+  CHECK(fit.p.front() > 0.6);
+  CHECK(fit.p.front() < 0.8);
+  CHECK(fit.rho > 0.02);
+  // No other (p, rho) near by is likelier.
+  const std::vector<stats::Tally> tallies{{20, 40}, {36, 40}, {28, 40}, {28, 40}};
+  for (const double dp : {-0.01, 0.01})
+    for (const double dr : {-0.005, 0.005})
+      CHECK(stats::beta_binomial_log_likelihood(tallies, fit.p.front() + dp, fit.rho + dr) <
+            fit.log_likelihood);
+  CHECK(plain.model->lag.estimate == 0);
+  analysis::GroupOptions options;
+  options.lag = true;
+  const Group lagged = summary(trays, SummaryBy::crop, options).front();
+  CHECK(lagged.model->lag.estimate > 1);
+  CHECK(lagged.model->lag.estimate < 4.5);
+  CHECK(lagged.model->loglik >= plain.model->loglik - 1e-6);
+  const auto& t50 = plain.days.between_t50;
+  CHECK(t50.status == stats::TStatus::ok);
+  CHECK_CLOSE(t50.difference, (3 * 5.5 + 4.5) / 4, 1e-9);  // day by which half of each is up
+}
