@@ -85,8 +85,6 @@ double beta_quantile_upper(double q, double a, double b) {
   return bm::quantile(bm::complement(d, q));
 }
 
-double student_t_lower(double t, double df) { return student_t_upper(-t, df); }
-
 double student_t_upper(double t, double df) {
   check_df(df);
   if (std::isinf(t)) return t > 0 ? 0 : 1;
@@ -106,14 +104,6 @@ double chi_squared_upper(double x, double df) {
   if (x <= 0) return 1;
   if (x == infinity) return 0;
   return bm::cdf(bm::complement(ChiSquared(df), x));
-}
-
-double chi_squared_quantile_upper(double q, double df) {
-  check_df(df);
-  check_probability(q);
-  if (q == 0) return infinity;
-  if (q == 1) return 0;
-  return bm::quantile(bm::complement(ChiSquared(df), q));
 }
 
 double gamma_lower(double x, double shape) {

@@ -17,14 +17,12 @@ double beta_upper(double x, double a, double b);
 double beta_quantile(double p, double a, double b);
 double beta_quantile_upper(double q, double a, double b);
 
-// Student's t on df > 0 (not only whole): both tails, and the t with that upper tail.
-double student_t_lower(double t, double df);
+// Student's t on df > 0 (not only whole): the upper tail, and the t with that upper tail.
 double student_t_upper(double t, double df);
 double student_t_quantile_upper(double q, double df);
 
-// Chi-squared on df > 0: the upper tail at x, and the x with that upper tail.
+// Chi-squared on df > 0: the upper tail at x.
 double chi_squared_upper(double x, double df);
-double chi_squared_quantile_upper(double q, double df);
 
 // Gamma(shape) with scale 1, shape > 0: both tails at x, and the x with that lower tail.
 double gamma_lower(double x, double shape);

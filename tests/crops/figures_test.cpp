@@ -1,4 +1,4 @@
-// Soil temperatures, seed life, heat sums, clusters and tolerances against published figures.
+// Soil temperatures, seed life, heat sums and clusters against published figures.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -10,7 +10,6 @@
 #include "crops/known_crop.hpp"
 #include "crops/seed_life.hpp"
 #include "crops/soil_temperature.hpp"
-#include "crops/tolerance.hpp"
 #include "support/close.hpp"
 #include "support/csv.hpp"
 
@@ -123,52 +122,4 @@ TEST_CASE("clusters that give several seedlings") {
       CHECK(cluster.seedlings_low >= 1);
       if (cluster.seedlings_high) CHECK(*cluster.seedlings_high >= cluster.seedlings_low);
     }
-}
-
-TEST_CASE("ranges of replicates of 100 are those of 7 CFR 201.55") {
-  for (const auto& row : read_csv("reference/regulations/replicate_range_cfr.csv"))
-    for (const char* column : {"mean_percent_high", "mean_percent_low"}) {
-      const double mean = number(row, column);
-      CHECK(replicate_range(mean, 4) ==
-            static_cast<int>(number(row, "max_range_4_replicates_of_100")));
-      CHECK(replicate_range(mean + 0.49, 4) == replicate_range(mean, 4));
-      const bool two = !row.at("max_range_2_replicates_of_100").empty();
-      CHECK(replicate_range(mean, 2).has_value() == two);
-      if (two)
-        CHECK(replicate_range(mean, 2) ==
-              static_cast<int>(number(row, "max_range_2_replicates_of_100")));
-    }
-  CHECK(!replicate_range(100, 4).has_value());
-  CHECK(!replicate_range(90, 3).has_value());
-  CHECK_THROWS_AS(replicate_range(100.5, 4), std::domain_error);
-  CHECK_THROWS_AS(replicate_range(std::nan(""), 4), std::domain_error);
-}
-
-TEST_CASE("ranges for small layouts are those computed") {
-  for (const auto& row : read_csv("reference/regulations/computed_replicate_range_small.csv")) {
-    const double mean = number(row, "mean_percent");
-    const auto range = small_replicate_range(mean, static_cast<int>(number(row, "replicates")),
-                                             static_cast<int>(number(row, "seeds_per_replicate")));
-    REQUIRE(range.has_value());
-    CHECK(range->seeds == static_cast<int>(number(row, "max_range_seeds_2.5pct")));
-    CHECK_CLOSE(range->chance, number(row, "prob_exceed"), 1e-12);
-    CHECK(range->chance <= 0.025);
-    const auto mirror =
-        small_replicate_range(100 - mean, static_cast<int>(number(row, "replicates")),
-                              static_cast<int>(number(row, "seeds_per_replicate")));
-    CHECK(mirror->seeds == range->seeds);
-  }
-  CHECK(!small_replicate_range(80, 5, 10).has_value());
-  CHECK_THROWS_AS(small_replicate_range(-1, 4, 10), std::domain_error);
-}
-
-TEST_CASE("tolerances between two tests are those of 7 CFR 201.63") {
-  for (const auto& row : read_csv("reference/regulations/tolerances_between_tests.csv")) {
-    const double from = number(row, "mean_from_percent");
-    const int percent = static_cast<int>(number(row, "tolerance_percent_400_seeds"));
-    CHECK(tolerance_between_tests(from) == percent);
-    CHECK(tolerance_between_tests(from + 3.9) == percent);
-  }
-  CHECK(tolerance_between_tests(100) == 5);
-  CHECK_THROWS_AS(tolerance_between_tests(101), std::domain_error);
 }

@@ -28,8 +28,7 @@ constexpr const char* crop_tables[] = {"cautions.csv",
                                        "slow_kinds.csv",
                                        "soil_temperature.csv",
                                        "test_methods.csv"};
-constexpr const char* other_tables[] = {"replicate_range.csv", "replicate_range_small.csv",
-                                        "substrata.csv", "tolerances.csv"};
+constexpr const char* other_tables[] = {"substrata.csv"};
 
 void check_origin(const Origin& origin) {
   CHECK(!origin.source.empty());
