@@ -16,7 +16,8 @@ std::vector<stats::TrayCount> draw_stand(stats::Random& random, int k, int n, do
 const char* name_of(Looks looks) {
   return looks == Looks::daily         ? "daily"
          : looks == Looks::every_third ? "every third"
-                                       : "irregular";
+         : looks == Looks::irregular   ? "irregular"
+                                       : "irregular, differing";
 }
 
 std::vector<int> draw_looks(stats::Random& random, Looks looks) {

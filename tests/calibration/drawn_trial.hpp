@@ -22,9 +22,9 @@ struct Timing {
 inline constexpr int last_day = 21;
 inline constexpr double log_spread = 0.25;
 
-// Days looked at: every one; every third, the first by lot; or each with probability one half. The
-// last day always.
-enum class Looks { daily, every_third, irregular };
+// Days looked at: every one; every third, the first by lot; or each with probability one half, the
+// same for all sowings or drawn for each treatment by itself. The last day always.
+enum class Looks { daily, every_third, irregular, differing };
 const char* name_of(Looks looks);
 std::vector<int> draw_looks(stats::Random& random, Looks looks);
 

@@ -5,12 +5,29 @@
 
 namespace plumule::calibration {
 
-void stand_intervals(Report& report, const Effort& effort);    // one percentage
-void stand_differences(Report& report, const Effort& effort);  // intervals of a difference
-void stand_tests(Report& report, const Effort& effort);        // tests of a difference
-void stand_verdicts(Report& report, const Effort& effort);     // more, fewer, neither
-void batches(Report& report, const Effort& effort);            // one lot in batches
-void speed(Report& report, const Effort& effort);              // mean days and ratio of times
-void any_day(Report& report, const Effort& effort);            // read every day
+void stand_intervals(Report& report, const Effort& effort);     // one percentage
+void prior_constant(Report& report, const Effort& effort);      // why 1/2, and what it misses
+void seeds_alone(Report& report, const Effort& effort);         // seeds as independent, exactly
+void stand_differences(Report& report, const Effort& effort);   // intervals of a difference
+void stand_tests(Report& report, const Effort& effort);         // tests of a difference
+void several_treatments(Report& report, const Effort& effort);  // Holm, all at once, doses, blocks
+void stand_verdicts(Report& report, const Effort& effort);      // more, fewer, neither
+void batches(Report& report, const Effort& effort);             // one lot in batches
+void speed(Report& report, const Effort& effort);               // mean days and ratio of times
+void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
+void rank_tests(Report& report, const Effort& effort);          // by sowings, and seed-level
+void sowing_means(Report& report, const Effort& effort);        // t of one, Welch, lots in blocks
+void any_day(Report& report, const Effort& effort);             // read every day
+
+// A single p whose exact coverage falls under its bar, and the coverage at the lower end of the
+// interval of "all up".
+struct Dip {
+  int k, n;
+  double b, p, bar, covered, at_end;
+};
+
+// Where the step made by that one outcome is proven to be the cause: the proof in words; else
+// empty.
+std::string why_low(const Dip& dip);
 
 }  // namespace plumule::calibration
