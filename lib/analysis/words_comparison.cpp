@@ -58,7 +58,7 @@ constexpr Explanation entries[] = {
      .formula = "2 / arrangements where the design is its own mirror, else 1 / arrangements",
      .unit = "0 to 1",
      .assumes = "",
-     .misleads = "A p equal to it says no more than that the layout is spent.",
+     .misleads = "A p equal to it says only that this layout can give no smaller one.",
      .source = "by counting",
      .also = "smallest_p"},
     {.word = "arrangements",
@@ -128,7 +128,7 @@ constexpr Explanation entries[] = {
          "would be strong; it may rise and fall.",
      .formula = "average over odds ratios of (product over looks of likelihood ratios)^(1 / phi)",
      .unit = "times",
-     .assumes = "rho of 0.05 between trays.",
+     .assumes = "rho of 0.05 within a tray.",
      .misleads = "Raw, not toned down, it errs in 19 % of trials with trays of 100.",
      .source = "Grunwald, de Heide & Koolen; ter Schure et al. (grouped safe log-rank, from "
                "memory)",
@@ -148,7 +148,9 @@ constexpr Explanation entries[] = {
                 "the stand, eight times of ten, if things are as they look now.",
      .formula = "simulated trials judged by the verdict rule itself",
      .unit = "sowings each",
-     .assumes = "The stands and rho are as this trial has them.",
+     .assumes =
+         "The stands and rho are as this trial has them, and sowings of its middle size (the "
+         "median).",
      .misleads = "A guide: this trial's own figures are rough.",
      .source = "simulation",
      .also = "to_tell most_tried chance"},

@@ -100,7 +100,7 @@ constexpr Explanation entries[] = {
      .formula = "Z = sum n_i (n_i - 1) / (N (N - 1))",
      .unit = "0 to 1",
      .assumes = "Sowings compared were looked at on the same days.",
-     .misleads = "Looking less often makes it larger. With one seedling it can not be said.",
+     .misleads = "Looking less often makes it larger. With one seedling it cannot be said.",
      .source = "Primack 1980; Ranal & Santana 2006 (from memory)",
      .also = ""},
     {.word = "t50-coolbear",
@@ -176,13 +176,14 @@ constexpr Explanation entries[] = {
      .title = "mean days over sowings",
      .meaning = "The average of the sowings' own mean days (each seedling in the middle of its "
                 "count interval), with the range that their differences give. It is the honest "
-                "error of mean days.",
+                "error of mean days. t50 and t50_interval: the same of the days by which half of "
+                "each sowing's seedlings were up.",
      .formula = "t on the sowings' values, k - 1 df",
      .unit = "days",
      .assumes = "The sowings are like a random sample.",
      .misleads = "With one sowing there is none; with two it is very wide.",
      .source = "Student 1908; no bootstrap under ten sowings (it covers 49 to 86 %, by simulation)",
-     .also = "between_sowings nothing_up left_out"},
+     .also = "between_sowings nothing_up left_out t50_interval"},
 };
 
 }  // namespace

@@ -25,15 +25,17 @@ constexpr Explanation entries[] = {
      .formula = "",
      .unit = "",
      .assumes = "The trial was closed as planned; else a Bayes factor of 20 is asked.",
-     .misleads = "With no difference it claims one in at most 6.2 % of trials (rho to 0.1), 2.7 to "
-                 "4.6 % on average.",
+     .misleads =
+         "With no difference it still claims one in at most 6.2 % of trials (rho to 0.1), 2.7 to "
+         "4.6 % on average.",
      .source = "simulations of this project",
      .also = "more fewer neither too-small too_small code"},
     {.word = "sooner",
      .title = "the verdict on days",
-     .meaning = "Sooner or later: the t on the sowings' mean days has p at most 0.05; where seed "
-                "was wetted before sowing both clocks must say so, else it is sooner after sowing "
-                "only. Neither: the 90 % range lies within one day either way.",
+     .meaning =
+         "Sooner or later: the t on the sowings' mean days has p at most 0.05; where seed "
+         "was wetted before sowing both clocks must say so, else it is sooner, or later, after "
+         "sowing only. Neither: the 90 % range lies within one day either way.",
      .formula = "",
      .unit = "",
      .assumes = "",

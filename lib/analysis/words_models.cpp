@@ -10,7 +10,7 @@ constexpr Explanation entries[] = {
      .title = "days allowing for the gaps",
      .meaning =
          "What can be said of the days when a seedling is only known to have come up between "
-         "two looks. Nothing is assumed of the shape; where in the gap it lies can not be "
+         "two looks. Nothing is assumed of the shape; where in the gap it lies cannot be "
          "known, so ranges are given.",
      .formula = "Turnbull's maximum likelihood over intervals (L, R], with those never up",
      .unit = "days",
@@ -41,7 +41,7 @@ constexpr Explanation entries[] = {
     {.word = "lag",
      .title = "time before which none can come",
      .meaning = "With --lag the time model begins only after a lag, which is estimated too. It is "
-                "left away where none does better than no lag.",
+                "left out where none does better than no lag.",
      .formula = "up by t: pi F(t - lag)",
      .unit = "days",
      .assumes = "",

@@ -57,8 +57,9 @@ constexpr Explanation entries[] = {
      .also = ""},
     {.word = "rho",
      .title = "how alike seeds of one sowing are",
-     .meaning = "The correlation of seeds that share a sowing: 0, as alike as any; 1, a tray comes "
-                "up whole or not at all. Public data give 0.003 to 0.04.",
+     .meaning =
+         "The correlation of seeds that share a sowing: 0, no more alike than any two of the "
+         "lot; 1, a tray comes up whole or not at all. Public data give 0.003 to 0.04.",
      .formula = "p and rho of a beta-binomial",
      .unit = "0 to 1",
      .assumes = "",

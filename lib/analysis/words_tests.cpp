@@ -107,7 +107,7 @@ constexpr Explanation entries[] = {
      .title = "days over days",
      .meaning = "By the time model: t50 of one treatment over that of the other; 0.9 is a tenth "
                 "sooner.",
-     .formula = "exp(log t50 - log t50)",
+     .formula = "t50 of the treatment / t50 of what it is held against",
      .unit = "times",
      .assumes = "Both follow curves of one family.",
      .misleads = "Its error without clustering covers 60 to 96 % only.",
@@ -125,7 +125,7 @@ constexpr Explanation entries[] = {
     {.word = "p-value",
      .title = "p",
      .meaning = "The chance of figures at least as far out as these if there were no difference. "
-                "Below 0.05 is commonly called a claim.",
+                "Below 0.05 is commonly called significant.",
      .formula = "",
      .unit = "0 to 1",
      .assumes = "",
