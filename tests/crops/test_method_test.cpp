@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <string>
+#include <string_view>
 
 #include "crops/hard_seed.hpp"
 #include "crops/known_crop.hpp"
@@ -42,6 +43,24 @@ TEST_CASE("methods are those of 7 CFR 201.58, Table 2") {
     ++checked;
   }
   CHECK(checked == 114);
+}
+
+TEST_CASE("codes of what seed is tested on are those of 7 CFR 201.58(a)(7)") {
+  int checked = 0;
+  for (const auto& row : read_csv("reference/regulations/substrata_codes.csv")) {
+    // Our words differ; what the seed lies on, and whether on top or between, does not.
+    const std::string_view ours = substratum(row.at("code"));
+    for (const char* word : {"blotter", "between", "top", "towel", "sand or soil",
+                             "creped cellulose", "dish", "covers", "punched"}) {
+      INFO(row.at("code"), ": ", word);
+      CHECK((ours.find(word) != std::string_view::npos) ==
+            (row.at("meaning").find(word) != std::string::npos));
+    }
+    CHECK(!ours.empty());
+    ++checked;
+  }
+  CHECK(checked == 9);
+  CHECK(substratum("ZZ").empty());
 }
 
 TEST_CASE("last counts that growers ask for most") {
