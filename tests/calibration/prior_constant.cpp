@@ -195,7 +195,9 @@ void prior_constant(Report& report, const Effort& effort) {
       "cell above that is not drawn, p in steps of 0.002. Average; lowest single p up to 40 seeds");
   report.say(
       "and above; cells under the bar (88 and 90); then p 0.972 to 0.998, where fresh seed lies:");
-  report.say("average, mean of the cells' lowest, lowest of all.");
+  report.say(
+      "average, mean of the cells' lowest, lowest of all. The bar's own step is 0.01: in these");
+  report.say("finer ones more cells may fall under it.");
   report.head({"a", "average", "lowest to 40 seeds", "lowest above", "cells under the bar",
                "average near 1", "mean lowest near 1", "lowest near 1"});
   const std::vector<double> constants = {0.5, 0.55, 2.0 / 3};
