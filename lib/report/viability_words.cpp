@@ -159,11 +159,13 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
                     "most, and is not worth another test.",
                     percent(verdict.sure_of), line));
   const bool asks_for_more = verdict.code == ViabilityCode::test_more;
-  if (verdict.code == ViabilityCode::sow_as_usual && verdict.p_short && *verdict.p_short > 0.005)
-    list.push_back(fmt::format(
-        "If that is wrong (a chance of {}), about {} plants stand where 10 "
-        "were planned.",
-        percent(*verdict.p_short), std::lround(10 * verdict.stand_if_wrong.value_or(1))));
+  if (verdict.code == ViabilityCode::sow_as_usual && verdict.p_short && *verdict.p_short > 0.005) {
+    const auto plants = std::lround(10 * verdict.stand_if_wrong.value_or(1));
+    list.push_back(
+        fmt::format("If that is wrong (a chance of {}), {}.", percent(*verdict.p_short),
+                    plants < 10 ? fmt::format("about {} plants stand where 10 were planned", plants)
+                                : std::string("hardly fewer plants stand than were planned")));
+  }
   if (verdict.code == ViabilityCode::replace || verdict.code == ViabilityCode::sow_thicker)
     list.push_back(fmt::format("If that is wrong (a chance of {}), {}.", percent(*finding.p_meets),
                                verdict.code == ViabilityCode::replace

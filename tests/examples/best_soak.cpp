@@ -6,9 +6,7 @@
 // drawn so that the long soak loses seed and the short one does not).
 #include <algorithm>
 #include <cstdio>
-#include <cstdlib>
 #include <fstream>
-#include <string>
 
 #include "analysis/treatment_comparison.hpp"
 #include "logbook/flat_log.hpp"
@@ -19,7 +17,7 @@ using namespace plumule;
 
 int main() {
   auto book = logbook::Logbook::in_memory();
-  std::ifstream file(std::string(std::getenv("PLUMULE_SAMPLES")) + "/beans-soaked.csv");
+  std::ifstream file("sample-logs/beans-soaked.csv");  // run from the project's folder
   const records::Date today = *records::parse_date("2026-05-10");
   logbook::Entry entry(book, "example", "import", today);
   logbook::import_flat_log(entry,
