@@ -50,6 +50,7 @@ records::Entered entered_of(const std::string& value) {
 }  // namespace
 
 void declare_identity(Options& options) {
+  options.heading("Which sowing it is");
   options.text("label", "LABEL", "the sowing's own label");
   options.text("lot", "LOT", "its lot");
   options.moment("sown", "when it was sown");

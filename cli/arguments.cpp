@@ -10,6 +10,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "cli/screen.hpp"
 #include "logbook/find.hpp"
 
 namespace plumule::cli {
@@ -89,9 +90,11 @@ std::string wanted(const Option& option) {
   return std::string(option.value);
 }
 
-std::optional<records::Moment> read_moment(std::string_view text, records::Date today) {
-  if (text == "today") return records::Moment{today, {}};
-  if (text == "yesterday") return records::Moment{today - std::chrono::days(1), {}};
+// `until` lies ahead, all other days behind.
+std::optional<records::Moment> read_moment(const Option& option, std::string_view text,
+                                           records::Date today) {
+  if (const auto day = records::parse_said_date(text, today, option.name == "until"))
+    return records::Moment{*day, {}};
   return records::parse_moment(text);
 }
 
@@ -112,7 +115,10 @@ void check_number(const Option& option, const std::string& text, std::optional<d
 void check_value(const Option& option, const std::string& text, records::Date today) {
   switch (option.takes) {
     case Takes::flag:
+      return;
     case Takes::text:
+      if (!option.may_be_empty && text.find_first_not_of(" \t") == std::string::npos)
+        throw WrongUsage(fmt::format("--{} needs a value: {}.", option.name, wanted(option)));
       return;
     case Takes::whole:
       if (const auto value = read_whole(text))
@@ -127,7 +133,7 @@ void check_value(const Option& option, const std::string& text, records::Date to
       return check_number(option, text, read_share(text));
     case Takes::date:
     case Takes::moment: {
-      const auto moment = read_moment(text, today);
+      const auto moment = read_moment(option, text, today);
       if (!moment)
         throw WrongUsage(fmt::format("--{}: {}.", option.name, records::date_trouble(text)));
       if (option.takes == Takes::date && moment->minute_of_day)
@@ -140,6 +146,17 @@ void check_value(const Option& option, const std::string& text, records::Date to
         if (choice == text) return;
       throw WrongUsage(fmt::format("--{} {}: {} is possible.", option.name, text, wanted(option)));
   }
+}
+
+// Kept in a note or a name they would reach the terminal of everyone who reads it. A line end
+// would break tables all the same.
+void refuse_controls(const std::string& word) {
+  const std::string shown = harmless(word, false);
+  if (shown == word && word.find('\n') == std::string::npos) return;
+  throw WrongUsage(
+      fmt::format("A line end or another control character stands in: {}. Write it in one line, in "
+                  "plain letters.",
+                  shown.substr(0, shown.find('\n'))));
 }
 
 }  // namespace
@@ -173,6 +190,7 @@ std::optional<double> read_share(std::string_view text) {
 
 Arguments read_arguments(const Options& options, const std::vector<std::string>& typed,
                          records::Date today) {
+  for (const std::string& word : typed) refuse_controls(word);
   CLI::App app;
   app.set_help_flag();
   app.allow_extras();
@@ -215,7 +233,7 @@ Arguments read_arguments(const Options& options, const std::vector<std::string>&
   }
   if (const auto set = given.values_.find("today"); set != given.values_.end()) {
     check_value(*everywhere().find("today"), set->second[0], today);
-    given.today_ = read_moment(set->second[0], today)->date;
+    given.today_ = read_moment(*everywhere().find("today"), set->second[0], today)->date;
   }
   for (const auto& [name, values] : given.values_)
     for (const std::string& value : values)
@@ -273,7 +291,7 @@ std::optional<records::Date> Arguments::date(std::string_view name) const {
 
 std::optional<records::Moment> Arguments::moment(std::string_view name) const {
   const auto value = text(name);
-  return value ? read_moment(*value, today_) : std::nullopt;
+  return value ? read_moment(declared(name), *value, today_) : std::nullopt;
 }
 
 }  // namespace plumule::cli

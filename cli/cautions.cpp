@@ -17,8 +17,10 @@ void add_cautions(std::vector<crops::Caution>& to, const std::vector<crops::Caut
 
 std::vector<crops::Caution> cautions_of_dressing(const records::Lot& lot) {
   std::vector<crops::Caution> all;
-  if (!lot.seed_treatment.empty()) all.push_back(crops::caution_about(crops::Hazard::treated_seed));
-  add_cautions(all, crops::cautions_in(lot.seed_treatment));
+  if (records::is_dressing(lot.seed_treatment)) {
+    all.push_back(crops::caution_about(crops::Hazard::treated_seed));
+    add_cautions(all, crops::cautions_in(lot.seed_treatment));
+  }
   add_cautions(all, crops::cautions_in(lot.coating));
   return all;
 }
@@ -37,6 +39,19 @@ std::vector<crops::Caution> cautions_for(const records::Treatment& treatment) {
   if (treatment.water_c && *treatment.water_c >= 40)  // hot enough to scald or to kill seed
     add_cautions(all, {crops::caution_about(crops::Hazard::hot_water)});
   return all;
+}
+
+void drop_overlapping(std::vector<crops::Caution>& cautions) {
+  const bool said = std::any_of(cautions.begin(), cautions.end(), [](const crops::Caution& one) {
+    return one.hazard == crops::Hazard::treated_seed ||
+           one.hazard == crops::Hazard::sprouts_for_eating;
+  });
+  if (!said) return;
+  cautions.erase(std::remove_if(cautions.begin(), cautions.end(),
+                                [](const crops::Caution& one) {
+                                  return one.hazard == crops::Hazard::tested_seedlings;
+                                }),
+                 cautions.end());
 }
 
 void show_cautions(const Context& context, const std::vector<crops::Caution>& cautions) {

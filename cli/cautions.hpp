@@ -21,6 +21,10 @@ std::vector<crops::Caution> cautions_for(const records::Treatment& treatment);
 // Joins two lists without saying one thing twice.
 void add_cautions(std::vector<crops::Caution>& to, const std::vector<crops::Caution>& more);
 
+// That the seedlings of a test are not eaten is part of what is said of treated seed and of
+// sprouts.
+void drop_overlapping(std::vector<crops::Caution>& cautions);
+
 void show_cautions(const Context& context, const std::vector<crops::Caution>& cautions);
 Json to_json(const std::vector<crops::Caution>& cautions);
 

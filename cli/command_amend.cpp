@@ -31,6 +31,7 @@ void declare(Options& options) {
   declare_identity(options);
   declare_sowing_fields(options);
   declare_treatment_fields(options);
+  options.heading("The plan, with trial:NAME");
   declare_trial_plan(options);
 }
 

@@ -26,6 +26,9 @@ void declare(Options& options) {
 records::Assessment assessment_of(const std::string& word, records::Date on,
                                   const std::string& by) {
   const std::size_t equals = word.find('=');
+  if (equals == std::string::npos && read_whole(word))
+    throw records::Refused(
+        fmt::format("{0} of what? Write each with its number, such as rotted={0}.", word));
   const auto outcome = records::from_word<records::Outcome>(word.substr(0, equals));
   if (!outcome)
     throw records::Refused(fmt::format("\"{}\" is not one of {}.", word.substr(0, equals),

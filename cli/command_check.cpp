@@ -26,8 +26,9 @@ int run(Context& context, const Arguments&) {
                         " wrong in this logbook:");
     for (const std::string& trouble : troubles) context.screen.paragraph("  " + trouble);
     context.screen.paragraph(
-        "Keep this file as it is, and take up work from your last backup or an export of this "
-        "one.");
+        "What to do: move this file aside as it is, and put your last backup (a copy made by "
+        "plumule backup) in its place. Without one, plumule export may still save what can be "
+        "read.");
   }
   return troubles.empty() ? 0 : 1;
 }

@@ -41,7 +41,8 @@ std::string summary_of(const std::vector<Noted>& all, const std::string& day) {
   std::vector<std::string> names;
   for (const Noted& noted : all)
     names.push_back(noted.sowing.label + records::to_text(noted.count.entered));
-  return "Counted " + listed(names) + " on " + day;
+  const bool doubtful = !all.empty() && all.front().fate == Fate::doubtful;
+  return (doubtful ? "Kept as doubtful: " : "Counted ") + listed(names) + " on " + day;
 }
 
 int run(Context& context, const Arguments& arguments) {
@@ -72,6 +73,9 @@ int run(Context& context, const Arguments& arguments) {
   Table table({"", ""});
   for (const Noted& noted : all) table.row({name_of(noted.sowing), in_words(noted)});
   table.print(context.screen);
+  for (const Noted& noted : all)
+    if (const std::string question = doubt_of_clusters(noted); !question.empty())
+      context.screen.remark(question);
   return 0;
 }
 

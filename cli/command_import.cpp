@@ -82,6 +82,11 @@ int run(Context& context, const Arguments& arguments) {
     if (summary.counts_new >= worth_packing) logbook::pack(logbook);
   }
   if (context.json) return 0;
+  if (summary.rows == 0) {
+    context.screen.paragraph(
+        "The first row names the columns, and no row follows: there is nothing to take in.");
+    return 0;
+  }
   context.screen.paragraph(added.empty()
                                ? "Nothing new: all of it stands in the logbook already."
                                : fmt::format("{} {}, from {}.", dry ? "Would add" : "Added", added,

@@ -1,7 +1,9 @@
 // Seed lots: entered, changed, their stock and storage kept, shown.
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "cli/cautions.hpp"
+#include "cli/change_showing.hpp"
 #include "cli/lot_fields.hpp"
 #include "cli/lot_showing.hpp"
 #include "cli/opening.hpp"
@@ -15,7 +17,7 @@ namespace plumule::cli {
 namespace {
 
 void declare(Options& options) {
-  options.words("NAME", "the lot; without one, all lots", 0, 1);
+  options.words("NAME", "the lot; without one all lots, or those of a --crop, a --variety", 0, 1);
   declare_lot_fields(options);
 }
 
@@ -28,6 +30,62 @@ void say_unknown_crop(const Context& context, const records::Lot& lot) {
   context.screen.remark("The crop \"" + lot.crop +
                         "\" is not in the crop tables, so nothing published is known of it." +
                         (near.empty() ? "" : " Did you mean " + listed(near, "or") + "?"));
+}
+
+std::string lowered(std::string text) {
+  for (char& c : text)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return text;
+}
+
+// Whether the lot is of that crop (by any name of it) and of a variety with those words.
+bool fits(const records::Lot& lot, const std::optional<std::string>& crop,
+          const std::optional<std::string>& variety) {
+  if (variety && lowered(lot.variety).find(lowered(*variety)) == std::string::npos) return false;
+  if (!crop || lowered(lot.crop) == lowered(*crop)) return true;
+  const crops::Crop* wanted = crops::find_crop(*crop).crop;
+  return wanted != nullptr && crops::find_crop(lot.crop).crop == wanted;
+}
+
+int list(Context& context, const Arguments& arguments) {
+  std::vector<std::string_view> others = lot_options();
+  for (const std::string_view name : others)
+    if (name != "crop" && name != "variety" && arguments.has(name))
+      throw WrongUsage("Which lot? Its name comes first: plumule lot NAME ...");
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  list_lots(context, logbook, [&](const records::Lot& lot) {
+    return fits(lot, arguments.text("crop"), arguments.text("variety"));
+  });
+  return 0;
+}
+
+// A second line of the ledger like one of that day may be a second packet, or a command that was
+// run again to mend another field.
+bool is_there(logbook::Logbook& logbook, const records::StockLine& line) {
+  const std::vector<records::StockLine> ledger = logbook::stock_of(logbook, line.lot);
+  return std::any_of(ledger.begin(), ledger.end(), [&](const records::StockLine& one) {
+    return one.on == line.on && one.seeds == line.seeds && one.grams == line.grams &&
+           one.reason == line.reason;
+  });
+}
+
+void take_stock(logbook::Entry& entry, const records::StockLine& line, bool new_lot,
+                bool changes_fields, std::vector<std::string>& told) {
+  const bool there = !new_lot && is_there(entry.logbook(), line);
+  if (there && changes_fields) {
+    told.push_back(
+        "The same stock of that day is in the ledger already, and was not added again. "
+        "A second packet? Give it alone: plumule lot " +
+        line.lot + " --seeds N");
+    return;
+  }
+  logbook::add_stock(entry, line);
+  if (there)
+    told.push_back(
+        "The same stood in the ledger of that day already: a second packet then. The "
+        "same one? plumule undo");
+  const std::string hint = overdrawn_hint(line.lot, stock_left(entry.logbook(), line.lot));
+  if (!hint.empty()) told.push_back(hint);
 }
 
 records::Lot save(const Context& context, logbook::Logbook& logbook, const Arguments& arguments,
@@ -53,7 +111,8 @@ records::Lot save(const Context& context, logbook::Logbook& logbook, const Argum
   else if (gives_lot_fields(arguments))
     logbook::change_lot(entry, lot);
   if (gives_stock(arguments))
-    logbook::add_stock(entry, stock_line(arguments, lot.code, context.today));
+    take_stock(entry, stock_line(arguments, lot.code, context.today), !before,
+               gives_lot_fields(arguments), told);
   if (gives_storage(arguments))
     logbook::add_storage(entry, storage_span(arguments, lot.code, context.today));
   entry.say((before ? "Changed lot " + before->code : "Entered lot " + lot.code));
@@ -68,12 +127,7 @@ int run(Context& context, const Arguments& arguments) {
       gives_lot_fields(arguments) || gives_stock(arguments) || gives_storage(arguments);
   if (arguments.flag("out") && !gives_stock(arguments))
     throw WrongUsage("How much went out? --seeds N or --grams G beside --out.");
-  if (arguments.words().empty()) {
-    if (writes) throw WrongUsage("Which lot? Its name comes first: plumule lot NAME ...");
-    logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-    list_lots(context, logbook);
-    return 0;
-  }
+  if (arguments.words().empty()) return list(context, arguments);
   const std::string& code = arguments.words()[0];
   logbook::Logbook logbook =
       open_logbook(context, writes ? logbook::Access::write : logbook::Access::read);
@@ -85,6 +139,11 @@ int run(Context& context, const Arguments& arguments) {
   } else {
     show_lot(context, logbook, lot);
     for (const std::string& line : told) context.screen.paragraph(line);
+    if (!writes)
+      show_changes(context, field_changes_of(logbook, records::About::lot, lot.id));
+    else if (arguments.has("crop") || arguments.has("parent") || arguments.has("dressing") ||
+             arguments.has("coating"))
+      show_cautions(context, cautions_for(lot));
   }
   if (writes) say_unknown_crop(context, lot);
   return 0;

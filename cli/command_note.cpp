@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
@@ -56,7 +57,16 @@ void save(const Context& context, logbook::Logbook& logbook, const Arguments& ar
   if (const auto path = arguments.text("photo"))
     logbook::add_photograph(entry, named.id,
                             {0, on, *path, arguments.text("caption").value_or("")});
-  entry.say("Noted of " + named.name + (text.empty() ? "" : ": " + text));
+  std::vector<std::string> said;
+  if (!text.empty()) said.push_back("noted of " + named.name + ": " + text);
+  if (const auto place = arguments.text("moved"))
+    said.push_back("moved " + named.name + " to " + *place);
+  if (const auto path = arguments.text("photo"))
+    said.push_back("kept a picture of " + named.name + ": " + *path);
+  std::string summary;
+  for (const std::string& part : said) summary += (summary.empty() ? "" : "; ") + part;
+  if (!summary.empty()) summary[0] = static_cast<char>(summary[0] - 'a' + 'A');
+  entry.say(summary);
   entry.commit();
 }
 
@@ -95,6 +105,13 @@ int run(Context& context, const Arguments& arguments) {
   if (of_sowing && named.kind != logbook::NameKind::sowing)
     throw records::Refused(named.name + " is no sowing: only those are moved and photographed.");
   if (writes) save(context, logbook, arguments, named);
+  if (const auto path = arguments.text("photo")) {
+    std::error_code trouble;
+    if (!std::filesystem::exists(*path, trouble))
+      context.screen.remark(fmt::format(
+          "There is no file {} here. Its path is kept all the same; mistyped? plumule undo",
+          *path));
+  }
 
   const std::vector<Line> lines = kept(logbook, named);
   if (context.json) {

@@ -22,20 +22,22 @@ void declare(Options& options) {
   options.words("LABEL", "of each tray; none: a whole trial is laid out and labelled", 0,
                 any_number);
   options.texts("lot", "LOT", "the lot sown");
-  declare_sowing_fields(options);
   options.moment("on", "when it was sown; else today");
+  options.flag("over", "a sowing of that label that is still open is sown over");
+  declare_sowing_fields(options);
   declare_treatment_fields(options);
   options.text("jar", "NAME", "treated together in this jar, on this mat");
   options.flag("own-jars", "each tray's seed was treated by itself");
-  options.text("trial", "NAME", "the trial it belongs to; none for none");
+  options.heading("The trial");
+  options.text("trial", "NAME", "the trial it belongs to; else none");
   options.texts("block", "NAME", "its block");
   options.whole("blocks", "N", "blocks 1 to N", 1, 1000);
   declare_trial_plan(options);
-  options.whole("trays", "N", "laid out: trays of each treatment in a block; else 1", 1, 1000);
-  options.text("labels", "TEXT", "laid out: labels TEXT1, TEXT2 ...; else a letter a block");
-  options.whole("draw", "N", "laid out: draw the order of number N again", 0, 1e9);
-  options.flag("in-order", "laid out: as listed, not drawn at random");
-  options.flag("over", "a sowing of that label that is still open is sown over");
+  options.heading("A whole trial laid out (no LABEL)");
+  options.whole("trays", "N", "trays of each treatment in a block; else 1", 1, 1000);
+  options.text("labels", "TEXT", "labels TEXT1, TEXT2 ...; else a letter a block");
+  options.whole("draw", "N", "draw the order of number N again", 0, 1e9);
+  options.flag("in-order", "as listed, not drawn at random");
 }
 
 Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
@@ -86,10 +88,7 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
     const Stock left = stock_left(logbook, sowing.lot);
     if (!left.kept()) continue;
     screen.line(fmt::format("{}: {}.", sowing.lot, in_words(left)));
-    if (left.seeds < 0 || left.grams < 0)
-      screen.paragraph(
-          fmt::format("More was sown than its ledger held. What came in: plumule lot {} --seeds N.",
-                      sowing.lot));
+    if (left.overdrawn()) screen.paragraph(overdrawn_hint(sowing.lot, left));
   }
   show_cautions(context, sown.cautions);
 }

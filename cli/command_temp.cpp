@@ -19,7 +19,9 @@
 namespace plumule::cli {
 namespace {
 
-constexpr double too_hot_c = 45;  // no bed that seed is sown in is so warm: from memory
+// No bed that seed is sown in is so warm, and none that is looked at so cold: from memory.
+constexpr double too_hot_c = 45;
+constexpr double too_cold_c = -15;
 
 void declare(Options& options) {
   options.words("PAIR",
@@ -33,7 +35,13 @@ void declare(Options& options) {
 struct Reading {
   std::string name;
   records::Temperature temperature;
+  bool there = false;  // the same reading stood there already
 };
+
+bool same_reading(const records::Temperature& a, const records::Temperature& b) {
+  return a.at == b.at && a.spot_c == b.spot_c && a.min_c == b.min_c && a.max_c == b.max_c &&
+         a.by == b.by;
+}
 
 std::optional<double> degrees(const std::string& word, const std::string& text) {
   const auto value = read_number(text);
@@ -93,7 +101,13 @@ Reading reading_of(logbook::Entry& entry, const Arguments& arguments, const std:
   } else {
     refuse_unknown(entry.logbook(), reading.name);
   }
-  logbook::add_temperature(entry, temperature);
+  const auto kept = temperature.sowing
+                        ? logbook::temperatures_of(entry.logbook(), *temperature.sowing)
+                        : logbook::temperatures_at(entry.logbook(), temperature.place);
+  reading.there = std::any_of(kept.begin(), kept.end(), [&](const records::Temperature& one) {
+    return same_reading(one, temperature);
+  });
+  if (!reading.there) logbook::add_temperature(entry, temperature);
   return reading;
 }
 
@@ -110,7 +124,8 @@ int run(Context& context, const Arguments& arguments) {
   for (const std::string& word : arguments.words())
     all.push_back(reading_of(entry, arguments, word, at));
   std::vector<std::string> names;
-  for (const Reading& reading : all) names.push_back(reading.name);
+  for (const Reading& reading : all)
+    names.push_back(reading.name + " " + in_words(reading.temperature));
   entry.say("Temperature of " + listed(names) + " on " + day_of(at, context.today));
   entry.commit();
 
@@ -131,8 +146,18 @@ int run(Context& context, const Arguments& arguments) {
   }
   context.screen.line(day_of(at, context.today));
   Table table({"", ""});
-  for (const Reading& reading : all) table.row({reading.name, in_words(reading.temperature)});
+  for (const Reading& reading : all)
+    table.row({reading.name,
+               in_words(reading.temperature) + (reading.there ? ": stood there already" : "")});
   table.print(context.screen);
+  for (const Reading& reading : all)
+    if (const auto coldest =
+            reading.temperature.min_c ? reading.temperature.min_c : reading.temperature.spot_c;
+        coldest && *coldest < too_cold_c)
+      context.screen.remark(
+          fmt::format("{}: {} C is colder than soil with seed in it gets. It is kept; a slip? "
+                      "plumule undo",
+                      reading.name, records::shown(*coldest)));
   for (const Reading& reading : all)
     if (const auto hottest =
             reading.temperature.max_c ? reading.temperature.max_c : reading.temperature.spot_c;

@@ -12,6 +12,7 @@ namespace {
 
 void declare(Options& options) {
   options.flag("list", "show the journal, latest first, and take nothing back");
+  options.text("of", "NAME", "take back what that person did; else only what you did yourself");
   options.whole("last", "N", "of the journal so many lines; else 20", 1, 1e9);
 }
 
@@ -51,7 +52,8 @@ int run(Context& context, const Arguments& arguments) {
   if (arguments.flag("list")) return list(context, arguments);
   if (arguments.has("last")) throw WrongUsage("--last goes with --list.");
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
-  const logbook::JournalLine line = logbook::undo(logbook, context.by);
+  const logbook::JournalLine line =
+      logbook::undo(logbook, context.by, arguments.text("of").value_or(context.by));
   if (context.json) {
     print_json(context, {{"taken_back", to_json(line)}});
     return 0;
@@ -71,8 +73,9 @@ const Command undo_command{
     .summary = "take the last command back",
     .about =
         "Takes back what the last command wrote, whole (an import is one command, an answer of the "
-        "walk is one), and says what it was. Again, and the one before goes too. The journal keeps "
-        "both lines.",
+        "walk is one), and says what it was. Again, and the one before goes too. What another "
+        "person "
+        "did goes only with --of. The journal keeps both lines.",
     .example = "plumule undo --list",
     .writes = true,
     .declare = declare,

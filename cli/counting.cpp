@@ -1,9 +1,14 @@
 // What the record made of a figure is read back from it, not guessed.
 #include "cli/counting.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "cli/wording.hpp"
+#include "crops/clusters.hpp"
+#include "crops/names.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
 
@@ -103,6 +108,26 @@ std::string in_words(const Noted& noted) {
       text += ", " + number_of(*noted.count.entered.seedlings, "seedling");
   }
   return noted.fate == Fate::nothing_new ? text + ": stood there already" : text;
+}
+
+std::string doubt_of_clusters(const Noted& noted) {
+  const records::Sowing& sowing = noted.sowing;
+  const auto seedlings = noted.count.entered.seedlings;
+  if (sowing.unit != records::UnitKind::cluster || noted.blind || noted.count.total < 1 ||
+      !seedlings)
+    return {};
+  const crops::Crop* crop = crops::find_crop(sowing.crop).crop;
+  std::optional<double> most;
+  if (crop != nullptr)
+    for (const crops::Cluster& cluster : crops::clusters_of(*crop))
+      most = std::max(most.value_or(0), cluster.seedlings_high.value_or(cluster.seedlings_low));
+  const double each = static_cast<double>(*seedlings) / static_cast<double>(noted.count.total);
+  if (!most || each <= *most + 0.5) return {};  // half a seedling more is chance
+  return fmt::format(
+      "{}: {} from {} is {:.1f} each; of {} {:g} at most is published. It is kept. A slip? plumule "
+      "amend {}",
+      name_of(sowing), number_of(*seedlings, "seedling"), number_of(noted.count.total, "cluster"),
+      each, sowing.crop, *most, name_of(sowing));
 }
 
 Json to_json(const Noted& noted) {

@@ -40,6 +40,8 @@ bool is_blind(logbook::Logbook& logbook, const std::string& trial);
 
 // "12 of 50 up (+2)"; in a blind trial only what was entered.
 std::string in_words(const Noted& noted);
+// A question where clusters gave far more seedlings each than is published; else empty.
+std::string doubt_of_clusters(const Noted& noted);
 Json to_json(const Noted& noted);
 
 }  // namespace plumule::cli

@@ -101,9 +101,26 @@ std::string help_of(const Command& command, const Screen& screen) {
   out += wrapped(command.about, screen.width()) + "\n";
   std::vector<std::pair<std::string, std::string>> list;
   if (options.words().most > 0) list.emplace_back(options.words().name, options.words().help);
-  for (const Option& option : options.all()) list.emplace_back(left_of(option), help_text(option));
-  if (!list.empty()) out += "\n" + rows(list, screen.width());
+  std::string_view heading;
+  const auto print = [&] {
+    if (list.empty()) return;
+    out += "\n";
+    if (!heading.empty()) out += screen.toned(Tone::strong, heading) + "\n";
+    out += rows(list, screen.width());
+    list.clear();
+  };
+  bool dates = false;
+  for (const Option& option : options.all()) {
+    if (option.heading != heading) {
+      print();
+      heading = option.heading;
+    }
+    list.emplace_back(left_of(option), help_text(option));
+    dates = dates || option.takes == Takes::date || option.takes == Takes::moment;
+  }
+  print();
   out += "\nEverywhere: --log FILE, --json, --today DATE, --who NAME, --help\n";
+  if (dates) out += "A DATE is 2026-04-18, or said: yesterday, Sat, '18 Apr'\n";
   if (!command.example.empty()) out += "Example:    " + std::string(command.example) + "\n";
   return out;
 }

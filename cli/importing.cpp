@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -55,8 +56,36 @@ void remark_on(const Context& context, const logbook::ImportSummary& summary, bo
     screen.remark("Columns passed over: " + listed(summary.ignored_columns) + ".");
 }
 
+namespace {
+
+// Errors that say the same but for the value and the label at their front.
+std::string kind_of(const logbook::RowError& error) {
+  std::string kind = error.reason;
+  const auto drop = [&kind](const std::string& text) {
+    if (text.empty()) return;
+    for (std::size_t at = kind.find(text); at != std::string::npos; at = kind.find(text, at))
+      kind.erase(at, text.size());
+  };
+  drop(error.value);
+  if (const std::size_t colon = kind.find(": "); colon != std::string::npos && colon < 66)
+    drop(kind.substr(0, colon));
+  kind.erase(std::remove_if(kind.begin(), kind.end(), [](char c) { return c >= '0' && c <= '9'; }),
+             kind.end());
+  return error.column + '|' + kind;
+}
+
+constexpr std::size_t shown_of_a_kind = 3;
+
+}  // namespace
+
 void show_errors(const Context& context, const logbook::ImportSummary& summary) {
+  std::map<std::string, std::vector<std::size_t>> kinds;
+  std::vector<std::string> order;
   for (const logbook::RowError& error : summary.errors) {
+    std::vector<std::size_t>& lines = kinds[kind_of(error)];
+    if (lines.empty()) order.push_back(kind_of(error));
+    lines.push_back(error.line);
+    if (lines.size() > shown_of_a_kind) continue;
     std::string where = fmt::format("line {}", error.line);
     if (!error.column.empty()) where += ", " + error.column;
     // Many reasons quote the value themselves.
@@ -64,6 +93,14 @@ void show_errors(const Context& context, const logbook::ImportSummary& summary) 
         error.reason.find('"' + error.value + '"') == std::string::npos)
       where += " \"" + error.value + "\"";
     context.screen.remark(where + ": " + error.reason);
+  }
+  for (const std::string& kind : order) {
+    const std::vector<std::size_t>& lines = kinds[kind];
+    if (lines.size() <= shown_of_a_kind) continue;
+    const std::string column = kind.substr(0, kind.find('|'));
+    context.screen.remark(fmt::format(
+        "... {}{} more of this kind, on lines {} to {}.", column.empty() ? "" : column + ": ",
+        lines.size() - shown_of_a_kind, lines[shown_of_a_kind], lines.back()));
   }
   const auto more = summary.errors_in_all - static_cast<std::int64_t>(summary.errors.size());
   if (more > 0) context.screen.remark(fmt::format("... and {} more.", more));

@@ -30,6 +30,13 @@ void add(std::vector<std::string>& to, std::string_view name, const std::string&
                            before.empty() ? "not known" : before));
 }
 
+// Words that say no more than that there is none; "organic" and the like are kept.
+bool is_none(const std::string& word) {
+  for (const char* none : {"none", "no", "nothing", "untreated", "undressed", "-"})
+    if (word == none) return true;
+  return false;
+}
+
 std::string parents(const records::Lot& lot) {
   std::string text;
   for (const records::Parent& parent : lot.parents)
@@ -60,7 +67,7 @@ void lay_parents(const Arguments& arguments, records::Lot& lot) {
 void declare_lot_fields(Options& options) {
   options.text("crop", "CROP", "what it is, in your word for it");
   options.text("variety", "NAME", "the variety");
-  options.text("source", "NAME", "where it came from; else the last lot's source");
+  options.text("source", "NAME", "where it came from");
   options.whole("year", "YEAR", "year of harvest", 1800, 9999);
   options.whole("packed", "YEAR", "year of packing", 1800, 9999);
   options.share("label", "SHARE", "germination on the label: 0.9 or 90%");
@@ -72,18 +79,30 @@ void declare_lot_fields(Options& options) {
   options.flag("replaceable", "there is, after all");
   options.texts("parent", "LOT", "the lot it came from");
   options.choice("descent", "HOW", {"own-harvest", "split", "mix"}, "how it came from its parent");
+  for (const char* name : {"variety", "source", "coating", "dressing"}) options.erasable(name);
+  options.heading("Its stock");
   options.whole("seeds", "N", "seeds that came in", 1, 1e12);
   options.number("grams", "G", "grams that came in", 0, 1e12);
   options.flag("out", "they went out instead");
   options.text("reason", "WORD", "bought, harvest, given, lost, correction ...");
-  options.number("kept-at", "C", "storage: degrees Celsius");
-  options.share("humidity", "SHARE", "storage: relative humidity");
-  options.share("moisture", "SHARE", "storage: moisture of the seed");
-  options.text("kept-in", "PLACE", "storage: where");
+  options.heading("How it is kept");
+  options.number("kept-at", "C", "degrees Celsius");
+  options.share("humidity", "SHARE", "relative humidity");
+  options.share("moisture", "SHARE", "moisture of the seed");
+  options.text("kept-in", "PLACE", "where");
+  options.heading("The day, and second thoughts");
   options.date("on", "day of the stock or the storage; else today");
   options.text("rename", "NAME", "another name for it");
   options.choice("forget", "FIELD", {"year", "packed", "label", "tested", "per-gram", "parent"},
                  "a field that is not known after all");
+}
+
+std::vector<std::string_view> lot_options() {
+  Options options;
+  declare_lot_fields(options);
+  std::vector<std::string_view> names;
+  for (const Option& option : options.all()) names.push_back(option.name);
+  return names;
 }
 
 bool gives_lot_fields(const Arguments& arguments) {
@@ -113,11 +132,15 @@ void lay_fields(const Arguments& arguments, records::Lot& lot) {
   lay_text("source", lot.source);
   lay_text("coating", lot.coating);
   lay_text("dressing", lot.seed_treatment);
+  if (!records::is_dressing(lot.seed_treatment) && is_none(lot.seed_treatment))
+    lot.seed_treatment.clear();
   lay_year("year", lot.harvest_year);
   lay_year("packed", lot.packed_year);
   if (const auto share = arguments.number("label")) lot.label_germination = share;
   if (const auto day = arguments.date("tested")) lot.label_tested_on = day;
   if (const auto seeds = arguments.number("per-gram")) lot.seeds_per_gram = seeds;
+  if (arguments.flag("irreplaceable") && arguments.flag("replaceable"))
+    throw WrongUsage("--irreplaceable and --replaceable are both given. Which is it?");
   if (arguments.flag("irreplaceable")) lot.irreplaceable = true;
   if (arguments.flag("replaceable")) lot.irreplaceable = false;
   lay_parents(arguments, lot);
@@ -170,17 +193,6 @@ std::vector<std::string> fill_new_lot(logbook::Logbook& logbook, const Arguments
     lot = parent;
     told.push_back("Taken over from " + parents[0].lot + ", of which it is a part.");
     return told;
-  }
-  if (lot.source.empty() && !arguments.has("source") && lot.parents.empty()) {
-    const std::vector<records::Lot> all = logbook::lots(logbook);
-    const auto last =
-        std::max_element(all.begin(), all.end(),
-                         [](const records::Lot& a, const records::Lot& b) { return a.id < b.id; });
-    if (last != all.end() && !last->source.empty()) {
-      lot.source = last->source;
-      told.push_back(fmt::format("Source: {}, as lot {}; --source NAME says otherwise.", lot.source,
-                                 last->code));
-    }
   }
   return told;
 }

@@ -13,6 +13,8 @@ namespace plumule::cli {
 void declare_lot_fields(Options& options);
 
 // Whether any field, stock or storage option was typed.
+// The names of all of them.
+std::vector<std::string_view> lot_options();
 bool gives_lot_fields(const Arguments& arguments);
 bool gives_stock(const Arguments& arguments);
 bool gives_storage(const Arguments& arguments);

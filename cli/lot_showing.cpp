@@ -1,6 +1,11 @@
 // A lot on the screen, and as JSON.
 #include "cli/lot_showing.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "cli/cautions.hpp"
@@ -47,18 +52,46 @@ Stock stock_left(logbook::Logbook& logbook, const std::string& lot) {
 
 std::string in_words(const Stock& stock) {
   if (!stock.kept()) return "no ledger";
+  if (stock.overdrawn()) {
+    std::vector<std::string> short_of;
+    if (stock.seeds < 0) short_of.push_back(number_of(-stock.seeds, "seed"));
+    if (stock.grams < 0) short_of.push_back(grams_shown(-stock.grams) + " g");
+    return listed(short_of) + " more went out than came in";
+  }
   if (!stock.by_weight) return number_of(stock.seeds, "seed") + " left";
-  const std::string grams = records::shown(stock.grams) + " g";
+  const std::string grams = grams_shown(stock.grams) + " g";
   if (!stock.by_number) return grams + " left";
   return number_of(stock.seeds, "seed") + " and " + grams + " left";
 }
 
-void list_lots(const Context& context, logbook::Logbook& logbook) {
-  const std::vector<records::Lot> all = logbook::lots(logbook);
+// A kitchen scale's figures: what a sowing took is reckoned by seeds per gram, and no finer.
+std::string grams_shown(double grams) {
+  const double size = std::abs(grams);
+  const double step = size >= 1000 ? 1 : size >= 10 ? 0.1 : size >= 1 ? 0.01 : 0.001;
+  return records::shown(std::round(grams / step) * step);
+}
+
+std::string overdrawn_hint(const std::string& lot, const Stock& stock) {
+  if (!stock.overdrawn()) return {};
+  return "Its ledger lacks what came in: plumule lot " + lot +
+         " --seeds N (or --grams G). A slip? "
+         "plumule undo";
+}
+
+void list_lots(const Context& context, logbook::Logbook& logbook,
+               const std::function<bool(const records::Lot&)>& fits) {
+  std::vector<records::Lot> all;
+  const std::vector<records::Lot> known = logbook::lots(logbook);
+  std::copy_if(known.begin(), known.end(), std::back_inserter(all), fits);
   if (context.json) {
     Json list = Json::array();
     for (const records::Lot& lot : all) list.push_back(lot_answer(logbook, lot));
     print_json(context, {{"lots", list}});
+    return;
+  }
+  if (all.empty() && !known.empty()) {
+    context.screen.line(fmt::format("None of the {} is of that kind.",
+                                    number_of(static_cast<std::int64_t>(known.size()), "lot")));
     return;
   }
   if (all.empty()) {
@@ -94,14 +127,12 @@ void show_lot(const Context& context, logbook::Logbook& logbook, const records::
   if (stock.kept()) {
     Table ledger({"", "", "", ""});
     for (const records::StockLine& line : logbook::stock_of(logbook, lot.code))
-      ledger.row(
-          {"    " + records::to_text(line.on),
-           line.seeds ? (*line.seeds > 0 ? "+" : "") + std::to_string(*line.seeds) : "",
-           line.grams ? (*line.grams > 0 ? "+" : "") + records::shown(*line.grams) + " g" : "",
-           line.reason});
+      ledger.row({"    " + records::to_text(line.on),
+                  line.seeds ? (*line.seeds > 0 ? "+" : "") + std::to_string(*line.seeds) : "",
+                  line.grams ? (*line.grams > 0 ? "+" : "") + grams_shown(*line.grams) + " g" : "",
+                  line.reason});
     ledger.print(context.screen);
   }
-  show_cautions(context, cautions_for(lot));
 }
 
 Json lot_answer(logbook::Logbook& logbook, const records::Lot& lot) {

@@ -9,67 +9,74 @@ void Options::words(std::string_view name, std::string_view help, std::size_t le
 }
 
 void Options::flag(std::string_view name, std::string_view help) {
-  options_.push_back(
-      {.name = name, .value = {}, .help = help, .takes = Takes::flag, .choices = {}});
+  add({.name = name, .value = {}, .help = help, .takes = Takes::flag, .choices = {}});
 }
 
 void Options::text(std::string_view name, std::string_view value, std::string_view help) {
-  options_.push_back({.name = name, .value = value, .help = help, .choices = {}});
+  add({.name = name, .value = value, .help = help, .choices = {}});
 }
 
 void Options::texts(std::string_view name, std::string_view value, std::string_view help) {
-  options_.push_back({.name = name, .value = value, .help = help, .repeats = true, .choices = {}});
+  add({.name = name, .value = value, .help = help, .repeats = true, .choices = {}});
 }
 
 void Options::whole(std::string_view name, std::string_view value, std::string_view help,
                     double lowest, double highest) {
-  options_.push_back({.name = name,
-                      .value = value,
-                      .help = help,
-                      .takes = Takes::whole,
-                      .lowest = lowest,
-                      .highest = highest,
-                      .choices = {}});
+  add({.name = name,
+       .value = value,
+       .help = help,
+       .takes = Takes::whole,
+       .lowest = lowest,
+       .highest = highest,
+       .choices = {}});
 }
 
 void Options::number(std::string_view name, std::string_view value, std::string_view help,
                      double lowest, double highest) {
-  options_.push_back({.name = name,
-                      .value = value,
-                      .help = help,
-                      .takes = Takes::number,
-                      .lowest = lowest,
-                      .highest = highest,
-                      .choices = {}});
+  add({.name = name,
+       .value = value,
+       .help = help,
+       .takes = Takes::number,
+       .lowest = lowest,
+       .highest = highest,
+       .choices = {}});
 }
 
 void Options::share(std::string_view name, std::string_view value, std::string_view help) {
-  options_.push_back({.name = name,
-                      .value = value,
-                      .help = help,
-                      .takes = Takes::share,
-                      .lowest = 0,
-                      .highest = 1,
-                      .choices = {}});
+  add({.name = name,
+       .value = value,
+       .help = help,
+       .takes = Takes::share,
+       .lowest = 0,
+       .highest = 1,
+       .choices = {}});
 }
 
 void Options::date(std::string_view name, std::string_view help) {
-  options_.push_back(
-      {.name = name, .value = "DATE", .help = help, .takes = Takes::date, .choices = {}});
+  add({.name = name, .value = "DATE", .help = help, .takes = Takes::date, .choices = {}});
 }
 
 void Options::moment(std::string_view name, std::string_view help) {
-  options_.push_back(
-      {.name = name, .value = "DATE", .help = help, .takes = Takes::moment, .choices = {}});
+  add({.name = name, .value = "DATE", .help = help, .takes = Takes::moment, .choices = {}});
 }
 
 void Options::choice(std::string_view name, std::string_view value,
                      std::vector<std::string_view> choices, std::string_view help) {
-  options_.push_back({.name = name,
-                      .value = value,
-                      .help = help,
-                      .takes = Takes::choice,
-                      .choices = std::move(choices)});
+  add({.name = name,
+       .value = value,
+       .help = help,
+       .takes = Takes::choice,
+       .choices = std::move(choices)});
+}
+
+void Options::add(Option option) {
+  option.heading = heading_;
+  options_.push_back(std::move(option));
+}
+
+void Options::erasable(std::string_view name) {
+  for (Option& option : options_)
+    if (option.name == name) option.may_be_empty = true;
 }
 
 const Option* Options::find(std::string_view name) const {

@@ -19,6 +19,8 @@ struct Option {
   double lowest = -std::numeric_limits<double>::infinity();
   double highest = std::numeric_limits<double>::infinity();
   std::vector<std::string_view> choices;
+  std::string_view heading = {};  // the part of the help page it stands in; empty: the first
+  bool may_be_empty = false;      // an empty text takes the field away
 };
 
 // The words of a command that are no options: names, pairs, files.
@@ -44,19 +46,28 @@ class Options {
               double lowest = -1e15, double highest = 1e15);
   // A fraction 0 to 1, or a percentage with its sign: 0.9 and 90% are the same.
   void share(std::string_view name, std::string_view value, std::string_view help);
-  // YYYY-MM-DD, today or yesterday; a moment may carry a time, YYYY-MM-DDTHH:MM.
+  // YYYY-MM-DD, or a day as it is said: yesterday, Sat, 18 Apr; a moment may carry a time,
+  // YYYY-MM-DDTHH:MM.
   void date(std::string_view name, std::string_view help);
   void moment(std::string_view name, std::string_view help);
   void choice(std::string_view name, std::string_view value, std::vector<std::string_view> choices,
               std::string_view help);
+
+  // What is declared from here on stands under this heading of the help page.
+  void heading(std::string_view text) { heading_ = text; }
+  // Of a text declared before: an empty one takes the field away.
+  void erasable(std::string_view name);
 
   const Words& words() const { return words_; }
   const std::vector<Option>& all() const { return options_; }
   const Option* find(std::string_view name) const;
 
  private:
+  void add(Option option);
+
   Words words_;
   std::vector<Option> options_;
+  std::string_view heading_;
 };
 
 // Those that every command takes: --log, --json, --today, --who, --help.

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
+#include <iterator>
 
 namespace plumule::cli {
 namespace {
@@ -38,7 +39,8 @@ std::string Screen::toned(Tone tone, std::string_view text) const {
 }
 
 void Screen::print(std::string_view text) const {
-  std::fwrite(text.data(), 1, text.size(), stdout);
+  const std::string safe = harmless(text, style_.colour);
+  std::fwrite(safe.data(), 1, safe.size(), stdout);
 }
 
 void Screen::line(std::string_view text) const {
@@ -50,8 +52,37 @@ void Screen::paragraph(std::string_view text) const { print(wrapped(text, style_
 
 void Screen::remark(std::string_view text) const {
   std::fflush(stdout);
-  const std::string lines = wrapped(text, std::min(style_.width, usual_width)) + "\n";
+  const std::string lines =
+      wrapped(harmless(text, style_.colour), std::min(style_.width, usual_width)) + "\n";
   std::fwrite(lines.data(), 1, lines.size(), stderr);
+}
+
+std::string harmless(std::string_view text, bool colour) {
+  constexpr std::string_view colours[] = {"\033[0m", "\033[1m", "\033[2m", "\033[32m", "\033[33m"};
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
+    if (byte == 0xC2 && next >= 0x80 && next < 0xA0) {  // the controls beyond ASCII
+      out += '?';
+      ++i;
+    } else if ((byte >= 0x20 && byte != 0x7F) || byte == '\n' || byte == '\t') {
+      out += text[i];
+    } else {
+      const auto* own =
+          std::find_if(std::begin(colours), std::end(colours), [&](std::string_view sequence) {
+            return colour && text.substr(i).starts_with(sequence);
+          });
+      if (own == std::end(colours)) {
+        out += '?';
+        continue;
+      }
+      out += *own;
+      i += own->size() - 1;
+    }
+  }
+  return out;
 }
 
 std::string wrapped(std::string_view text, int width, int indent) {

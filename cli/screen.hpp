@@ -34,6 +34,11 @@ class Screen {
   report::Style style_;
 };
 
+// The text with a question mark for each control character, so that nothing kept in a logbook
+// (which may be another's) commands the terminal. Line ends and tabs stay; the colours of
+// `toned` stay where `colour` is set.
+std::string harmless(std::string_view text, bool colour);
+
 // The text in lines of at most `width` columns, without a new line at its end. The first line
 // begins at column `indent`, where the caller stands already; the others are indented so far. New
 // lines in the text are kept.

@@ -55,6 +55,7 @@ void add(std::vector<std::string>& to, std::string_view name, const std::string&
 }  // namespace
 
 void declare_sowing_fields(Options& options) {
+  options.heading("What was sown, and how many");
   options.text("crop", "CROP", "what it is, where no lot is recorded");
   options.text("variety", "NAME", "its variety, likewise");
   options.whole("seeds", "N", "seeds sown");
@@ -65,17 +66,18 @@ void declare_sowing_fields(Options& options) {
   options.flag("unknown", "nobody knows how many");
   options.number("grams", "G", "sown by weight");
   options.number("metres", "M", "metres of row");
+  options.heading("Where, and how it is counted");
   options.choice("setting", "WHERE", {"towel", "dish", "tray", "cells", "pot", "row"},
                  "else a tray");
   options.choice("counting", "WHAT", {"root", "shoot", "usable"},
                  "what counts as up; else the shoot, on a towel or in a dish the root");
   options.flag("taken-out", "sprouts are taken out at each look");
   options.flag("left-in", "they are not");
-  options.moment("wetted", "when the soak began; else its hours before sowing");
   options.number("depth", "MM", "sowing depth in mm");
   options.text("medium", "WORDS", "compost, sand ...");
   options.text("place", "WORDS", "bench, bed ...");
   options.whole("order", "N", "its turn on the bench");
+  for (const char* name : {"variety", "medium", "place"}) options.erasable(name);
 }
 
 bool gives_sowing_fields(const Arguments& arguments) {
@@ -92,6 +94,8 @@ void lay_fields(const Arguments& arguments, records::Sowing& sowing) {
     sowing.setting = *records::from_word<records::Setting>(*word);
   if (const auto word = arguments.text("counting"))
     sowing.counting = *records::from_word<records::Counting>(*word);
+  if (arguments.flag("taken-out") && arguments.flag("left-in"))
+    throw WrongUsage("--taken-out and --left-in are both given. Which is it?");
   if (arguments.flag("taken-out")) sowing.taken_out = true;
   if (arguments.flag("left-in")) sowing.taken_out = false;
   if (const auto at = arguments.moment("wetted")) sowing.wetted = at;

@@ -94,11 +94,22 @@ std::vector<Place> places_typed(logbook::Logbook& logbook, const Arguments& argu
   return places;
 }
 
-void sow_over(logbook::Entry& entry, const Arguments& arguments, const records::Sowing& sowing) {
-  if (!arguments.flag("over")) return;
-  const auto earlier = logbook::find_sowing(entry.logbook(), sowing.label);
-  if (earlier && earlier->open())
-    logbook::end_sowing(entry, earlier->id, {records::EndingKind::sown_over, sowing.sown, {}});
+// Where the label is open: a later sowing of it closes this one, an earlier one is sown over if
+// that was said.
+void make_room(logbook::Entry& entry, const Arguments& arguments, records::Sowing& sowing,
+               std::vector<std::string>& told) {
+  const auto open = logbook::find_sowing(entry.logbook(), sowing.label);
+  if (!open || !open->open()) return;
+  if (open->sown.date > sowing.sown.date) {
+    const auto next = logbook::sown_next(entry.logbook(), sowing.label, sowing.sown);
+    sowing.ending = {records::EndingKind::sown_over, next ? next->sown : open->sown, {}};
+    told.push_back(fmt::format(
+        "{0} is closed as sown over on {1}, when {2} was sown again; plumule "
+        "end {0} says how it truly ended.",
+        sowing.dated_label(), records::spoken(sowing.ending->at.date, true), sowing.label));
+  } else if (arguments.flag("over")) {
+    logbook::end_sowing(entry, open->id, {records::EndingKind::sown_over, sowing.sown, {}});
+  }
 }
 
 std::string jar_of(const Arguments& arguments, const Plan& plan, const records::Sowing& sowing) {
@@ -143,6 +154,10 @@ Sown sow(logbook::Entry& entry, const Context& context, const Arguments& argumen
 
   const Plan plan = plan_typed(arguments, treatments, lots);
   const std::vector<Place> places = places_typed(entry.logbook(), arguments, plan);
+  if (whole_trial && plan.prefix.empty() && places.front().label != "A1")
+    sown.told.push_back(fmt::format(
+        "The labels begin with {}: open sowings have those before it. --labels TEXT names others.",
+        places.front().label));
   if (whole_trial && !plan.in_order && plan.lots.size() * plan.treatments.size() > 1)
     sown.draw = plan.draw;
   std::int64_t order = last_on_bench(entry.logbook());
@@ -161,16 +176,22 @@ Sown sow(logbook::Entry& entry, const Context& context, const Arguments& argumen
       if (!arguments.has("crop")) sowing.crop = lot->crop;  // another crop is refused with the lot
       if (!arguments.has("variety")) sowing.variety = lot->variety;
     }
+    if (sowing.lot.empty() && sowing.crop.empty() && sown.all.empty())
+      sown.told.push_back(
+          fmt::format("Neither lot nor crop is named, so nothing can be said of it beyond itself: "
+                      "plumule amend {} --lot LOT",
+                      sowing.label));
     std::vector<std::string> told;
     settle_units(sowing, arguments, lot, told);
     if (sown.all.empty()) sown.told.insert(sown.told.end(), told.begin(), told.end());
     if (const std::string jar = jar_of(arguments, plan, sowing); !jar.empty())
       put_in_jar(entry, jar, sowing);
-    sow_over(entry, arguments, sowing);
+    make_room(entry, arguments, sowing, sown.told);
     sowing.id = logbook::add_sowing(entry, sowing);
     take_from_stock(entry, sowing);
     sown.all.push_back(sowing);
   }
+  drop_overlapping(sown.cautions);
   return sown;
 }
 

@@ -52,6 +52,7 @@ records::Treatment find_or_make(logbook::Entry& entry, const records::Treatment&
 }  // namespace
 
 void declare_treatment_fields(Options& options) {
+  options.heading("What was done to the seed");
   options.texts("treatment", "NAME", "what was done to the seed");
   options.texts("soak", "HOURS", "soaked so long; 0 is untreated");
   options.number("water", "C", "temperature of the soak");
@@ -59,6 +60,8 @@ void declare_treatment_fields(Options& options) {
   options.number("chill", "DAYS", "chilled so long");
   options.number("chill-at", "C", "temperature of the chilling");
   options.text("prime", "WORDS", "priming");
+  options.moment("wetted", "when the soak began; else its hours before sowing");
+  for (const char* name : {"scarify", "prime"}) options.erasable(name);
   options.flag("new", "a treatment or trial of that name is made, without more facts");
 }
 

@@ -62,6 +62,7 @@ std::string hint_of_trial(logbook::Logbook& logbook, const Arguments& arguments,
 
 void declare_trial_plan(Options& options) {
   options.text("question", "WORDS", "what the trial asks");
+  options.erasable("question");
   options.date("until", "its planned last day");
   options.whole("every", "DAYS", "planned looks: every so many days", 1, 365);
   options.share("worth", "SHARE", "the smallest difference in stand worth having");
@@ -79,6 +80,8 @@ void lay_plan(const Arguments& arguments, records::Date sown, records::Trial& tr
   if (const auto words = arguments.text("question")) trial.question = *words;
   if (const auto day = arguments.date("until")) trial.closes_on = day;
   if (const auto share = arguments.number("worth")) trial.worth = share;
+  if (arguments.flag("blind") && arguments.flag("open-eyed"))
+    throw WrongUsage("--blind and --open-eyed are both given. Which is it?");
   if (arguments.flag("blind")) trial.blind = true;
   if (arguments.flag("open-eyed")) trial.blind = false;
   if (const auto every = arguments.whole("every")) {

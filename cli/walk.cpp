@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 
@@ -28,6 +29,36 @@ struct Step {
   std::optional<records::Entered> given;  // what this walk has saved
 };
 
+extern "C" void on_break(int) {}
+
+// While it lives, Ctrl-C ends the wait for an answer and not the program: what was answered is
+// kept, and that is said.
+class Breaking {
+ public:
+  Breaking() {
+    struct sigaction mild = {};
+    mild.sa_handler = on_break;  // without SA_RESTART: the read returns
+    sigaction(SIGINT, &mild, &before_);
+  }
+  Breaking(const Breaking&) = delete;
+  Breaking& operator=(const Breaking&) = delete;
+  ~Breaking() { sigaction(SIGINT, &before_, nullptr); }
+
+ private:
+  struct sigaction before_ = {};
+};
+
+std::string lowered(std::string text) {
+  for (char& c : text)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return text;
+}
+
+bool is_one_of(const std::string& line, std::initializer_list<const char*> words) {
+  const std::string low = lowered(line);
+  return std::any_of(words.begin(), words.end(), [&](const char* word) { return low == word; });
+}
+
 std::optional<std::string> read_line() {
   std::fflush(stdout);
   char* buffer = nullptr;
@@ -35,7 +66,8 @@ std::optional<std::string> read_line() {
   const ssize_t length = ::getline(&buffer, &room, stdin);
   std::string line(buffer, length > 0 ? static_cast<std::size_t>(length) : 0);
   std::free(buffer);
-  if (isatty(STDIN_FILENO) != 1) std::fputc('\n', stdout);
+  // The end of input and a break leave the line open, as does an answer from a pipe.
+  if (length < 0 || isatty(STDIN_FILENO) != 1) std::fputc('\n', stdout);
   if (length < 0) return {};
   const std::size_t from = line.find_first_not_of(" \t\r\n");
   if (from == std::string::npos) return "";
@@ -75,13 +107,11 @@ std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
 
 std::string question(const Context& context, const Step& step, std::size_t index, std::size_t all,
                      std::size_t widest) {
-  std::string last = "not looked at before";
-  if (step.blind)
+  std::string last = sown_amount(step.sowing) + ", not looked at before";
+  if (step.before && step.blind)
     last = "blind";
   else if (step.before)
     last = day_of(step.before->at, context.today) + ": " + up_of(step.sowing, step.before->total);
-  else if (step.sowing.units)
-    last = sown_amount(step.sowing) + ", none seen yet";
   if (!step.other.empty()) last += " (" + step.other + " has counted it)";
   if (step.given) last += "; now " + records::to_text(*step.given);
   std::string label = step.sowing.label;
@@ -109,29 +139,35 @@ void save(const Context& context, logbook::Logbook& logbook, const records::Mome
   logbook::Entry entry(logbook, context.by, "plumule count " + step.sowing.label + figure,
                        context.today);
   const std::string day = day_of(at, context.today);
+  std::string kept;
   if (step.given) {
     logbook::amend_count(entry, step.sowing, at, entered);
-    entry.say("Corrected " + step.sowing.label + " of " + day);
+    entry.say("Corrected " + step.sowing.label + " of " + day + ": " +
+              (entered ? figure : "not looked") + ", was " + records::to_text(*step.given));
+    kept = "corrected: " + (entered ? in_words(*entered) : "not looked at");
   } else {
     const Noted noted = note_count(entry, step.sowing, at, *entered);
-    entry.say("Counted " + step.sowing.label + " on " + day);
+    entry.say("Counted " + step.sowing.label + figure + " on " + day);
     step.aside = noted.fate == Fate::second_reading;
-    if (step.aside) context.screen.line("  " + in_words(noted));
+    kept = in_words(noted);
   }
   entry.commit();
+  context.screen.line("  " + kept);
   step.given = entered;
 }
 
 void explain_keys(const Context& context) {
   context.screen.paragraph(
       "A number: up in all. +3: three new. 12-2: twelve stand, two lost. 28..32: a guess. Enter: "
-      "no change. -: not looked. <: back. q: leave. All you answer is kept as you go.");
+      "no change. -: not looked. <: back. ?: this again. q: leave. All you answer is kept as you "
+      "go.");
 }
 
 }  // namespace
 
 void walk(const Context& context, logbook::Logbook& logbook, const records::Moment& at) {
   const Screen& screen = context.screen;
+  const Breaking breaking;
   std::int64_t counted_already = 0;
   std::vector<Step> steps = steps_of(context, logbook, at, counted_already);
   if (steps.empty()) {
@@ -156,13 +192,19 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
     }
     screen.print(question(context, step, index, steps.size(), widest));
     const auto line = read_line();
-    if (!line || *line == "q") break;
-    if (*line == "?") {
+    if (!line || is_one_of(*line, {"q", "quit", "exit", ":q"})) break;
+    if (is_one_of(*line, {"?", "h", "help"})) {
       explain_keys(context);
       continue;
     }
     if (*line == "<") {
       if (index > 0) --index;
+      continue;
+    }
+    if (line->empty() && !step.given && !step.before) {
+      screen.paragraph(
+          "  There was no look before, so what is unchanged? 0: looked, and none is "
+          "up. -: not looked.");
       continue;
     }
     try {
@@ -182,8 +224,8 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
   const auto how_many = [&](auto what) {
     return static_cast<std::int64_t>(std::count_if(steps.begin(), steps.end(), what));
   };
-  std::string end =
-      fmt::format("{} counted", how_many([](const Step& s) { return s.given.has_value(); }));
+  std::string end = fmt::format("{} counted and kept",
+                                how_many([](const Step& s) { return s.given.has_value(); }));
   if (const auto skipped = how_many([](const Step& s) { return s.answered && s.not_looked; }))
     end += fmt::format(", {} not looked at", skipped);
   if (const auto left = how_many([](const Step& s) { return !s.answered; }))

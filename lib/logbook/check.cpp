@@ -12,9 +12,34 @@ namespace plumule::logbook {
 namespace {
 
 void check_structure(Store& store, Findings& findings) {
-  Query check(store, "pragma integrity_check(20)");
-  while (check.next())
-    if (check.text(0) != "ok") findings.add("The file's structure: " + check.text(0) + '.');
+  // The database's own words name pages and cells; how many there are is what they tell a grower.
+  constexpr int most = 20;
+  int places = 0;
+  std::vector<std::string> tables;  // with a row that the table's own rules refuse
+  constexpr std::string_view broken_rule = "CHECK constraint failed in ";
+  bool indexes = true;  // nothing but a shortcut that does not agree with its rows
+  Query check(store, "pragma integrity_check(" + std::to_string(most) + ")");
+  while (check.next()) {
+    const std::string said = check.text(0);
+    if (said == "ok") continue;
+    if (said.starts_with(broken_rule)) {
+      tables.push_back(said.substr(broken_rule.size()));
+      continue;
+    }
+    ++places;
+    indexes = indexes && said.find("index") != std::string::npos;
+  }
+  for (const std::string& table : tables)
+    findings.add("A row of the table " + table +
+                 " holds what none may: another program wrote it, or it was overwritten.");
+  if (places == 0) return;
+  findings.add(std::string("The file is damaged in ") +
+               (places == 1
+                    ? "one place"
+                    : (places >= most ? "20 places or more" : std::to_string(places) + " places")) +
+               (indexes ? ": a list that finds records by name or date does not agree with them."
+                        : ": parts of it are lost or were overwritten (by the disk, or by a copy "
+                          "cut short). Records may be missing that no other line here names."));
 }
 
 void check_foreign_keys(Store& store, Findings& findings) {
@@ -56,8 +81,8 @@ template <class Check>
 void guarded(Findings& findings, const char* what, const Check& check) {
   try {
     check();
-  } catch (const std::exception& error) {
-    findings.add(std::string(what) + " could not be checked to its end: " + error.what());
+  } catch (const std::exception&) {
+    findings.add(std::string(what) + " could not be read to the end, for the damage.");
   }
 }
 

@@ -29,14 +29,32 @@ records::Figures figures_of(Logbook& logbook, const Sowing& sowing) {
   return blind ? records::Figures::hidden : records::Figures::shown;
 }
 
+// A second reading is judged by itself: it may well disagree with the looks before it, which
+// another person made, but what cannot be of any look (more than sown, before sowing) is a slip of
+// its own.
+void refuse_impossible(const Entry& entry, const Sowing& sowing, const Count& count,
+                       records::Figures figures) {
+  std::vector<Count> alone{count};
+  records::Entered& entered = alone[0].entered;
+  if (entered.kind == records::CountKind::standing) {  // the lost stood at a look left out here
+    entered.kind = records::CountKind::total;
+    entered.value += entered.lost;
+    entered.lost = 0;
+  }
+  if (const auto trouble = derive(sowing, alone))
+    throw Refused(explain(sowing, alone, *trouble, 0, entry.today(), figures));
+}
+
 // The look has a count already: the same figure, a second person's, or a correction.
 Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count& count,
             records::Figures figures) {
   const bool same = stands.entered == count.entered ||
                     (count.entered == records::Entered{records::CountKind::newly, 0, {}, 0, {}});
   if (same) return Kept::nothing_new;
-  if (!count.by.empty() && !stands.by.empty() && count.by != stands.by)
+  if (!count.by.empty() && !stands.by.empty() && count.by != stands.by) {
+    refuse_impossible(entry, sowing, count, figures);
     return keep_second_reading(entry, sowing, count) ? Kept::second_reading : Kept::nothing_new;
+  }
   const std::string name = called(sowing);
   const bool today = count.at.date == entry.today();
   const bool hidden = figures == records::Figures::hidden;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "logbook/column_words.hpp"
 #include "logbook/find.hpp"
 #include "logbook/flat_facts.hpp"
 
@@ -83,14 +84,14 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
       ignored.emplace_back(row[i]);
       continue;
     }
-    const auto near = nearest(name, flat_columns());
+    auto near = nearest(name, flat_columns());
+    if (const auto meant = column_meant_by(name); !meant.empty()) near = {std::string(meant)};
     std::string reason =
         name.empty() ? "the column has no name" : "the flat log has no such column";
     if (!near.empty()) reason += "; is " + joined(near) + " meant?";
     errors.add(line, name, row[i],
-               reason +
-                   " To pass over columns that are not known: "
-                   "--ignore-columns");
+               reason + (near.empty() ? "." : "") +
+                   " To pass over columns that are not known: --ignore-columns");
   }
   for (const RowCell needed : {RowCell::sowing, RowCell::sown_on})
     if (header.at(needed) == FlatHeader::absent)

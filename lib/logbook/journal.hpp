@@ -23,8 +23,9 @@ struct JournalLine {
 std::vector<JournalLine> journal(Logbook& logbook, std::size_t limit);
 
 // Takes the last command that still stands back, whole: its rows go, what it changed is as it was,
-// derived totals follow. Refused where nothing is left to take back.
-JournalLine undo(Logbook& logbook, const std::string& by);
+// derived totals follow. Refused where nothing is left to take back, and with `of` where the command
+// was another's than that person's.
+JournalLine undo(Logbook& logbook, const std::string& by, const std::string& of = {});
 
 // The corrections of one sowing's counts: when, by whom, from what, to what.
 struct Correction {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "logbook/sql_trouble.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::logbook {
@@ -62,7 +63,9 @@ std::string to_json(const Row& row) {
 
 Row from_json(const std::string& text) {
   const auto json = nlohmann::ordered_json::parse(text, nullptr, false);
-  if (!json.is_object()) throw Unusable("The ledger of changes is damaged. Go back to a backup.");
+  if (!json.is_object())
+    throw Unusable(std::string("The logbook is damaged: its ledger of changes cannot be read.") +
+                   to_a_backup);
   Row row;
   for (const auto& [column, value] : json.items()) {
     if (value.is_null())
@@ -74,7 +77,8 @@ Row from_json(const std::string& text) {
     else if (value.is_string())
       row.emplace_back(column, value.get<std::string>());
     else
-      throw Unusable("The ledger of changes is damaged. Go back to a backup.");
+      throw Unusable(std::string("The logbook is damaged: its ledger of changes cannot be read.") +
+                     to_a_backup);
   }
   return row;
 }

@@ -95,7 +95,16 @@ void write_parents(Entry& entry, const std::vector<ParentRow>& parents, records:
   }
 }
 
-void refuse_future_test(const Entry& entry, const Lot& lot) {
+void refuse_future(const Entry& entry, const Lot& lot) {
+  const int now = static_cast<int>(std::chrono::year_month_day(entry.today()).year());
+  if (lot.harvest_year && *lot.harvest_year > now)
+    throw Refused("Lot " + lot.code + ": the harvest of " + std::to_string(*lot.harvest_year) +
+                  " has not come yet; this year is " + std::to_string(now) + '.');
+  if (lot.packed_year && *lot.packed_year > now)
+    throw Refused("Lot " + lot.code + ": " + std::to_string(*lot.packed_year) +
+                  " has not come yet. Of a packet that says for which year it is packed, the year "
+                  "in which it was packed counts: --packed " +
+                  std::to_string(now) + '.');
   if (lot.label_tested_on && *lot.label_tested_on > entry.today())
     throw Refused("Lot " + lot.code + ": its label's test on " +
                   records::spoken(*lot.label_tested_on, true) + " has not come yet.");
@@ -111,7 +120,7 @@ records::Id add_lot(Entry& entry, const Lot& lot) {
                   (found->crop.empty() ? "" : " (" + found->crop + ')') +
                   ". Give this one another code; plumule lot " + found->code +
                   " changes that one.");
-  refuse_future_test(entry, lot);
+  refuse_future(entry, lot);
   const std::vector<ParentRow> parents = parents_of(entry.logbook(), lot, 0);
   Query(store,
         "insert into lots (code, crop, variety, source, harvest_year, packed_year, "
@@ -132,7 +141,7 @@ void change_lot(Entry& entry, const Lot& lot) {
   const auto same = find_lot(entry.logbook(), lot.code);
   if (same && same->id != lot.id)
     throw Refused("There is a lot " + same->code + " already. Give this one another code.");
-  refuse_future_test(entry, lot);
+  refuse_future(entry, lot);
   const std::vector<ParentRow> parents = parents_of(entry.logbook(), lot, lot.id);
   RowChange change(entry, "lots", lot.id);
   change.set("code", lot.code);
@@ -168,9 +177,16 @@ std::optional<Lot> find_lot(Logbook& logbook, const std::string& code) {
 
 Lot lot_named(Logbook& logbook, const std::string& code) {
   if (auto lot = find_lot(logbook, code)) return *lot;
+  if (!records::is_label(code)) throw Refused("No lot: " + records::label_trouble(code) + '.');
   std::vector<std::string> known;
-  for (const Lot& lot : lots(logbook)) known.push_back(lot.code);
-  throw Refused(unknown_name("lot", code, known, "plumule lot " + code + " adds it"));
+  std::string of_crop;
+  for (const Lot& lot : lots(logbook)) {
+    known.push_back(lot.code);
+    if (records::same_label(lot.crop, code)) of_crop += (of_crop.empty() ? "" : ", ") + lot.code;
+  }
+  if (!of_crop.empty())
+    throw Refused("\"" + code + "\" is a crop, not a lot. Its lots: " + of_crop + '.');
+  throw Refused(unknown_name("lot", code, known, "plumule lot " + code + " --crop CROP adds it"));
 }
 
 std::vector<Lot> lots(Logbook& logbook) {

@@ -8,6 +8,7 @@
 #include <filesystem>
 
 #include "logbook/copy.hpp"
+#include "logbook/sql_trouble.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -48,13 +49,15 @@ void look_at(const std::string& path, Access access) {
 
 void recognise(const std::string& path, const Marks& marks, const Ladder& ladder) {
   if (marks.application != application_id)
-    throw Unusable(path + " is a SQLite file, but not a logbook of this program.");
+    throw Unusable(path +
+                   " is a database of another program, not a logbook. --log FILE names the right "
+                   "one; plumule init makes a new one.");
   if (marks.version > ladder.version())
     throw Unusable(path + " was written by a newer plumule (its record is of make " +
                    std::to_string(marks.version) + ", this one knows up to " +
                    std::to_string(ladder.version()) + "). Use that one.");
   if (marks.version < 1)
-    throw Unusable(path + " is damaged: it says that it was never finished. Go back to a backup.");
+    throw Unusable(path + " is damaged: it says that it was never finished." + to_a_backup);
 }
 
 // The rollback journal stays beside the file and is ended by writing over its head: as durable as

@@ -1,5 +1,6 @@
 // Finding a sowing by what a grower calls it.
 #include <algorithm>
+#include <string_view>
 
 #include "logbook/find.hpp"
 #include "logbook/sowing_rows.hpp"
@@ -19,7 +20,11 @@ struct Name {
   std::string sown;
 };
 
-Name split(const std::string& name) {
+// "sowing:A1" settles that no lot or trial of the name is meant.
+constexpr std::string_view kind_said = "sowing:";
+
+Name split(const std::string& typed) {
+  const std::string name = typed.starts_with(kind_said) ? typed.substr(kind_said.size()) : typed;
   const auto at = name.find('@');
   if (at == std::string::npos) return {name, {}};
   return {name.substr(0, at), name.substr(at + 1)};
@@ -54,6 +59,36 @@ std::vector<std::string> known_labels(Store& store) {
   return known;
 }
 
+// A trial, lot, treatment or crop of that name was meant for a sowing: those of its that are open.
+void refuse_other_kind(Logbook& logbook, const std::string& name) {
+  struct Kind {
+    const char* called;
+    bool (*fits)(const Sowing&, const std::string&);
+  };
+  static constexpr Kind kinds[] = {
+      {"trial",
+       [](const Sowing& s, const std::string& n) { return records::same_label(s.trial, n); }},
+      {"lot", [](const Sowing& s, const std::string& n) { return records::same_label(s.lot, n); }},
+      {"treatment",
+       [](const Sowing& s, const std::string& n) { return records::same_label(s.treatment, n); }},
+      {"crop",
+       [](const Sowing& s, const std::string& n) { return records::same_label(s.crop, n); }}};
+  constexpr std::size_t most = 8;
+  const std::vector<Sowing> open = open_sowings(logbook);
+  for (const Kind& kind : kinds) {
+    std::string labels;
+    std::size_t found = 0;
+    for (const Sowing& sowing : open) {
+      if (!kind.fits(sowing, name)) continue;
+      if (++found <= most) labels += (found == 1 ? "" : ", ") + sowing.label;
+    }
+    if (found == 0) continue;
+    if (found > most) labels += " and " + std::to_string(found - most) + " more";
+    throw Refused(name + " is a " + kind.called + ", not a sowing. Its open sowings: " + labels +
+                  '.');
+  }
+}
+
 }  // namespace
 
 std::optional<Sowing> find_sowing(Logbook& logbook, const std::string& text) {
@@ -61,7 +96,7 @@ std::optional<Sowing> find_sowing(Logbook& logbook, const std::string& text) {
   const Name name = split(text);
   if (!records::is_label(name.label)) return std::nullopt;
   if (name.sown.empty()) {
-    if (name.label.size() != text.size()) return std::nullopt;
+    if (text.find('@') != std::string::npos) return std::nullopt;
     Query open(store,
                select_sowing +
                    "where s.label = ? order by s.ended_as is not null, "
@@ -92,7 +127,7 @@ Sowing sowing_named(Logbook& logbook, const std::string& text) {
   const Name name = split(text);
   if (!records::is_label(name.label))
     throw Refused("No sowing: " + records::label_trouble(name.label) + '.');
-  if (name.label.size() != text.size()) {
+  if (text.find('@') != std::string::npos) {
     if (!is_year_or_more(name.sown))
       throw Refused("\"" + text + "\": after the @ comes the year or the day of sowing, such as " +
                     name.label + "@2025 or " + name.label + "@2025-04-03.");
@@ -105,6 +140,7 @@ Sowing sowing_named(Logbook& logbook, const std::string& text) {
                     '.');
     }
   }
+  refuse_other_kind(logbook, name.label);
   throw Refused(unknown_name("sowing", name.label, known_labels(store),
                              "plumule sow " + name.label + " adds it"));
 }
@@ -112,6 +148,15 @@ Sowing sowing_named(Logbook& logbook, const std::string& text) {
 Sowing sowing_by_id(Logbook& logbook, records::Id id) {
   Query find(logbook.store(), select_sowing + "where s.id = ?", id);
   if (!find.next()) throw Refused("That sowing is not in the logbook any more.");
+  return sowing_in(find);
+}
+
+std::optional<Sowing> sown_next(Logbook& logbook, const std::string& label,
+                                const records::Moment& after) {
+  Query find(logbook.store(),
+             select_sowing + "where s.label = ? and s.sown_on > ? order by s.sown_on limit 1",
+             label, after.date);
+  if (!find.next()) return std::nullopt;
   return sowing_in(find);
 }
 

@@ -1,6 +1,7 @@
 #include "logbook/sowing_rows.hpp"
 
 #include "logbook/logbook.hpp"
+#include "logbook/sql_trouble.hpp"
 #include "records/words.hpp"
 
 namespace plumule::logbook {
@@ -11,7 +12,7 @@ Kind kind_in(const Query& row, int column) {
   const auto kind = records::from_word<Kind>(row.text(column));
   if (!kind)
     throw Unusable("The logbook is damaged: \"" + row.text(column) +
-                   "\" is no word of the record. Go back to a backup.");
+                   "\" is no word of the record." + to_a_backup);
   return *kind;
 }
 

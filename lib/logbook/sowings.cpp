@@ -221,13 +221,14 @@ void change_sowing(Entry& entry, const Sowing& sowing) {
 void end_sowing(Entry& entry, records::Id id, const records::Ending& ending) {
   Store& store = entry.logbook().store();
   Sowing sowing = sowing_by_id(entry.logbook(), id);
-  if (sowing.ending)
+  const bool only_sown_over = sowing.ending &&
+                              sowing.ending->kind == records::EndingKind::sown_over &&
+                              ending.kind != records::EndingKind::sown_over;
+  if (sowing.ending && !only_sown_over)
     throw Refused(sowing.label + " ended already, on " +
                   records::spoken(sowing.ending->at.date, true) + " (" +
-                  std::string(word(sowing.ending->kind)) +
-                  "). To change that: plumule "
-                  "amend " +
-                  sowing.dated_label() + '.');
+                  std::string(word(sowing.ending->kind)) + "). To take that back: plumule amend " +
+                  sowing.dated_label() + " --reopen.");
   refuse_future(sowing, ending.at.date, entry.today());
   sowing.ending = ending;
   check(sowing);

@@ -16,9 +16,13 @@ namespace plumule::logbook {
 // label and day twice, a batch of another treatment, a crop that is not the lot's, and a date in
 // the future. A sowing may be added with its ending, also before a later one of the same label.
 records::Id add_sowing(Entry& entry, const records::Sowing& sowing);
+// The first sowing of that label after the moment, which closes one sown then that was never ended.
+std::optional<records::Sowing> sown_next(Logbook& logbook, const std::string& label,
+                                         const records::Moment& after);
 // Every field as given, as far as its counts and assessments allow. `place` is where it stands now.
 void change_sowing(Entry& entry, const records::Sowing& sowing);
-// Refused where it has ended already, before its last count, and in the future.
+// Refused where it has ended already (one that was only sown over may still be given the ending it
+// had), before its last count, and in the future.
 void end_sowing(Entry& entry, records::Id sowing, const records::Ending& ending);
 // Takes an ending back. Refused while another sowing of the label is open.
 void reopen_sowing(Entry& entry, records::Id sowing);

@@ -65,9 +65,15 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
                "be put right read-only. Open it once where it can be written.";
       return path + " cannot be written: it, or the folder it lies in, is read-only.";
     case SQLITE_NOTADB:
-      return path + " is not a logbook: it is not a SQLite file.";
+      return path +
+             " is not a logbook, but some other file, or one that was overwritten. --log FILE "
+             "names "
+             "the right one; what a spreadsheet saved as CSV is taken in by plumule import.";
     case SQLITE_CORRUPT:
-      return path + " is damaged. Go back to a backup; `plumule check` says what is wrong.";
+      return path +
+             " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
+             "short)." +
+             to_a_backup;
     case SQLITE_FULL:
       return path + " could not be written: the disk is full.";
     case SQLITE_CANTOPEN:
@@ -81,9 +87,8 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
       return path + " could not be read: there is not enough memory.";
     case SQLITE_ERROR:
     case SQLITE_SCHEMA:
-      return path +
-             " lacks a part that every logbook has, or has one of another make. Go back to a "
-             "backup; `plumule check` says what is wrong.";
+      return path + " lacks a part that every logbook has, or another program changed it." +
+             to_a_backup;
     default:
       return path + " could not be used (SQLite's code " + std::to_string(error.getErrorCode()) +
              ").";

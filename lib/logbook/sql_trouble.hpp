@@ -9,6 +9,11 @@ class Exception;
 
 namespace plumule::logbook {
 
+// What to do with a damaged logbook: said after what is wrong.
+inline constexpr const char* to_a_backup =
+    " Move it aside as it is, and put your last backup (a copy made by plumule backup) in its "
+    "place.";
+
 // Throws Refused where the file's own guards or checks refused a row (only what the library itself
 // did not see first), Unusable for everything else; never shows SQLite's text.
 [[noreturn]] void throw_trouble(const SQLite::Exception& error, const std::string& path);

@@ -133,7 +133,7 @@ bool Query::null(int column) const { return statement_->isColumnNull(column); }
 
 void Query::damaged(int column) const {
   throw Unusable(store_.path() + " is damaged: " + statement_->getColumnName(column) +
-                 " holds what it cannot. Go back to a backup; `plumule check` says what is wrong.");
+                 " holds what it cannot." + to_a_backup);
 }
 
 std::int64_t Query::integer(int column) const {

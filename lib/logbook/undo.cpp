@@ -7,6 +7,7 @@
 #include "logbook/journal.hpp"
 #include "logbook/ledger.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/sql_trouble.hpp"
 #include "logbook/store.hpp"
 #include "logbook/utc.hpp"
 #include "records/course.hpp"
@@ -134,8 +135,8 @@ void put_courses_back(Logbook& logbook, const Courses& courses) {
     std::vector<records::Count> counts = counts_in(now);
     if (derive(sowing, counts))
       throw Unusable(store.path() + " is damaged: the counts of " + sowing.label +
-                     " do not follow from what was entered, so nothing was taken back. `plumule "
-                     "check` says what is wrong.");
+                     " do not follow from what was entered, so nothing was taken back." +
+                     to_a_backup);
     for (std::size_t i = 0; i < now.size(); ++i) now[i].count.total = counts[i].total;
     write_course(store, id, {}, now);
   }
@@ -166,9 +167,15 @@ JournalLine last_standing(Store& store) {
   return {find.integer(0), find.text(1), find.text(2), find.text(3), find.text(4), true};
 }
 
-JournalLine take_back(Logbook& logbook, const std::string& by) {
+JournalLine take_back(Logbook& logbook, const std::string& by, const std::string& of) {
   Store& store = logbook.store();
   JournalLine line = last_standing(store);
+  if (!of.empty() && !line.by.empty() && line.by != of) {
+    const bool plain = line.by.find_first_of(" '\"$`\\") == std::string::npos;
+    throw records::Refused("The last command is " + line.by + "'s: " + line.summary +
+                           ". To take that back: plumule undo --of " +
+                           (plain ? line.by + '.' : "NAME, with that name in quotes."));
+  }
   const std::vector<Change> changes = changes_of(store, line.id);
   Courses courses = courses_before(store, line.id, changes);
   if (row_count(store, line.id) <= most_kept_rows) keep_rows(store, line.id);
@@ -187,13 +194,13 @@ JournalLine take_back(Logbook& logbook, const std::string& by) {
 
 }  // namespace
 
-JournalLine undo(Logbook& logbook, const std::string& by) {
+JournalLine undo(Logbook& logbook, const std::string& by, const std::string& of) {
   Store& store = logbook.store();
   if (!store.writable)
     throw Unusable(store.path() + " was opened to be read only; nothing can be taken back in it.");
   store.run("begin immediate");
   try {
-    JournalLine line = take_back(logbook, by);
+    JournalLine line = take_back(logbook, by, of);
     store.run("commit");
     return line;
   } catch (...) {

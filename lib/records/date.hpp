@@ -15,6 +15,12 @@ using Date = std::chrono::sys_days;
 // Exactly YYYY-MM-DD and a day that exists (years 1000 to 9999); nothing else.
 std::optional<Date> parse_date(std::string_view text);
 
+// A day as it is said, where only one day can be meant: "yesterday", "today", "Sat" or "Saturday"
+// (the last one before today), "18 Apr", "18 April 2026" and "Sat 18 Apr". Without its year a day
+// is the last one not after today, or with `ahead` the next one not before it, and at most half a
+// year away; a weekday is none with `ahead`. Nothing otherwise, nor where weekday and day disagree.
+std::optional<Date> parse_said_date(std::string_view text, Date today, bool ahead = false);
+
 // YYYY-MM-DD.
 std::string to_text(Date date);
 

@@ -1,16 +1,47 @@
 #include "records/lot.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <string_view>
 
 #include "records/label.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
+#include "records/text_check.hpp"
 
 namespace plumule::records {
+namespace {
+
+constexpr std::array no_dressing = {"no",      "non",       "none",      "not",
+                                    "nothing", "nil",       "untreated", "organic",
+                                    "natural", "undressed", "unknown",   "without"};
+
+}  // namespace
+
+bool is_dressing(std::string_view word) {
+  std::string first;
+  for (const char c : word) {
+    const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+    if (letter)
+      first += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    else if (!first.empty())
+      break;
+  }
+  // A name in other letters, or a number, is taken for a product.
+  if (word == "n/a") return false;
+  if (first.empty()) return word.find_first_not_of(" -/.") != std::string_view::npos;
+  return std::find(no_dressing.begin(), no_dressing.end(), first) == no_dressing.end();
+}
 
 void check(const Lot& lot) {
   if (!is_label(lot.code)) throw Refused("Lot: " + label_trouble(lot.code) + '.');
   const std::string name = "Lot " + lot.code + ": ";
+  refuse_long(name + "the crop", lot.crop, longest_name);
+  refuse_long(name + "the variety", lot.variety, longest_name);
+  refuse_long(name + "the source", lot.source, longest_words);
+  refuse_long(name + "the coating", lot.coating, longest_words);
+  refuse_long(name + "the dressing", lot.seed_treatment, longest_words);
   for (const auto& year : {lot.harvest_year, lot.packed_year})
     if (year && (*year < 1800 || *year > 9999))
       throw Refused(name + "the year " + std::to_string(*year) +

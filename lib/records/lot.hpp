@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "records/date.hpp"
@@ -59,8 +60,13 @@ struct StorageSpan {
   std::string place = {};
 };
 
+// Whether a word for a seed treatment says that there is one: not "none", "untreated", "organic",
+// "not treated" and the like.
+bool is_dressing(std::string_view word);
+
 // Throws Refused where a field cannot be: a code that is no label, a germination outside 0 to 1,
-// a year before 1800 or a packing before the harvest, seeds per gram not above 0.
+// a year before 1800 or a packing before the harvest, seeds per gram not above 0, a crop or variety
+// beyond 64 letters.
 void check(const Lot& lot);
 void check(const StockLine& line);
 void check(const StorageSpan& span);

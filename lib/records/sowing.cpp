@@ -2,6 +2,7 @@
 
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
+#include "records/text_check.hpp"
 
 namespace plumule::records {
 namespace {
@@ -35,6 +36,10 @@ void check(const Sowing& sowing) {
   if (!is_label(sowing.label)) throw Refused("Sowing: " + label_trouble(sowing.label) + '.');
   const std::string name = sowing.label + ": ";
   check_units(sowing, name);
+  refuse_long(name + "the crop", sowing.crop, longest_name);
+  refuse_long(name + "the variety", sowing.variety, longest_name);
+  refuse_long(name + "the place", sowing.place, longest_name);
+  refuse_long(name + "the medium", sowing.medium, longest_words);
   refuse_outside(name + "the depth in mm", sowing.depth_mm, 0, 10'000);
   if (!is_label(sowing.treatment))
     throw Refused(name + "its treatment: " + label_trouble(sowing.treatment) + '.');

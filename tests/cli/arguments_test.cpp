@@ -18,6 +18,7 @@ Options some() {
   options.words("PAIR", "a pair", 0, cli::any_number);
   options.flag("doubtful", "a flag");
   options.text("why", "WORDS", "a text");
+  options.erasable("why");
   options.texts("lot", "LOT", "a repeated text");
   options.whole("seeds", "N", "a whole number", 1, 1000);
   options.number("shift", "X", "a number");

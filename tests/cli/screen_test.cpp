@@ -22,3 +22,14 @@ TEST_CASE("without a terminal there is no colour") {
   const plumule::cli::Screen screen;
   CHECK(screen.toned(plumule::cli::Tone::warning, "x") == "x");
 }
+
+TEST_CASE("nothing kept in a logbook commands the terminal") {
+  using plumule::cli::harmless;
+  CHECK(harmless("two\nlines, \xC3\xA4", false) == "two\nlines, \xC3\xA4");
+  CHECK(harmless("a\x1B[2Jb\x07\x7F\tc\r", false) == "a?[2Jb??\tc?");
+  CHECK(harmless("\xC2\x9B"
+                 "31m",
+                 true) == "?31m");
+  CHECK(harmless("\x1B[1mbold\x1B[0m \x1B[8mhidden", true) == "\x1B[1mbold\x1B[0m ?[8mhidden");
+  CHECK(harmless("\x1B[1m", false) == "?[1m");
+}

@@ -157,6 +157,18 @@ TEST_SUITE("counts") {
     CHECK(keeping.totals("K3") == Totals{3, 9});
   }
 
+  TEST_CASE("a second reading that cannot be of any look is refused like a first count") {
+    Keeping keeping = with_k3();
+    keeping.count("K3=9", "2026-04-08", "ben");
+    keeping.count("K3=9", "2026-04-10", "ben");
+    CHECK(said([&] { keeping.count("K3=9999", "2026-04-10", "cy"); }).rfind("K3: ", 0) == 0);
+    CHECK(second_readings_of(keeping.book, 1).empty());
+    // What it says was lost stood at an earlier look.
+    CHECK(keeping.count("K3=8-1", "2026-04-08", "cy") == Kept::second_reading);
+    // Fewer than another person saw the day before is theirs to settle.
+    CHECK(keeping.count("K3=7", "2026-04-10", "cy") == Kept::second_reading);
+  }
+
   TEST_CASE("what was seen but cannot be is kept as doubtful until it is settled") {
     Keeping keeping = with_k3();
     keeping.count("K3=14", "2026-04-10");

@@ -125,12 +125,23 @@ TEST_SUITE("opening") {
               " is empty (0 bytes), so it is no logbook. Remove it and make one "
               "with `plumule init`, or go back to a backup.");
     write_bytes(path, "12 beans sown on the third\n");
-    CHECK(left_alone(path) == path + " is not a logbook: it is not a SQLite file.");
+    CHECK(
+        left_alone(path) ==
+        path +
+            " is not a logbook, but some other file, or one that was overwritten. --log FILE "
+            "names the right one; what a spreadsheet saved as CSV is taken in by plumule import.");
     write_bytes(path, std::string(5000, 'x'));
-    CHECK(left_alone(path, Access::read) == path + " is not a logbook: it is not a SQLite file.");
+    CHECK(
+        left_alone(path, Access::read) ==
+        path +
+            " is not a logbook, but some other file, or one that was overwritten. --log FILE "
+            "names the right one; what a spreadsheet saved as CSV is taken in by plumule import.");
     fs::remove(path);
     run_sql(path, "create table birds (name text)");
-    CHECK(left_alone(path) == path + " is a SQLite file, but not a logbook of this program.");
+    CHECK(left_alone(path) ==
+          path +
+              " is a database of another program, not a logbook. --log FILE names the right one; "
+              "plumule init makes a new one.");
   }
 
   TEST_CASE("a newer file and one that was never finished") {
@@ -143,7 +154,9 @@ TEST_SUITE("opening") {
                                   "one knows up to 1). Use that one.");
     run_sql(path, "pragma user_version = 0");
     CHECK(left_alone(path) ==
-          path + " is damaged: it says that it was never finished. Go back to a backup.");
+          path +
+              " is damaged: it says that it was never finished. Move it aside as it is, and put "
+              "your last backup (a copy made by plumule backup) in its place.");
   }
 
   TEST_CASE("read-only files and folders") {

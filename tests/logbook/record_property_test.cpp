@@ -157,8 +157,18 @@ class Play {
       const Look& had = stands->second;
       const bool same = entered(had) == entered(made) ||
                         (made.kind == 1 && made.value == 0 && !made.high && !made.seedlings);
-      // A second person's figure is kept beside the first, whatever it says.
-      const bool other = made.who != 0 && had.who != 0 && made.who != had.who;
+      // A second person's figure is kept beside the first, if it could be of some look: the looks
+      // before it may be what is wrong.
+      Notebook alone = model_;
+      alone.assessed = 0;
+      Look only = made;
+      if (only.kind == 2) {
+        only.kind = 0;
+        only.value += only.lost;
+        only.lost = 0;
+      }
+      alone.looks = {{minute, only}};
+      const bool other = made.who != 0 && had.who != 0 && made.who != had.who && alone.can_be();
       CHECK(taken_now == (same || other));
       if (taken_now) CHECK(kept != Kept::saved);
       return;

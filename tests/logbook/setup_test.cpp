@@ -80,7 +80,8 @@ TEST_SUITE("lots, trials, treatments") {
     lot.code = "X9";
     lot.parents = {{"X6", records::Descent::mix}};
     CHECK(doing(keeping, [&](Entry& entry) { add_lot(entry, lot); }) ==
-          "There is no lot \"X6\". Near it: X7, X8. If it is new, plumule lot X6 adds it.");
+          "There is no lot \"X6\". Near it: X7, X8. If it is new, plumule lot X6 --crop CROP adds "
+          "it.");
     lot.parents.clear();
     lot.label_tested_on = day("2026-05-02");
     CHECK(doing(keeping, [&](Entry& entry) { add_lot(entry, lot); }) ==

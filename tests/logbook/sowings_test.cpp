@@ -108,7 +108,7 @@ TEST_SUITE("sowings") {
     Sowing sowing = tray("A1");
     sowing.lot = "X8";
     CHECK(sowing_said(keeping, sowing) ==
-          "There is no lot \"X8\". Near it: X7. If it is new, plumule lot X8 adds it.");
+          "There is no lot \"X8\". Near it: X7. If it is new, plumule lot X8 --crop CROP adds it.");
     sowing.lot = "X7";
     sowing.crop = "pea";
     CHECK(sowing_said(keeping, sowing) ==
@@ -274,8 +274,8 @@ TEST_SUITE("sowings") {
     CHECK(ended.ending->kind == EndingKind::accident);
     CHECK(ended.ending->why == "knocked over");
     CHECK(end("2026-04-13") ==
-          "A1 ended already, on Sun 12 Apr 2026 (accident). To change that: plumule amend "
-          "A1@2026-04-03.");
+          "A1 ended already, on Sun 12 Apr 2026 (accident). To take that back: plumule amend "
+          "A1@2026-04-03 --reopen.");
     const auto reopen = [&] {
       return said(
           [&] { keeping.command("amend", [&](Entry& entry) { reopen_sowing(entry, id); }); });

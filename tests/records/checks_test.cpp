@@ -214,4 +214,31 @@ TEST_SUITE("what a record cannot be") {
     CHECK(with(reading, [](Temperature& t) { t.sowing = 3; }) ==
           "A temperature is of a sowing or of a place: name one of them.");
   }
+
+  TEST_CASE("words that say that seed is not dressed") {
+    for (const char* none : {"none", "None", "no", "untreated", "Untreated, organic", "organic",
+                             "not treated", "non-treated", "nothing", "", " ", "-", "n/a"}) {
+      CAPTURE(none);
+      CHECK_FALSE(is_dressing(none));
+    }
+    for (const char* some : {"thiram", "treated", "captan", "fungicide (red)",
+                             "a film with metalaxyl", "dressed", "nox", "7"}) {
+      CAPTURE(some);
+      CHECK(is_dressing(some));
+    }
+  }
+
+  TEST_CASE("a name that no table holds is refused, by its letters and not its bytes") {
+    Lot lot;
+    lot.code = "L";
+    for (int i = 0; i < 64; ++i) lot.crop += "\xC3\xA9";  // 64 letters, 128 bytes
+    CHECK_NOTHROW(check(lot));
+    lot.crop += 'x';
+    CHECK_THROWS_AS(check(lot), Refused);
+    lot.crop = "bean\nleek";
+    CHECK_THROWS_AS(check(lot), Refused);
+    lot.crop = "bean";
+    lot.variety = std::string(65, 'v');
+    CHECK_THROWS_AS(check(lot), Refused);
+  }
 }

@@ -74,4 +74,39 @@ TEST_SUITE("dates") {
     CHECK(date_trouble("yesterday") ==
           "\"yesterday\" is not a date; write it as year-month-day, 2026-04-03");
   }
+
+  // The weekdays are those of the calendar of 2026: 20 April is a Monday.
+  TEST_CASE("a day as it is said, where one day is meant") {
+    const Date today = *parse_date("2026-04-20");
+    const auto said = [&](const char* text, bool ahead = false) {
+      const auto date = parse_said_date(text, today, ahead);
+      return date ? to_text(*date) : std::string("none");
+    };
+    CHECK(said("today") == "2026-04-20");
+    CHECK(said("yesterday") == "2026-04-19");
+    CHECK(said("Sat") == "2026-04-18");
+    CHECK(said("saturday") == "2026-04-18");
+    CHECK(said("Tue") == "2026-04-14");
+    CHECK(said("18 Apr") == "2026-04-18");
+    CHECK(said("18 april") == "2026-04-18");
+    CHECK(said("Apr 18") == "2026-04-18");
+    CHECK(said("18-apr-2025") == "2025-04-18");
+    CHECK(said("Sat 18 Apr") == "2026-04-18");
+    CHECK(said("Sat, 18 Apr. 2026") == "2026-04-18");
+    CHECK(said("20 Dec") == "2025-12-20");
+    CHECK(said("20 Apr") == "2026-04-20");
+    CHECK(said("11 May", true) == "2026-05-11");
+    CHECK(said("20 Apr", true) == "2026-04-20");
+    CHECK(parse_said_date("2 Jan", *parse_date("2025-12-30"), true) == parse_date("2026-01-02"));
+    // Which one, or none at all.
+    for (const char* none :
+         {"Mon",        "sa",           "",         " ",         "18",     "Apr",   "30 Feb",
+          "Sun 18 Apr", "21 Apr",       "1 Sep",    "18 Apr 26", "18/Apr", "18 4",  "18.4.2026",
+          "3/4",        "18 Apr 07:30", "x 18 Apr", "18 18 Apr", "0 Apr",  "29 Feb"}) {
+      CAPTURE(none);
+      CHECK(said(none) == "none");
+    }
+    CHECK(said("Sat", true) == "none");
+    CHECK(said("19 Apr", true) == "none");
+  }
 }
