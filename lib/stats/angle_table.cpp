@@ -12,7 +12,7 @@ namespace {
 
 constexpr double right_angle = std::numbers::pi / 2;
 constexpr double negligible_density = 1e-9;  // of the top: the share left out is about as small
-constexpr double negligible_tail = 2e-6;     // of the series: the ends then err by some 1e-7
+constexpr double negligible_tail = 4e-6;     // of the series: the ends then err by some 1e-7
 constexpr std::size_t first_degree = 47, highest_degree = 4096, window_degree = 11;
 
 // Fills rows of `values` (one a node) at the points t[first], t[first + stride], ...
