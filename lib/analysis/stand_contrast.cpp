@@ -134,7 +134,8 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
     result.seed_level = seed_level(layout, treatment, against, table);
   }
   if (result.verdict.code == stats::StandCode::too_small)
-    result.to_tell = stats::trays_to_tell(first.units, second.units, result.prior, question.worth);
+    result.to_tell =
+        stats::trays_to_tell(first.units, second.units, posterior, result.prior, question.worth);
   return result;
 }
 

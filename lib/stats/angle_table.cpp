@@ -106,10 +106,13 @@ AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& l
   map.scale = 3.2 * narrowest;
   map.u_lower = std::asinh(-map.centre / map.scale);
   map.u_upper = std::asinh((right_angle - map.centre) / map.scale);
-  // Sowings of unequal size draw the nodes apart: then look closely from the start.
+  // Sowings of unequal size draw the nodes apart, to where the map is coarser: then look closer
+  // from the start.
   const double apart = std::max(std::fabs(angle_at(0) - map.centre),
                                 std::fabs(angle_at(live.nodes.size() - 1) - map.centre));
-  const std::size_t closer = apart < narrowest ? 1 : 8;
+  std::size_t closer = 1;
+  while (closer < 8 && std::hypot(1, apart / map.scale) > 1.5 * static_cast<double>(closer))
+    closer *= 2;
   find_window(likelihood, ready, live.weights, closer * window_degree, map);
 
   std::vector<std::size_t> all(live.nodes.size());
