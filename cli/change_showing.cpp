@@ -20,7 +20,7 @@ std::vector<Change> field_changes_of(logbook::Logbook& logbook, records::About a
                                      records::Id id) {
   std::vector<Change> all;
   for (const logbook::FieldChange& one : logbook::field_changes(logbook, about, id))
-    all.push_back({one.at, one.by, one.field, one.before, one.after});
+    all.push_back({one.at, one.by, one.field, one.before, one.after, one.entry});
   return all;
 }
 

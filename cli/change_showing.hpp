@@ -17,6 +17,7 @@ struct Change {
   std::string field;   // empty: a count, which `before` and `after` then name
   std::string before;  // empty: nothing
   std::string after;
+  records::Id entry = 0;  // its line of the journal: what came first, also within a second
 };
 
 std::vector<Change> field_changes_of(logbook::Logbook& logbook, records::About about,

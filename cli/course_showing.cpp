@@ -46,9 +46,9 @@ void show_aside(const Context& context, char kind, std::string_view what,
 std::vector<Change> changes_of(logbook::Logbook& logbook, const records::Sowing& sowing) {
   std::vector<Change> all = field_changes_of(logbook, records::About::sowing, sowing.id);
   for (const logbook::Correction& one : logbook::corrections_of(logbook, sowing.id))
-    all.push_back({one.at, one.by, "", one.before, one.after});
+    all.push_back({one.at, one.by, "", one.before, one.after, one.entry});
   std::stable_sort(all.begin(), all.end(),
-                   [](const Change& a, const Change& b) { return a.at < b.at; });
+                   [](const Change& a, const Change& b) { return a.entry < b.entry; });
   return all;
 }
 

@@ -169,7 +169,7 @@ std::vector<FieldChange> field_changes(Logbook& logbook, About about, records::I
   const Kind kind = kind_of(about);
   // Where a sowing was moved, its place now is that of its last move.
   Query find(store,
-             std::string("select j.at, j.by, c.before, c.after ") + standing_changes +
+             std::string("select j.at, j.by, c.before, c.after, j.id ") + standing_changes +
                  "and ((c.tab = ?1 and json_extract(c.key, '$.id') = ?2) or (c.tab = 'moves' and "
                  "?1 = 'sowings' and json_extract(c.key, '$.id') in "
                  "(select m.id from moves m where m.sowing = ?2))) order by c.entry, c.seq",
@@ -184,10 +184,11 @@ std::vector<FieldChange> field_changes(Logbook& logbook, About about, records::I
       const Value* was = column(before, field.column);
       all.push_back({find.text(0), find.text(1), field.called,
                      was != nullptr ? said(store, field, *was) : std::string(),
-                     said(store, field, *now)});
+                     said(store, field, *now), find.integer(4)});
     }
     if (column(after, "ended_as") != nullptr || column(after, "ended_on") != nullptr)
-      all.push_back({find.text(0), find.text(1), "ending", ending_in(before), ending_in(after)});
+      all.push_back({find.text(0), find.text(1), "ending", ending_in(before), ending_in(after),
+                     find.integer(4)});
   }
   return all;
 }

@@ -17,6 +17,7 @@ struct FieldChange {
   std::string field;   // "number sown", "place", "last day", "ending" ...
   std::string before;  // as a grower writes it; empty where nothing was there
   std::string after;
+  records::Id entry = 0;  // its line of the journal
 };
 
 // Oldest first; what was taken back is left out. Notes, counts and stock have ledgers of their own.

@@ -49,15 +49,17 @@ std::vector<JournalLine> journal(Logbook& logbook, std::size_t limit) {
 
 std::vector<Correction> corrections_of(Logbook& logbook, records::Id sowing) {
   std::vector<Correction> corrections;
-  Query find(logbook.store(),
-             "select j.at, j.by, c.before, c.after from changes c join journal j on j.id = c.entry "
-             "where c.tab = 'counts' and c.undone = 0 and j.undone_at is null "
-             "and json_extract(c.key, '$.sowing') = ? order by c.entry, c.seq",
-             sowing);
+  Query find(
+      logbook.store(),
+      "select j.at, j.by, c.before, c.after, j.id from changes c join journal j on j.id = c.entry "
+      "where c.tab = 'counts' and c.undone = 0 and j.undone_at is null "
+      "and json_extract(c.key, '$.sowing') = ? order by c.entry, c.seq",
+      sowing);
   while (find.next()) {
     Correction& correction = corrections.emplace_back();
     correction.at = find.text(0);
     correction.by = find.text(1);
+    correction.entry = find.integer(4);
     correction.before = count_in_words(from_json(find.text(2)));
     correction.after = find.null(3) ? "taken out" : count_in_words(from_json(find.text(3)));
   }

@@ -23,8 +23,8 @@ struct JournalLine {
 std::vector<JournalLine> journal(Logbook& logbook, std::size_t limit);
 
 // Takes the last command that still stands back, whole: its rows go, what it changed is as it was,
-// derived totals follow. Refused where nothing is left to take back, and with `of` where the command
-// was another's than that person's.
+// derived totals follow. Refused where nothing is left to take back, and with `of` where the
+// command was another's than that person's.
 JournalLine undo(Logbook& logbook, const std::string& by, const std::string& of = {});
 
 // The corrections of one sowing's counts: when, by whom, from what, to what.
@@ -33,6 +33,7 @@ struct Correction {
   std::string by;
   std::string before;  // in words: "Mon 6 Apr: 14 up in all"
   std::string after;
+  records::Id entry = 0;  // its line of the journal
 };
 std::vector<Correction> corrections_of(Logbook& logbook, records::Id sowing);
 

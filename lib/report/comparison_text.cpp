@@ -115,7 +115,8 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   if (speed.mean_days_wetted)
     line("days, from wetting", days_words(finding, speed.mean_days_wetted->difference));
   if (contrast.holm)
-    line(fmt::format("p over all {} (Holm)", contrast.holm->comparisons), holm_words(*contrast.holm));
+    line(fmt::format("p over all {} (Holm)", contrast.holm->comparisons),
+         holm_words(*contrast.holm));
   return text;
 }
 
