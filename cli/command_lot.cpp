@@ -11,6 +11,7 @@
 #include "crops/names.hpp"
 #include "logbook/find.hpp"
 #include "logbook/lots.hpp"
+#include "records/label.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {
@@ -42,7 +43,7 @@ std::string lowered(std::string text) {
 bool fits(const records::Lot& lot, const std::optional<std::string>& crop,
           const std::optional<std::string>& variety) {
   if (variety && lowered(lot.variety).find(lowered(*variety)) == std::string::npos) return false;
-  if (!crop || lowered(lot.crop) == lowered(*crop)) return true;
+  if (!crop || records::same_label(lot.crop, *crop)) return true;
   const crops::Crop* wanted = crops::find_crop(*crop).crop;
   return wanted != nullptr && crops::find_crop(lot.crop).crop == wanted;
 }

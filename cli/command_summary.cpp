@@ -4,13 +4,13 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "analysis/natural_order.hpp"
 #include "analysis/summary.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/trials.hpp"
+#include "records/label.hpp"
 #include "report/group_json.hpp"
 #include "report/summary_text.hpp"
 
@@ -91,9 +91,8 @@ void one_by_one(logbook::Logbook& logbook, bool by_lot, analysis::SummaryStream&
     for (const auto& lot : logbook::lots(logbook)) codes.push_back(lot.code);
   else
     for (const auto& trial : logbook::trials(logbook)) codes.push_back(trial.code);
-  std::sort(codes.begin(), codes.end(), [](const std::string& a, const std::string& b) {
-    return analysis::natural_less(a, b);
-  });
+  std::sort(codes.begin(), codes.end(),
+            [](const std::string& a, const std::string& b) { return records::label_before(a, b); });
   codes.emplace_back();
   for (const std::string& code : codes) {
     logbook::Selection selection;

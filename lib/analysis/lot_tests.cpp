@@ -4,9 +4,9 @@
 #include <cmath>
 #include <map>
 
-#include "analysis/natural_order.hpp"
 #include "analysis/sowing_course.hpp"
 #include "analysis/sown_in.hpp"
+#include "records/label.hpp"
 #include "records/treatment.hpp"
 
 namespace plumule::analysis {
@@ -81,7 +81,7 @@ std::vector<Candidate> candidates(std::span<const records::History> histories) {
   }
   std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
     if (a.test.sown != b.test.sown) return a.test.sown < b.test.sown;
-    return natural_less(a.test.name, b.test.name);
+    return records::label_before(a.test.name, b.test.name);
   });
   return all;
 }

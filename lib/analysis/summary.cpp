@@ -1,9 +1,8 @@
 #include "analysis/summary.hpp"
+#include "records/label.hpp"
 
 #include <algorithm>
 #include <chrono>
-
-#include "analysis/natural_order.hpp"
 
 namespace plumule::analysis {
 
@@ -16,8 +15,8 @@ std::string or_none(const std::string& text, const char* none) {
 }  // namespace
 
 bool SummaryStream::ByName::operator()(const Key& a, const Key& b) const {
-  if (natural_less(std::get<0>(a), std::get<0>(b))) return true;
-  if (natural_less(std::get<0>(b), std::get<0>(a))) return false;
+  if (records::label_before(std::get<0>(a), std::get<0>(b))) return true;
+  if (records::label_before(std::get<0>(b), std::get<0>(a))) return false;
   return std::tie(std::get<1>(a), std::get<2>(a)) < std::tie(std::get<1>(b), std::get<2>(b));
 }
 

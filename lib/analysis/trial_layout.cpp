@@ -1,11 +1,10 @@
 #include "analysis/trial_layout.hpp"
+#include "records/label.hpp"
 
 #include <algorithm>
 #include <map>
 #include <set>
 #include <utility>
-
-#include "analysis/natural_order.hpp"
 
 namespace plumule::analysis {
 
@@ -68,9 +67,10 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
     taken.course = sowing_course(history, days_wetted_before(sowing, treatments));
     layout.sowings.push_back(std::move(taken));
   }
-  std::sort(
-      layout.sowings.begin(), layout.sowings.end(),
-      [](const TrialSowing& a, const TrialSowing& b) { return natural_less(a.name, b.name); });
+  std::sort(layout.sowings.begin(), layout.sowings.end(),
+            [](const TrialSowing& a, const TrialSowing& b) {
+              return records::label_before(a.name, b.name);
+            });
 }
 
 // It had come to rest by itself: all up, failed, or nothing new for as long as closes a trial.
@@ -141,7 +141,7 @@ void make_units(TrialLayout& layout) {
   }
   for (auto& [key, unit] : batches) layout.units.push_back(std::move(unit));
   std::sort(layout.units.begin(), layout.units.end(),
-            [](const Unit& a, const Unit& b) { return natural_less(a.code, b.code); });
+            [](const Unit& a, const Unit& b) { return records::label_before(a.code, b.code); });
   if (!layout.jar_across_blocks) return;
   layout.strata.assign(1, "");
   for (auto& unit : layout.units) unit.stratum = 0;
@@ -151,7 +151,7 @@ void make_units(TrialLayout& layout) {
 void order_treatments(TrialLayout& layout) {
   auto sorted = layout.treatments;
   std::sort(sorted.begin(), sorted.end(),
-            [](const std::string& a, const std::string& b) { return natural_less(a, b); });
+            [](const std::string& a, const std::string& b) { return records::label_before(a, b); });
   for (auto& unit : layout.units)
     unit.treatment = index_of(sorted, layout.treatments[unit.treatment]);
   layout.treatments = std::move(sorted);

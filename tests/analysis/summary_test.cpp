@@ -8,7 +8,6 @@
 #include <map>
 
 #include "analysis/histories.hpp"
-#include "analysis/natural_order.hpp"
 #include "stats/public_courses.hpp"
 #include "support/close.hpp"
 #include "support/csv.hpp"
@@ -232,14 +231,6 @@ TEST_CASE("seedlings to a cluster, and to a metre of row") {
   CHECK_CLOSE(value(group.seedlings.per_metre), 15, 1e-12);
   CHECK_FALSE(group.stand.fraction.has_value());
   CHECK_CLOSE(value(group.days.indices.mean), 9, 1e-12);
-}
-
-TEST_CASE("names go by the value of their numbers") {
-  CHECK(analysis::natural_less("A2", "A10"));
-  CHECK_FALSE(analysis::natural_less("A10", "A2"));
-  CHECK(analysis::natural_less("A", "A1"));
-  CHECK_FALSE(analysis::natural_less("A1", "A1"));
-  CHECK(analysis::natural_less("K3", "K3b"));
 }
 
 TEST_CASE("a group folded sowing by sowing is what all its courses together give") {
