@@ -28,7 +28,7 @@ std::string file_text(const std::filesystem::path& path) {
 }
 
 const std::filesystem::path samples =
-    std::filesystem::path(PLUMULE_TEST_DATA).parent_path() / "sample-logs";
+    std::filesystem::path(tests::tests_folder()).parent_path() / "sample-logs";
 
 }  // namespace
 

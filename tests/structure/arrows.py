@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
-"""Reads every #include line of lib, cli and schema and refuses one that points the wrong way.
+"""Reads every #include line of lib, cli and schema and refuses one that points the wrong way, and a
+.cpp that does not include its own header first, where the compiler sees it with nothing before it.
 
-Linking cannot do this: all libraries' headers lie in the default include path. With --self-test the
-check is first shown a wrong arrow of each kind and must refuse it.
+Linking cannot do this: all libraries' headers lie in the default include path. The check is first
+shown a wrong line of each kind and must refuse it.
 """
 import pathlib
 import re
@@ -65,6 +66,13 @@ def wrong_arrows(path, text):
                 yield f"{where}{target} has one door, and this file is not it"
 
 
+def own_header_late(path, text, headers):
+    """Whether a .cpp with a header of the same name includes another one before it."""
+    own = path.with_suffix(".hpp")
+    first = next((m.group(1) for m in map(INCLUDE.match, text.splitlines()) if m), "")
+    return path.suffix == ".cpp" and own in headers and first != str(own).removeprefix("lib/")
+
+
 def self_test():
     cases = [
         ("lib/stats/a.cpp", '#include "records/date.hpp"'),
@@ -78,6 +86,9 @@ def self_test():
     for name, text in cases:
         if not list(wrong_arrows(pathlib.Path(name), text)):
             sys.exit(f"the check itself is broken: it lets {name} say {text}")
+    late = pathlib.Path("lib/stats/a.cpp")
+    if not own_header_late(late, '#include <span>\n#include "stats/a.hpp"', {late.with_suffix(".hpp")}):
+        sys.exit("the check itself is broken: it lets a file include its own header late")
 
 
 def main():
@@ -87,6 +98,9 @@ def main():
     if len(files) < 20:
         sys.exit(f"only {len(files)} files found below {root}")
     wrong = [w for p in files for w in wrong_arrows(p.relative_to(root), p.read_text())]
+    headers = {p.relative_to(root) for p in files if p.suffix == ".hpp"}
+    wrong += [f"{p.relative_to(root)}: its own header is not its first include" for p in files
+              if own_header_late(p.relative_to(root), p.read_text(), headers)]
     print("\n".join(wrong) if wrong else f"{len(files)} files, every arrow points the right way")
     sys.exit(1 if wrong else 0)
 

@@ -46,8 +46,10 @@ std::vector<std::vector<std::string>> cells(const std::string& text) {
 
 }  // namespace
 
+std::string tests_folder() { return PLUMULE_TESTS_FOLDER; }
+
 std::vector<Row> read_csv(const std::string& path_below_tests) {
-  const std::string path = std::string(PLUMULE_TEST_DATA) + "/" + path_below_tests;
+  const std::string path = tests_folder() + "/" + path_below_tests;
   std::ifstream file(path, std::ios::binary);
   if (!file) throw std::runtime_error("cannot read " + path);
   std::stringstream text;

@@ -9,6 +9,9 @@ namespace plumule::tests {
 
 using Row = std::map<std::string, std::string>;
 
+// Where this project's tests/ lies.
+std::string tests_folder();
+
 // The rows of a file below tests/, each a map from column name to text. A missing file throws, so
 // that a test over a table cannot pass for want of it.
 std::vector<Row> read_csv(const std::string& path_below_tests);
