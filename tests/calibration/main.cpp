@@ -27,7 +27,8 @@ int main(int argc, char** argv) {
       "(doses), 2700 (blocks), 3000 (tests of the course), 3500 (models), 4000, 4200, 4400 (values "
       "of sowings), 5000 (verdicts), 700");
   report.say(
-      "(read every day), 9000 (seeds alone); drawn trays 1000 k + n. Barred figures are counted "
+      "(read every day), 9000 (seeds alone); drawn trays 100000 k + 100 n + 100 p. Barred figures "
+      "are counted "
       "up");
   report.say("under Bars, at the end, where every bar missed stands with its reason; all others");
   report.say("are printed only.");

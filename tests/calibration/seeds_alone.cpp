@@ -1,5 +1,5 @@
-// Intervals that take seeds as independent, where their promise holds (rho 0): coverage by adding
-// up every count; and how often trays of one lot range wider than is tolerated.
+// Intervals and tests that take seeds as independent, where their promise holds (rho 0): coverage
+// and error by adding up every count; and how often trays of one lot range wider than is tolerated.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -8,9 +8,11 @@
 #include <vector>
 
 #include "parts.hpp"
+#include "stats/fisher.hpp"
 #include "stats/proportion.hpp"
 #include "stats/replicate_range.hpp"
 #include "stats/two_proportions.hpp"
+#include "stats/unconditional_tests.hpp"
 
 namespace plumule::calibration {
 namespace {
@@ -133,6 +135,44 @@ void two_percentages(Report& report, const Effort& effort) {
   }
 }
 
+// Fisher's, Barnard's and Boschloo's tests promise their level at every p.
+void exact_tests(Report& report, const Effort& effort) {
+  report.heading("Two percentages, seeds independent: tests at 5 %");
+  report.say("Exact error when there is no difference, highest over p 0.05 to 0.99 (step 0.01).");
+  report.say("Mid-p makes no such promise.");
+  report.head({"n each", "Fisher", "mid-p", "Barnard", "Boschloo"});
+  constexpr std::array names = {"Fisher", "mid-p", "Barnard", "Boschloo"};
+  for (const int n : effort.full ? std::vector{10, 20, 50, 100} : std::vector{10}) {
+    std::array<std::vector<std::pair<int, int>>, names.size()> claimed;
+    for (int x = 0; x <= n; ++x)
+      for (int y = 0; y < x; ++y) {  // the tests know no sides: the other half mirrors this one
+        const TwoByTwo table(x, n, y, n);
+        const std::array<double, names.size()> p = {fisher(table), fisher_mid_p(table),
+                                                    barnard(table).p, boschloo(table).p};
+        for (std::size_t m = 0; m < names.size(); ++m)
+          if (p[m] <= 0.05) claimed[m].emplace_back(x, y);
+      }
+    std::array<double, names.size()> worst{};
+    for (int c = 5; c <= 99; ++c) {
+      const auto chance = binomial(n, c / 100.0);
+      for (std::size_t m = 0; m < names.size(); ++m) {
+        double error = 0;
+        for (const auto& [x, y] : claimed[m])
+          error += 2 * chance[static_cast<std::size_t>(x)] * chance[static_cast<std::size_t>(y)];
+        worst[m] = std::max(worst[m], error);
+      }
+    }
+    std::vector<std::string> cells{std::to_string(n)};
+    for (std::size_t m = 0; m < names.size(); ++m) {
+      cells.push_back(Report::percent(worst[m]));
+      if (m != 1)
+        report.bar(std::string("exact error of ") + names[m] + ", n " + std::to_string(n), worst[m],
+                   0, 0.05);
+    }
+    report.row(cells);
+  }
+}
+
 void ranges(Report& report, const Effort& effort) {
   report.heading("Trays of one lot: a wider range than is tolerated");
   report.say("Exact chance, the true percentage known, highest over p 0.05 to 0.95 (step 0.01);");
@@ -158,6 +198,7 @@ void ranges(Report& report, const Effort& effort) {
 void seeds_alone(Report& report, const Effort& effort) {
   one_percentage(report, effort);
   two_percentages(report, effort);
+  exact_tests(report, effort);
   ranges(report, effort);
 }
 
