@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include "logbook/find.hpp"
 #include "logbook/sowing_rows.hpp"
 #include "logbook/sowings.hpp"
@@ -84,8 +86,8 @@ void refuse_other_kind(Logbook& logbook, const std::string& name) {
     }
     if (found == 0) continue;
     if (found > most) labels += " and " + std::to_string(found - most) + " more";
-    throw Refused(name + " is a " + kind.called + ", not a sowing. Its open sowings: " + labels +
-                  '.');
+    throw Refused(
+        fmt::format("{} is a {}, not a sowing. Its open sowings: {}.", name, kind.called, labels));
   }
 }
 

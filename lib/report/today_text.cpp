@@ -66,7 +66,8 @@ std::string late_text(const Style& style, const std::vector<analysis::Late>& lis
   }
   std::string text = table.text(style, 2);
   for (const auto& [reason, names] : reasons)
-    text += paragraph(style, (reasons.size() > 1 ? names + ": " : "") + reason, 4, 2);
+    text +=
+        paragraph(style, reasons.size() > 1 ? fmt::format("{}: {}", names, reason) : reason, 4, 2);
   return text;
 }
 

@@ -288,7 +288,7 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
     one.fraction_unsettled = one.share_seen < 0.95 || arm.material.last_still;
     if (one.fraction_at_one && !options.shared_spread && !options.shared_fraction)
       one.fraction_least = least_fraction(arm.material.pool.spans, options.family, alone[i]);
-    model.treatments.push_back(std::move(one));
+    model.treatments.push_back(one);
     const LogTime t50 = log_time_of_share(options.family, maximum, unit, 0.5);
     for (int k = 0; k < 3; ++k)
       if (arm.place[k] != absent) gradients(g, arm.place[k]) += t50.gradient[k];

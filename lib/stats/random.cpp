@@ -93,13 +93,15 @@ std::int64_t Random::hypergeometric(std::int64_t total, std::int64_t marked, std
       const double x = static_cast<double>(high);
       up *= (m - x) * (k - x) / ((x + 1) * (rest + x + 1));
       ++high;
-      if ((left -= up) < 0) return high;
+      left -= up;
+      if (left < 0) return high;
     }
     if (low > least) {
       const double x = static_cast<double>(low);
       down *= x * (rest + x) / ((m - x + 1) * (k - x + 1));
       --low;
-      if ((left -= down) < 0) return low;
+      left -= down;
+      if (left < 0) return low;
     }
   }
   return mode;  // the last rounding error of the sum

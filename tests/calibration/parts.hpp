@@ -30,4 +30,15 @@ struct Dip {
 // empty.
 std::string why_low(const Dip& dip);
 
+// The pooled t at 5 % in a cell of independent seeds, exactly: its error, and the smallest |t| at
+// or past the critical one with its chance.
+struct LatticeError {
+  double error, nearest, nearest_chance, critical;
+};
+LatticeError pooled_t_error(int k, int n, double p);
+
+// Where that one value is proven to be the cause of an error above 5 %: the proof in words; else
+// empty.
+std::string why_over(const LatticeError& found);
+
 }  // namespace plumule::calibration

@@ -82,7 +82,7 @@ def main():
     seen = re.sub(r"\s+", " ", " ".join(seen))
     missing, count = [], 0
     for folder in ("cli", "lib/records", "lib/logbook"):
-        for path in sorted((ROOT / folder).glob("*.cpp")):
+        for path in sorted((ROOT / folder).rglob("*.cpp")):
             for piece in pieces(path.read_text()):
                 count += 1
                 known = any(e in piece or piece in e for some in EXCEPT.values() for e in some)
