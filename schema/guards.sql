@@ -3,122 +3,75 @@
 -- migration, and by an import, which checks all counts in one pass before it commits.
 -- A change here needs a numbered migration, if only an empty one: `check` compares them.
 -- Times are compared in minutes since 1970, without division, so that days before 1970 are right.
+-- Every command reads this text when it opens the file, and what stands in a `when` before `begin`
+-- costs twice as much to read as what stands in a select: so it is short, and mostly selects.
 
+-- Of one count by itself and beside its sowing and the looks before and after. Where references are
+-- not looked up (the sqlite3 shell), it still needs its sowing. A derived total never falls, nor do
+-- the seedlings in all; of a guess, its low end does not lie below the look before (below that one's
+-- low end, where it was a guess too).
 create trigger count_guard before insert on counts begin
   select case
-    when new.at < unixepoch(s.sown_on) / 60
-      or (new.timed and s.sown_time is not null
-          and new.at < unixepoch(s.sown_on || 'T' || s.sown_time) / 60)
+    when s.id is null then raise(abort, 'a count of no sowing')
+    when new.at < unixepoch(sown_on) / 60
+      or new.timed and new.at < unixepoch(sown_on || 'T' || sown_time) / 60
       then raise(abort, 'a count before the sowing')
-    when (new.total > 0 or new.high > 0 or (new.seedlings > 0))
-      and new.at < unixepoch(s.sown_on) / 60 + 1440
+    when (new.total or new.high or new.seedlings) and new.at < unixepoch(sown_on) / 60 + 1440
       then raise(abort, 'something up on the day of sowing')
-    when new.total > s.units - coalesce((select sum(a.units) from assessments a
-                                         where a.sowing = s.id), 0)
+    when new.total > units - (select total(a.units) from assessments a where a.sowing = s.id)
+      or new.total - (new.value + new.high) / 2 + new.high > units
       then raise(abort, 'more up than sown')
-    when new.total - (new.value + new.high) / 2 + new.high > s.units
-      then raise(abort, 'more up than sown')
-    when new.at >= unixepoch(s.ended_on) / 60 + 1440
-      or (new.timed and s.ended_time is not null
-          and new.at > unixepoch(s.ended_on || 'T' || s.ended_time) / 60)
+    when new.at >= unixepoch(ended_on) / 60 + 1440
+      or new.timed and new.at > unixepoch(ended_on || 'T' || ended_time) / 60
       then raise(abort, 'a count after the ending')
-    when s.taken_out and new.kind in (0, 2)
+    when taken_out and new.kind in (0, 2)
       then raise(abort, 'a total where sprouts are taken out')
     when new.seedlings < new.total
       then raise(abort, 'fewer seedlings than units')
-    when s.unit = 'cell' and new.seedlings > s.units * s.seeds_per_cell
+    when unit = 'cell' and new.seedlings > units * seeds_per_cell
       then raise(abort, 'more seedlings than seeds')
-    end from sowings s where s.id = new.sowing;
-end;
-
--- Where references are not looked up (the sqlite3 shell), a count still needs its sowing.
-create trigger count_has_sowing before insert on counts
-when not exists (select 1 from sowings s where s.id = new.sowing)
-begin
-  select raise(abort, 'a count of no sowing');
-end;
-
-create trigger sowing_stays before delete on sowings
-when exists (select 1 from counts c where c.sowing = old.id)
-begin
-  select raise(abort, 'a sowing with counts is kept');
-end;
-
--- A derived total never falls, neither against the look before nor against the one after; of a
--- guess, its low end does not lie below the look before (below that one's low end, where it was a
--- guess too).
-create trigger count_falls before insert on counts
-when new.total < coalesce((select c.total from counts c where c.sowing = new.sowing
-                           and c.at < new.at order by c.at desc limit 1), 0)
-  or new.total > (select c.total from counts c where c.sowing = new.sowing
-                  and c.at > new.at order by c.at limit 1)
-  or (new.kind = 0 and new.high is not null
-      and new.value < (select case when c.kind = 0 then c.value else c.total end from counts c
-                       where c.sowing = new.sowing and c.at < new.at order by c.at desc limit 1))
-begin
-  select raise(abort, 'a total that falls');
-end;
-
-create trigger seedlings_fall before insert on counts
-when new.seedlings is not null
- and (new.seedlings < (select max(c.seedlings) from counts c
-                       where c.sowing = new.sowing and c.at < new.at)
-      or new.seedlings > (select min(c.seedlings) from counts c
-                          where c.sowing = new.sowing and c.at > new.at))
-begin
-  select raise(abort, 'seedlings in all that fall');
+    when new.total < 0 or exists (
+      select 1 from counts c where c.sowing = new.sowing and
+        case when c.at < new.at
+          then new.total < total or new.seedlings < seedlings
+            or new.kind = 0 and new.high and new.value < iif(kind, total, value)
+          else new.total > total or new.seedlings > seedlings end)
+      then raise(abort, 'a total that falls')
+    end from (select 1) left join sowings s on s.id = new.sowing;
 end;
 
 -- A correction is a later revision: the library takes the row out, keeps it in `changes` and lays
--- the course anew from there, so that each row passes the guards above.
+-- the course anew from there, so that each row passes the guard above.
 create trigger count_stays before update on counts begin
   select raise(abort, 'a count is never edited');
 end;
 
--- A sowing may be amended only as far as its counts and assessments allow.
+create trigger sowing_stays before delete on sowings begin
+  select raise(abort, 'a sowing with counts is kept') from counts where sowing = old.id;
+end;
+
+create trigger sowing_added before insert on sowings begin
+  select raise(abort, 'a block of another trial')
+  where new.block and new.trial is not (select trial from blocks where id = new.block);
+end;
+
+-- A sowing may be amended only as far as its counts and assessments allow: each count passes its
+-- guard again.
 create trigger sowing_guard
-before update of units, unit, seeds_per_cell, sown_on, sown_time, ended_on, ended_time, taken_out
-on sowings
-when exists (select 1 from counts c where c.sowing = new.id
-             and (c.total > new.units - coalesce((select sum(a.units) from assessments a
-                                                  where a.sowing = new.id), 0)
-                  or c.total - (c.value + c.high) / 2 + c.high > new.units
-                  or c.at < unixepoch(new.sown_on) / 60
-                  or (c.timed and new.sown_time is not null
-                      and c.at < unixepoch(new.sown_on || 'T' || new.sown_time) / 60)
-                  or ((c.total > 0 or c.high > 0 or c.seedlings > 0)
-                      and c.at < unixepoch(new.sown_on) / 60 + 1440)
-                  or c.at >= unixepoch(new.ended_on) / 60 + 1440
-                  or (c.timed and new.ended_time is not null
-                      and c.at > unixepoch(new.ended_on || 'T' || new.ended_time) / 60)
-                  or (new.taken_out and c.kind in (0, 2))
-                  or (new.unit = 'cell' and c.seedlings > new.units * new.seeds_per_cell)))
-  or new.units < (select sum(a.units) from assessments a where a.sowing = new.id)
-begin
-  select raise(abort, 'the counts of the sowing do not allow it');
+after update of units, unit, seeds_per_cell, sown_on, sown_time, ended_on, ended_time, taken_out,
+block, trial on sowings begin
+  replace into counts select * from counts where sowing = new.id;
+  select raise(abort, 'more assessed than did not come up')
+  where new.units < (select sum(units) from assessments where sowing = new.id);
+  select raise(abort, 'a block of another trial')
+  where new.block and new.trial is not (select trial from blocks where id = new.block);
 end;
 
-create trigger block_of_trial before insert on sowings
-when new.block is not null
- and new.trial is not (select b.trial from blocks b where b.id = new.block)
-begin
-  select raise(abort, 'a block of another trial');
-end;
-
-create trigger block_of_trial_kept before update of block, trial on sowings
-when new.block is not null
- and new.trial is not (select b.trial from blocks b where b.id = new.block)
-begin
-  select raise(abort, 'a block of another trial');
-end;
-
-create trigger assessment_guard before insert on assessments
-when (select s.units from sowings s where s.id = new.sowing) is not null
- and new.units + coalesce((select sum(a.units) from assessments a where a.sowing = new.sowing), 0)
-     + coalesce((select max(c.total) from counts c where c.sowing = new.sowing), 0)
-     > (select s.units from sowings s where s.id = new.sowing)
-begin
-  select raise(abort, 'more assessed than did not come up');
+create trigger assessment_guard before insert on assessments begin
+  select raise(abort, 'more assessed than did not come up') from sowings s
+  where id = new.sowing
+    and new.units + (select total(units) from assessments where sowing = new.sowing)
+        + (select ifnull(max(total), 0) from counts where sowing = new.sowing) > s.units;
 end;
 
 create trigger assessment_stays before update of sowing, units on assessments begin

@@ -8,6 +8,7 @@
 #include <filesystem>
 
 #include "logbook/copy.hpp"
+#include "logbook/one_moment.hpp"
 #include "logbook/sql_trouble.hpp"
 
 namespace plumule::logbook {
@@ -24,8 +25,8 @@ std::string folder_of(const std::string& path) {
   return folder.empty() ? "." : folder.string();
 }
 
-// What stands at the path, as far as the file system tells.
-void look_at(const std::string& path, Access access) {
+// What stands at the path, as far as the file system tells: whether it may be written, too.
+bool look_at(const std::string& path, Access access) {
   struct stat seen = {};
   if (::stat(path.c_str(), &seen) != 0) {
     if (errno == EACCES) throw Unusable(path + " may not be looked at by this user.");
@@ -40,11 +41,14 @@ void look_at(const std::string& path, Access access) {
                    " is empty (0 bytes), so it is no logbook. Remove it and make one with "
                    "`plumule init`, or go back to a backup.");
   if (!may(path, R_OK)) throw Unusable(path + " may not be read by this user.");
-  if (access == Access::write && !may(path, W_OK))
+  const bool file = may(path, W_OK);
+  if (access == Access::write && !file)
     throw Unusable(path + " is read-only, so nothing can be logged in it.");
-  if (access == Access::write && !may(folder_of(path), W_OK))
+  const bool folder = file && may(folder_of(path), W_OK);
+  if (access == Access::write && !folder)
     throw Unusable(folder_of(path) + " is read-only, so nothing can be logged in " + path +
                    ": writing needs a second file beside it.");
+  return folder;
 }
 
 void recognise(const std::string& path, const Marks& marks, const Ladder& ladder) {
@@ -66,8 +70,16 @@ void recognise(const std::string& path, const Marks& marks, const Ladder& ladder
 // Another program may have left the file in write-ahead mode, in which a copy of the file alone is
 // not all of it: this brings it back; where that one is still at work the file stays as it is.
 void keep_journal(Store& store) {
-  store.database().tryExec("pragma journal_mode = persist");
-  store.run("pragma journal_size_limit = 1048576");
+  store.database().tryExec("pragma journal_mode = persist; pragma journal_size_limit = 1048576");
+}
+
+// Read in one transaction together with the schema, which the first statement after would read:
+// each transaction of its own locks the file and looks for a journal left behind.
+Marks marks_with_schema(Store& store) {
+  const OneMoment moment(store);
+  const Marks marks = read_marks(store);
+  if (marks.application == application_id) Query(store, "select 1 from journal");
+  return marks;
 }
 
 void make_folder(const std::string& path) {
@@ -104,12 +116,11 @@ std::unique_ptr<Store> create_store(const std::string& path) {
 }
 
 std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder) {
-  look_at(path, access);
-  const bool can_write = may(path, W_OK) && may(folder_of(path), W_OK);
+  const bool can_write = look_at(path, access);
   // Also for reading: only so can what a stopped command left behind be rolled back.
   auto store =
       std::make_unique<Store>(path, can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY);
-  const Marks marks = read_marks(*store);
+  const Marks marks = marks_with_schema(*store);
   recognise(path, marks, ladder);
   if (marks.version < ladder.version()) {
     if (!can_write)

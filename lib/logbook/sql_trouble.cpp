@@ -14,7 +14,7 @@ namespace plumule::logbook {
 namespace {
 
 // What the guards say (schema/guards.sql), and the sentence for it.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 15> guards = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> guards = {{
     {"a count before the sowing", "A count cannot come before its sowing."},
     {"something up on the day of sowing", "Nothing can be up on the very day of sowing."},
     {"more up than sown", "More cannot be up than was sown and not found unsprouted."},
@@ -25,10 +25,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 15> guards =
     {"more seedlings than seeds", "Cells cannot give more seedlings than seeds were put in them."},
     {"a total that falls",
      "The total ever up cannot fall; seedlings that died are counted as lost."},
-    {"seedlings in all that fall", "Seedlings are counted as ever up, and cannot fall."},
     {"a count is never edited", "A count is not edited in place: plumule amend keeps what it was."},
-    {"the counts of the sowing do not allow it",
-     "The sowing's own counts do not allow that change."},
     {"a block of another trial", "That block belongs to another trial."},
     {"more assessed than did not come up",
      "More cannot be assessed than were sown and did not come up."},

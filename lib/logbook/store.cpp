@@ -5,6 +5,7 @@
 #include <cmath>
 #include <thread>
 
+#include "logbook/journal_file.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/sql_trouble.hpp"
 #include "logbook/utf8.hpp"
@@ -14,10 +15,21 @@
 namespace plumule::logbook {
 namespace {
 
+// SQLite need not count its memory: it would lock at every piece of it. Refused, and of no matter,
+// where the program uses SQLite already.
+void settle_library() {
+  static const int settled = sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+  (void)settled;
+}
+
+// Whether commits outlive a power cut without having to ask for it, which would read the schema.
+bool full_by_default() { return sqlite3_compileoption_used("DEFAULT_SYNCHRONOUS=2") != 0; }
+
 SQLite::Database open(const std::string& path, int flags) {
+  settle_library();
   try {
     // One thread has one logbook: SQLite need not lock it against others of this process.
-    return SQLite::Database(path, flags | SQLite::OPEN_NOMUTEX);
+    return SQLite::Database(path, flags | SQLite::OPEN_NOMUTEX, 0, with_lasting_journal());
   } catch (const SQLite::Exception& error) {
     throw_trouble(error, path);
   }
@@ -40,7 +52,7 @@ Store::Store(const std::string& path, int flags) : path_(path), database_(open(p
   int on = 0;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
-  run("pragma synchronous = full");
+  if (!full_by_default()) run("pragma synchronous = full");
   sqlite3_create_collation(database_.getHandle(), "by_label", SQLITE_UTF8, nullptr, by_label);
   int trusted = 1;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, &trusted);

@@ -80,15 +80,15 @@ TEST_SUITE("check") {
   }
 
   TEST_CASE("parts that are missing, other or strange") {
-    CHECK(finds("drop view broken_counts") == "The file lacks the view broken_counts.");
+    CHECK(finds("drop view lot_stock") == "The file lacks the view lot_stock.");
     CHECK(finds("drop index sowing_lot; create index sowing_lot on sowings (lot, crop)") ==
           "The index sowing_lot is not that of a logbook.");
     CHECK(finds("create table birds (name text)") ==
           "The file has a table birds, which no logbook has.");
     Keeping keeping = filled();
-    keeping.book.store().run("drop trigger count_falls");
+    keeping.book.store().run("drop trigger count_stays");
     REQUIRE(check(keeping.book).size() == 1);
-    CHECK(check(keeping.book)[0] == "The file lacks the trigger count_falls.");
+    CHECK(check(keeping.book)[0] == "The file lacks the trigger count_stays.");
   }
 
   TEST_CASE("the journal and its ledger") {

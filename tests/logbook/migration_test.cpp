@@ -57,7 +57,7 @@ TEST_SUITE("migrations") {
     CHECK(keeping.number("select count(colour) from sowings") == 0);
     CHECK(keeping.number("pragma foreign_keys") == 1);
     CHECK(keeping.totals("K3") == Totals{14});
-    CHECK(keeping.number("select count(*) from sqlite_master where name = 'count_falls'") == 1);
+    CHECK(keeping.number("select count(*) from sqlite_master where name = 'count_guard'") == 1);
     // The copy is a whole logbook of the older make.
     Keeping old(Logbook::open(copy, Access::read));
     CHECK(old.totals("K3") == Totals{14});
