@@ -1,51 +1,43 @@
 // Node by node of rho the two angles are independent; summed over the nodes they make one joint
-// series, and a probability is its integral along the curve of equal contrast.
+// density, and a probability is a walk along the angle of either.
 #include "stats/tray_aware_difference.hpp"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
 
-#include "stats/adaptive_integral.hpp"
 #include "stats/chebyshev.hpp"
+#include "stats/curve_integral.hpp"
 #include "stats/distributions.hpp"
 
 namespace plumule::stats {
 namespace {
 
-struct Moments {
-  double mass = 0, mean = 0, square = 0;  // integrals of 1, p and p^2
+constexpr double little_doubt = 2e-9;  // of a chance
+
+using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+using Column = Eigen::VectorXd;
+
+// The table's values, a row for each node of rho, and what each point of it stands for.
+struct Tabulated {
+  Eigen::Map<const Rows> values;
+  Column p, weight;
+
+  Tabulated(const AngleTable& table, std::size_t nodes)
+      : values(table.values.data(), static_cast<Eigen::Index>(nodes),
+               static_cast<Eigen::Index>(table.points)),
+        p(values.cols()) {
+    const auto points = chebyshev_points(table.points - 1);
+    for (Eigen::Index i = 0; i < p.size(); ++i) {
+      const double s = std::sin(table.map.angle(points[static_cast<std::size_t>(i)]));
+      p[i] = s * s;
+    }
+    weight = Column::Map(clenshaw_curtis_weights(table.points - 1).data(), p.size());
+  }
 };
-
-std::vector<double> squared_sines(const AngleTable& table) {
-  std::vector<double> p = chebyshev_points(table.points - 1);
-  for (auto& value : p) {
-    const double s = std::sin(table.map.angle(value));
-    value = s * s;
-  }
-  return p;
-}
-
-Moments moments(std::span<const double> row, std::span<const double> p,
-                std::span<const double> weights) {
-  Moments made;
-  for (std::size_t i = 0; i < row.size(); ++i) {
-    const double part = weights[i] * row[i];
-    made.mass += part;
-    made.mean += part * p[i];
-    made.square += part * p[i] * p[i];
-  }
-  return made;
-}
-
-// T_0 .. T_(n-1) at t.
-void fill_terms(double t, std::vector<double>& terms) {
-  terms[0] = 1;
-  terms[1] = t;
-  for (std::size_t k = 2; k < terms.size(); ++k) terms[k] = 2 * t * terms[k - 1] - terms[k - 2];
-}
 
 // x where a falling chance equals `target`, between lowest and highest: secant steps on the normal
 // scale, where such a curve is nearly straight, inside a bracket that only shrinks.
@@ -100,85 +92,40 @@ TrayAwareDifference::TrayAwareDifference(std::span<const TrayCount> first,
   second_zero_ = two.all_zero();
   second_full_ = two.all_full();
 
-  const auto p1 = squared_sines(table1), p2 = squared_sines(table2);
-  const std::vector<double> weights1 = clenshaw_curtis_weights(table1.points - 1);
-  const std::vector<double> weights2 = clenshaw_curtis_weights(table2.points - 1);
-  columns_ = table1.points + 1;
-  joint_.assign(table2.points * columns_, 0.0);
-  second_cumulative_.assign(table2.points + 1, 0.0);
-  double mass = 0, square1 = 0, square2 = 0;
-  mean_first_ = mean_second_ = 0;
-  for (std::size_t r = 0; r < live.nodes.size(); ++r) {
-    const std::span<const double> row1(table1.values.data() + r * table1.points, table1.points);
-    const std::span<const double> row2(table2.values.data() + r * table2.points, table2.points);
-    const auto m1 = moments(row1, p1, weights1), m2 = moments(row2, p2, weights2);
-    const double weight = live.weights[r], both = weight * m1.mass * m2.mass;
-    mass += both;
-    rho_mean_ += both * live.nodes[r].rho;
-    mean_first_ += weight * m1.mean * m2.mass;
-    mean_second_ += weight * m1.mass * m2.mean;
-    square1 += weight * m1.square * m2.mass;
-    square2 += weight * m1.mass * m2.square;
-    auto above = integrated_series(chebyshev_series(row1));
-    for (auto& term : above) term = -term;
-    above[0] += m1.mass;
-    const auto density = chebyshev_series(row2);
-    for (std::size_t j = 0; j < density.size(); ++j) {
-      const double factor = weight * density[j];
-      double* row = joint_.data() + j * columns_;
-      for (std::size_t k = 0; k < columns_; ++k) row[k] += factor * above[k];
-    }
-    const auto cumulative = integrated_series(density);
-    for (std::size_t j = 0; j < cumulative.size(); ++j)
-      second_cumulative_[j] += weight * m1.mass * cumulative[j];
-  }
-  for (auto& term : joint_) term /= mass;
-  // High terms of both are negligible together: each row ends where nothing of note follows.
-  for (std::size_t j = 0; j < table2.points; ++j) {
-    std::size_t length = columns_;
-    while (length > 1 && std::fabs(joint_[j * columns_ + length - 1]) < 1e-9) --length;
-    lengths_.push_back(length);
-  }
-  for (auto& term : second_cumulative_) term /= mass;
-  for (double* value : {&mean_first_, &mean_second_, &rho_mean_, &square1, &square2})
-    *value /= mass;
-  sd_ = std::sqrt(
-      std::max(square1 - mean_first_ * mean_first_ + square2 - mean_second_ * mean_second_, 1e-12));
-}
-
-double TrayAwareDifference::joint_at(double t1, double t2) const {
-  thread_local std::vector<double> terms1, terms2;
-  terms1.resize(columns_);
-  terms2.resize(joint_.size() / columns_);
-  fill_terms(t1, terms1);
-  fill_terms(t2, terms2);
-  double sum = 0;
-  for (std::size_t j = 0; j < terms2.size(); ++j)
-    sum += terms2[j] * dot({joint_.data() + j * columns_, lengths_[j]}, terms1);
-  return sum;
+  const std::size_t nodes = live.nodes.size();
+  const Tabulated tab1(table1, nodes), tab2(table2, nodes);
+  const auto node_weight = Column::Map(live.weights.data(), static_cast<Eigen::Index>(nodes));
+  first_points_ = table1.points;
+  joint_.resize(table1.points * table2.points);
+  Eigen::Map<Rows> joint(joint_.data(), tab2.p.size(), tab1.p.size());
+  joint.noalias() = tab2.values.transpose() * (node_weight.asDiagonal() * tab1.values).eval();
+  const Column by_node =
+      node_weight.cwiseProduct(tab1.values * tab1.weight).cwiseProduct(tab2.values * tab2.weight);
+  const double mass = by_node.sum();
+  for (std::size_t r = 0; r < nodes; ++r)
+    rho_mean_ += by_node[static_cast<Eigen::Index>(r)] / mass * live.nodes[r].rho;
+  joint /= mass;
+  const Column share1 = (joint.transpose() * tab2.weight).cwiseProduct(tab1.weight);
+  const Column share2 = (joint * tab1.weight).cwiseProduct(tab2.weight);
+  mean_first_ = share1.dot(tab1.p);
+  mean_second_ = share2.dot(tab2.p);
+  sd_ = std::sqrt(std::max(share1.dot(tab1.p.cwiseAbs2()) - mean_first_ * mean_first_ +
+                               share2.dot(tab2.p.cwiseAbs2()) - mean_second_ * mean_second_,
+                           1e-12));
+  along_second_.emplace(second_, table2.points, first_, table1.points, joint_);
+  const Rows turned = joint.transpose();
+  along_first_.emplace(first_, table1.points, second_, table2.points,
+                       std::span(turned.data(), joint_.size()));
 }
 
 double TrayAwareDifference::above(Contrast contrast, double value) const {
-  const ContrastCurve curve(contrast, value);
-  const auto density = [&](double s) {
-    const auto point = curve.at(s);
-    const double t2 = second_.place(point.phi2);
-    return joint_at(first_.place(point.phi1), t2) * point.slope2 /
-           second_.angle_and_slope(t2).slope;
-  };
-  // From where the second's density begins to where it, or the first's share above, ends; split
-  // where either is narrowest.
-  const double from = curve.at_phi2(second_.angle(-1));
-  const double to = std::min(curve.at_phi2(second_.angle(1)), curve.at_phi1(first_.angle(1)));
-  std::array<double, 4> cut = {
-      from, std::clamp(curve.at_phi1(first_.centre), from, std::max(from, to)),
-      std::clamp(curve.at_phi2(second_.centre), from, std::max(from, to)), to};
-  std::sort(cut.begin(), cut.end() - 1);
-  double sum = series_at(second_cumulative_, second_.place(curve.always_above_below()));
-  if (to > from)
-    for (std::size_t i = 0; i + 1 < cut.size(); ++i)
-      sum += adaptive_integral(density, cut[i], cut[i + 1], 1e-7);  // the pair errs by far less
-  return std::clamp(sum, 0.0, 1.0);
+  const double back = contrast == Contrast::difference ? -value : 1 / value;
+  const double by_second = along_second_->doubt(contrast, value);
+  if (by_second <= little_doubt)
+    return std::clamp(1 - along_second_->other_below(contrast, value), 0.0, 1.0);
+  if (along_first_->doubt(contrast, back) <= little_doubt)
+    return std::clamp(along_first_->other_below(contrast, back), 0.0, 1.0);
+  return above_by_curve(contrast, value, first_, second_, first_points_, joint_);
 }
 
 double TrayAwareDifference::probability_better_by(double d) const {

@@ -2,10 +2,12 @@
 // of p1 - p2 with one rho for both, and of the ratio and the odds ratio from the same posterior.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "stats/angle_table.hpp"
+#include "stats/angle_walk.hpp"
 #include "stats/contrast_curve.hpp"
 #include "stats/interval.hpp"
 #include "stats/rho_prior.hpp"
@@ -47,18 +49,17 @@ class TrayAwareDifference {
 
  private:
   double above(Contrast contrast, double value) const;
-  double joint_at(double t1, double t2) const;
   Interval interval(Contrast contrast, double level, double lowest, double highest) const;
 
   TrayAwareStatus status_ = TrayAwareStatus::ok;
   AngleMap first_, second_;
   bool first_zero_ = false, first_full_ = false, second_zero_ = false, second_full_ = false;
   double mean_first_ = 0.5, mean_second_ = 0.5, rho_mean_ = 0, sd_ = 1;
-  // Chebyshev terms, summed over the nodes of rho. Rows: the second's density; columns: the share
-  // of the first above. Then the second's cumulative alone.
-  std::vector<double> joint_, second_cumulative_;
-  std::size_t columns_ = 0;
-  std::vector<std::size_t> lengths_;  // terms of note in each row
+  // The joint density at the points of both tables, the second's one after another; and the two
+  // ways of walking it.
+  std::vector<double> joint_;
+  std::size_t first_points_ = 0;
+  std::optional<AngleWalk> along_second_, along_first_;
 };
 
 }  // namespace plumule::stats
