@@ -1,6 +1,7 @@
 // See the header for what is exact here and what is not.
 #include "stats/planned_verdict.hpp"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -17,6 +18,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr std::size_t terms_each = 3;  // log-likelihood, slope, curvature
 constexpr double node_step = 1;
+constexpr std::size_t guide_size = 256;
 
 double lower_tail(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
@@ -115,91 +117,153 @@ PlannedVerdict::Arm PlannedVerdict::arm(double p, double rho) const {
     sum += std::exp(up.log[x] + down.log[n - x] - sown + log_choose[x]);
     made.cumulative.push_back(sum);
   }
-  return made;
-}
-
-int PlannedVerdict::drawn(const Arm& arm, Random& random) const {
-  const double u = random.unit() * arm.cumulative.back();
-  return static_cast<int>(std::upper_bound(arm.cumulative.begin(), arm.cumulative.end(), u) -
-                          arm.cumulative.begin());
-}
-
-PlannedVerdict::Chances PlannedVerdict::chances(std::span<const int> first,
-                                                std::span<const int> second) const {
-  const std::size_t nodes = theta_.size();
-  const double trays = static_cast<double>(first.size());
-  std::vector<double> log_l(log_weight_), angle(2 * nodes), variance(2 * nodes),
-      sums(nodes * terms_each);
-  for (const std::size_t side : {0u, 1u}) {
-    const Arm& one = side == 0 ? first_ : second_;
-    std::fill(sums.begin(), sums.end(), 0.0);
-    for (const int x : side == 0 ? first : second) {
-      const double* term = &one.terms[static_cast<std::size_t>(x) * sums.size()];
-      for (std::size_t i = 0; i < sums.size(); ++i) sums[i] += term[i];
-    }
-    for (std::size_t j = 0; j < nodes; ++j) {
-      const double* sum = &sums[j * terms_each];
-      // Where the parabola turns up (far from the truth) a fifth of the curvature expected stands.
-      const double curvature = std::max(sum[2], 0.2 * trays * one.information[j]);
-      angle[2 * j + side] = std::clamp(one.angle + sum[1] / curvature, 0.0, pi / 2);
-      variance[2 * j + side] = 1 / curvature;
-      log_l[j] += sum[0] + sum[1] * sum[1] / curvature / 2 - std::log(curvature) / 2;
-    }
+  int from = 0;
+  for (std::size_t i = 0; i < guide_size; ++i) {
+    const double share = static_cast<double>(i) / static_cast<double>(guide_size);
+    while (made.cumulative[static_cast<std::size_t>(from)] <= share * sum) ++from;
+    made.guide.push_back(from);
   }
-  const double top = *std::max_element(log_l.begin(), log_l.end());
-  Chances made{0, 0};
-  double mass = 0;
-  for (std::size_t j = 0; j < nodes; ++j) {
-    const double weight = std::exp(log_l[j] - top);
-    if (weight < 1e-6) continue;
-    mass += weight;
-    const double sd = std::sqrt(variance[2 * j] + variance[2 * j + 1]);
-    const double apart = angle[2 * j] - angle[2 * j + 1];
-    const double together = angle[2 * j] + angle[2 * j + 1];
-    made.better += weight * lower_tail(apart / sd);
-    // p1 - p2 = sin(phi1 + phi2) sin(phi1 - phi2): the sum by three Gauss nodes.
-    for (const double step : {-1.0, 0.0, 1.0}) {
-      const double sine = std::fabs(std::sin(together + step * std::numbers::sqrt3 * sd));
-      const double reach = sine <= d_ ? pi / 2 : std::asin(d_ / sine);
-      made.within += weight * (step == 0 ? 2.0 / 3 : 1.0 / 6) *
-                     (lower_tail((reach - apart) / sd) - lower_tail((-reach - apart) / sd));
-    }
-  }
-  made.better /= mass;
-  made.within /= mass;
   return made;
 }
 
 StandCode PlannedVerdict::judge(std::span<const int> first, std::span<const int> second) const {
-  if (first.size() != second.size() || first.size() < 2)
-    throw std::domain_error("a trial to suppose needs two sowings each or more, as many of both");
-  const double trays = static_cast<double>(first.size());
-  const auto one = moments(first), two = moments(second);
-  const double df = 2 * trays - 2, squares = one.squares + two.squares;
-  const double apart = (one.sum - two.sum) / trays;
-  const bool flat = squares <= 1e-9;
-  bool claim = flat && apart != 0;
-  if (!flat) {
-    const double t = std::fabs(apart) / std::sqrt(squares / df * 2 / trays);
-    claim = 2 * student_t_upper(t, df) <= t_level;
-  }
-  const auto chance = chances(first, second);
-  claim = claim && std::max(chance.better, 1 - chance.better) >= sure_of_sign;
-  if (claim && (!flat || factor_claims(first, second, seeds_)))
-    return chance.better >= 0.5 ? StandCode::more : StandCode::fewer;
-  return chance.within >= sure_within ? StandCode::neither : StandCode::too_small;
+  if (first.size() != second.size())
+    throw std::domain_error("a trial to suppose needs as many sowings of both treatments");
+  return PlannedTrials(*this, static_cast<int>(first.size())).judge(first, second);
 }
 
 StandCode PlannedVerdict::draw(Random& random, int trays) const {
+  return PlannedTrials(*this, trays).draw(random);
+}
+
+PlannedTrials::PlannedTrials(const PlannedVerdict& plan, int trays) : plan_(plan), trays_(trays) {
   if (trays < 2) throw std::domain_error("a trial to suppose needs two sowings each or more");
-  std::vector<int> first, second;
-  first.reserve(static_cast<std::size_t>(trays));
-  second.reserve(static_cast<std::size_t>(trays));
-  for (int i = 0; i < trays; ++i) {
-    first.push_back(drawn(first_, random));
-    second.push_back(drawn(second_, random));
+  t_needed_ = student_t_quantile_upper(t_level / 2, 2 * trays_ - 2);
+  first_.resize(static_cast<std::size_t>(trays));
+  second_.resize(static_cast<std::size_t>(trays));
+  nodes_.resize(plan.theta_.size());
+  sums_.resize(nodes_.size() * terms_each);
+  other_sums_.resize(sums_.size());
+}
+
+StandCode PlannedTrials::draw(Random& random) {
+  // By inversion, from where the guide says (Chen & Asau 1974).
+  const auto drawn = [&](const PlannedVerdict::Arm& arm) {
+    const double u = random.unit();
+    auto x = arm.guide[static_cast<std::size_t>(u * static_cast<double>(arm.guide.size()))];
+    for (const double share = u * arm.cumulative.back();
+         x < static_cast<int>(plan_.seeds_) &&
+         arm.cumulative[static_cast<std::size_t>(x)] <= share;)
+      ++x;
+    return x;
+  };
+  for (std::size_t i = 0; i < first_.size(); ++i) {
+    first_[i] = drawn(plan_.first_);
+    second_[i] = drawn(plan_.second_);
   }
-  return judge(first, second);
+  return judge(first_, second_);
+}
+
+// The cheap parts of the rule first: most trials are settled by them.
+StandCode PlannedTrials::judge(std::span<const int> first, std::span<const int> second) {
+  const auto one = moments(first), two = moments(second);
+  const double squares = one.squares + two.squares, apart = (one.sum - two.sum) / trays_;
+  const bool flat = squares <= 1e-9;
+  const double df = 2 * trays_ - 2;
+  const bool claim =
+      flat ? apart != 0 : std::fabs(apart) >= t_needed_ * std::sqrt(squares / df * 2 / trays_);
+  const bool near = std::fabs(apart) < plan_.d_ * static_cast<double>(plan_.seeds_);
+  if (!claim && !near) return StandCode::too_small;
+  expand(first, second);
+  bool more = false;
+  if (claim && sure_of_a_sign(more) && (!flat || factor_claims(first, second, plan_.seeds_)))
+    return more ? StandCode::more : StandCode::fewer;
+  return near && surely_within() ? StandCode::neither : StandCode::too_small;
+}
+
+// Parabolas about the truth, rho by rho.
+void PlannedTrials::expand(std::span<const int> first, std::span<const int> second) {
+  using Terms = Eigen::Map<Eigen::ArrayXd>;
+  using Kept = Eigen::Map<const Eigen::ArrayXd>;
+  const auto size = static_cast<Eigen::Index>(sums_.size());
+  const auto add_up = [size](const PlannedVerdict::Arm& arm, std::span<const int> up,
+                             std::vector<double>& sums) {
+    Terms sum(sums.data(), size);
+    sum.setZero();
+    for (const int x : up) sum += Kept(arm.terms.data() + x * size, size);
+  };
+  add_up(plan_.first_, first, sums_);
+  add_up(plan_.second_, second, other_sums_);
+  struct Peak {
+    double angle, curvature, height;
+  };
+  const auto peak = [this](const PlannedVerdict::Arm& arm, const double* sum, std::size_t j) {
+    // Where the parabola turns up (far from the truth) a fifth of the curvature expected stands.
+    const double curvature = std::max(sum[2], 0.2 * trays_ * arm.information[j]);
+    const double step = sum[1] / curvature;
+    return Peak{std::clamp(arm.angle + step, 0.0, pi / 2), curvature, sum[0] + sum[1] * step / 2};
+  };
+  for (std::size_t j = 0; j < nodes_.size(); ++j) {
+    const auto one = peak(plan_.first_, &sums_[j * terms_each], j);
+    const auto two = peak(plan_.second_, &other_sums_[j * terms_each], j);
+    const double both = one.curvature * two.curvature;
+    nodes_[j] = {plan_.log_weight_[j] + one.height + two.height - std::log(both) / 2,
+                 one.angle - two.angle, one.angle + two.angle,
+                 std::sqrt((one.curvature + two.curvature) / both)};
+    if (nodes_[j].weight > nodes_[likeliest_].weight || j == 0) likeliest_ = j;
+  }
+  const double top = nodes_[likeliest_].weight;
+  mass_ = 0;
+  for (auto& node : nodes_) {
+    node.weight = node.weight < top - 14 ? 0 : std::exp(node.weight - top);
+    mass_ += node.weight;
+  }
+}
+
+template <class Visit>
+void PlannedTrials::each_node(Visit&& visit) const {
+  for (std::size_t j = likeliest_; j < nodes_.size(); ++j)
+    if (nodes_[j].weight > 0 && !visit(nodes_[j])) return;
+  for (std::size_t j = likeliest_; j-- > 0;)
+    if (nodes_[j].weight > 0 && !visit(nodes_[j])) return;
+}
+
+// Both chances are given up as soon as the nodes seen have used what either may miss.
+bool PlannedTrials::sure_of_a_sign(bool& more) const {
+  const double bearable = (1 - sure_of_sign) * mass_;
+  double not_more = 0, not_fewer = 0;
+  each_node([&](const Node& node) {
+    const double fewer = lower_tail(-node.apart / node.sd);
+    not_more += node.weight * fewer;
+    not_fewer += node.weight * (1 - fewer);
+    return not_more <= bearable || not_fewer <= bearable;
+  });
+  more = not_more <= bearable;
+  return more || not_fewer <= bearable;
+}
+
+bool PlannedTrials::surely_within() const {
+  const double bearable = (1 - sure_within) * mass_;
+  double missed = 0;
+  each_node([&](const Node& node) {
+    missed += node.weight * outside(node);
+    return missed <= bearable;
+  });
+  return missed <= bearable;
+}
+
+double PlannedTrials::outside(const Node& node) const {
+  const double apart = std::fabs(node.apart);
+  double sum = 0;
+  // p1 - p2 = sin(phi1 + phi2) sin(phi1 - phi2): the sum by three Gauss nodes.
+  for (const double step : {-1.0, 0.0, 1.0}) {
+    const double sine = std::fabs(std::sin(node.together + step * std::numbers::sqrt3 * node.sd));
+    if (sine <= plan_.d_) continue;  // then no angles make a difference of d
+    const double reach = std::asin(plan_.d_ / sine), far = (reach + apart) / node.sd;
+    sum += (step == 0 ? 2.0 / 3 : 1.0 / 6) *
+           (lower_tail((apart - reach) / node.sd) + (far < 6 ? lower_tail(-far) : 0));
+  }
+  return sum;
 }
 
 }  // namespace plumule::stats

@@ -32,24 +32,52 @@ class PlannedVerdict {
   StandCode judge(std::span<const int> first, std::span<const int> second) const;
 
  private:
-  // Of one treatment: chances of 0 .. seeds up, added up; then for every number up and every rho
-  // the log-likelihood at the truth, its slope and its curvature in the angle.
+  friend class PlannedTrials;
+  // Of one treatment: chances of 0 .. seeds up, added up, with where to begin looking in them; then
+  // for every number up and every rho the log-likelihood at the truth, its slope and its curvature
+  // in the angle.
   struct Arm {
     double angle = 0;
     std::vector<double> cumulative, terms, information;
+    std::vector<int> guide;
   };
   Arm arm(double p, double rho) const;
-  int drawn(const Arm& arm, Random& random) const;
-  // Posterior chances of more, and of a difference under d either way.
-  struct Chances {
-    double better = 0.5, within = 0;
-  };
-  Chances chances(std::span<const int> first, std::span<const int> second) const;
 
   std::int64_t seeds_;
   double d_;
   std::vector<double> theta_, log_weight_;
   Arm first_, second_;
+};
+
+// Trials of one number of sowings each, drawn one after another: what depends on that number alone
+// is kept, and nothing is allocated from one trial to the next. The plan must outlive it.
+class PlannedTrials {
+ public:
+  PlannedTrials(const PlannedVerdict& plan, int trays);  // trays >= 2, else std::domain_error
+
+  StandCode draw(Random& random);
+  StandCode judge(std::span<const int> first, std::span<const int> second);  // `trays` of both
+
+ private:
+  // A node of rho: its share of the posterior, the two angles' difference and sum, and the sd of
+  // each of these.
+  struct Node {
+    double weight = 0, apart = 0, together = 0, sd = 1;
+  };
+  void expand(std::span<const int> first, std::span<const int> second);
+  double outside(const Node& node) const;  // chance that the difference is d or more
+  bool sure_of_a_sign(bool& more) const;
+  bool surely_within() const;
+  template <class Visit>
+  void each_node(Visit&& visit) const;  // from the likeliest up, then down, until visit says false
+
+  const PlannedVerdict& plan_;
+  double trays_, t_needed_;
+  std::vector<int> first_, second_;
+  std::vector<double> sums_, other_sums_;
+  std::vector<Node> nodes_;
+  std::size_t likeliest_ = 0;
+  double mass_ = 0;
 };
 
 }  // namespace plumule::stats

@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::array layouts = {2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24};
 constexpr int most_trials = 400, fewest_trials = 40;
+constexpr double share_margin = 0.04, enough_log_odds = 2.944;  // log 19: wrong 1 time in 20
 constexpr std::int64_t most_seeds = 1000;
 
 std::vector<double> fractions(std::span<const StandUnit> units) {
@@ -63,16 +64,22 @@ StandCode one_trial(Random& random, const Truth& truth, int trays, std::int64_t 
   return stand_verdict(first, second, TrialEnd::closed_as_planned, prior, d).code;
 }
 
-// Share of trials with a verdict; stops early when it is three standard errors off the share
-// wanted.
+// Share of trials with a verdict, by Wald's sequential test (1945): drawn until the odds are 19 to
+// 1 that the share is the margin above the one wanted rather than as much below it, or the reverse.
 double decided_share(const PlannedVerdict& plan, int trays, double wanted, std::uint64_t seed) {
   Random random(seed + static_cast<std::uint64_t>(trays));
+  PlannedTrials trial(plan, trays);
+  const double margin = std::min({share_margin, wanted / 2, (1 - wanted) / 2});
+  const double when_decided = std::log((wanted + margin) / (wanted - margin));
+  const double when_not = std::log((1 - wanted - margin) / (1 - wanted + margin));
   int decided = 0, trials = 0;
-  while (trials < most_trials) {
-    if (plan.draw(random, trays) != StandCode::too_small) ++decided;
+  double log_odds = 0;
+  while (trials < most_trials &&
+         (trials < fewest_trials || std::fabs(log_odds) < enough_log_odds)) {
+    const bool told = trial.draw(random) != StandCode::too_small;
+    decided += told ? 1 : 0;
+    log_odds += told ? when_decided : when_not;
     ++trials;
-    const double off = std::fabs(decided - wanted * trials);
-    if (trials >= fewest_trials && off > 3 * std::sqrt(wanted * (1 - wanted) * trials)) break;
   }
   return static_cast<double>(decided) / trials;
 }
