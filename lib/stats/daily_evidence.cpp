@@ -1,6 +1,7 @@
 // One pass over the looks, all values of the odds ratio at once.
 #include "stats/daily_evidence.hpp"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -14,21 +15,24 @@ constexpr double log_w_unit = 0.7;
 
 double grid_z(std::size_t i) { return -3 + 0.2 * static_cast<double>(i); }
 
-double log_sum_exp(std::span<const double> x) {
-  const double top = *std::max_element(x.begin(), x.end());
-  double sum = 0;
-  for (const double value : x) sum += std::exp(value - top);
-  return top + std::log(sum);
+using Grid = Eigen::Array<double, static_cast<Eigen::Index>(grid_points), 1>;
+
+Grid made_of_z(double (*function)(double)) {
+  Grid made;
+  for (std::size_t i = 0; i < grid_points; ++i)
+    made[static_cast<Eigen::Index>(i)] = function(grid_z(i));
+  return made;
 }
 
+const Grid log_w_grid = made_of_z([](double z) { return log_w_unit * z; });
+const Grid w_grid = made_of_z([](double z) { return std::exp(log_w_unit * z); });
+const Grid z_weights = made_of_z([](double z) { return std::exp(-0.5 * z * z); });
+
 // log of the average over the grid of product^(1 / phi).
-double averaged(std::span<const double> log_products, double phi) {
-  std::array<double, grid_points> terms{}, weights{};
-  for (std::size_t i = 0; i < grid_points; ++i) {
-    weights[i] = -0.5 * grid_z(i) * grid_z(i);
-    terms[i] = weights[i] + log_products[i] / phi;
-  }
-  return log_sum_exp(terms) - log_sum_exp(weights);
+double averaged(const Grid& log_products, double phi) {
+  const Grid logs = log_products / phi;
+  const double top = logs.maxCoeff();
+  return top + std::log(((logs - top).exp() * z_weights).sum() / z_weights.sum());
 }
 
 // Hypergeometric chances of y of d from the first of m1 + m2, y from `lowest` on, summing to 1.
@@ -63,8 +67,8 @@ Split split_chances(long long d, long long m1, long long m2) {
   return made;
 }
 
+// -log of the mean of w^(y - x), the largest exponent taken out.
 double log_ratio(const Split& split, long long x, double log_w) {
-  // -log of the mean of w^(y - x): the largest exponent taken out
   const auto exponent = [&](std::size_t i) {
     return log_w * static_cast<double>(split.lowest + static_cast<long long>(i) - x);
   };
@@ -75,6 +79,18 @@ double log_ratio(const Split& split, long long x, double log_w) {
   for (std::size_t i = 0; i < split.chance.size(); ++i)
     if (split.chance[i] > 0) sum += split.chance[i] * std::exp(exponent(i) - top);
   return -(top + std::log(sum));
+}
+
+// The same of every w of the grid: as polynomials in w where no power can overflow.
+Grid log_ratios(const Split& split, long long x) {
+  Grid made;
+  if (log_w_grid.maxCoeff() * static_cast<double>(split.chance.size()) > 600) {
+    for (Eigen::Index i = 0; i < made.size(); ++i) made[i] = log_ratio(split, x, log_w_grid[i]);
+    return made;
+  }
+  made.setZero();
+  for (std::size_t i = split.chance.size(); i-- > 0;) made = made * w_grid + split.chance[i];
+  return log_w_grid * static_cast<double>(x - split.lowest) - made.log();
 }
 
 }  // namespace
@@ -97,7 +113,7 @@ DailyEvidence daily_evidence(std::span<const FollowedSowing> sowings, int until,
   for (const auto& s : sowings) seeds += static_cast<double>(s.sown);
   made.phi = 1 + (seeds / static_cast<double>(sowings.size()) - 1) * rho0;
 
-  std::array<double, grid_points> log_products{};
+  Grid log_products = Grid::Zero();
   int before = -1;
   for (const int day : trial_looks(sowings, until)) {
     std::array<long long, 2> to_come{}, came{};
@@ -108,11 +124,8 @@ DailyEvidence daily_evidence(std::span<const FollowedSowing> sowings, int until,
       if (s.sown_on < day && !(s.ended_on && *s.ended_on <= before)) to_come[arm] += s.sown - up;
     }
     const long long d = came[0] + came[1];
-    if (d > 0 && to_come[0] > 0 && to_come[1] > 0) {
-      const auto split = split_chances(d, to_come[0], to_come[1]);
-      for (std::size_t i = 0; i < grid_points; ++i)
-        log_products[i] += log_ratio(split, came[0], log_w_unit * grid_z(i));
-    }
+    if (d > 0 && to_come[0] > 0 && to_come[1] > 0)
+      log_products += log_ratios(split_chances(d, to_come[0], to_come[1]), came[0]);
     made.looks.push_back({day, averaged(log_products, 1), averaged(log_products, made.phi)});
     before = day;
   }
