@@ -27,7 +27,7 @@ struct TraysToTell {
 // trial gives the same answer. The list is searched by halving, each k with 40 to 400 trials by
 // Wald's sequential test (1945) of shares 0.04 above and below the one wanted, wrong 1 time in 20
 // at those: it asks for a third to a half of the trials that a fixed three standard errors do. The
-// share so carries a standard error of 0.02 and more: the number is a guide, not a promise. Trays
+// share so carries a standard error of 0.02 to 0.06: the number is a guide, not a promise. Trays
 // of more than a thousand seeds are simulated as of a thousand: beyond that it is trays that tell.
 // Where p1 and p2 differ by about half of d no number of trays is in reach, and the answer is null.
 // Throws std::domain_error as stand_verdict.
