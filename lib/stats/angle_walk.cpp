@@ -15,11 +15,16 @@ constexpr Eigen::Index lanes = 8;  // points whose series are summed side by sid
 using Lanes = Eigen::Array<double, lanes, 1>;
 
 // From values at the n + 1 Chebyshev points to the series, of n + 2 terms, of their integral from
-// -1: chebyshev_series and integrated_series in one matrix, for many rows of values at once.
-Eigen::MatrixXd integrated_series_of_values(std::size_t n) {
+// -1: chebyshev_series and integrated_series in one matrix, for many rows of values at once. The
+// last one made is kept: both treatments mostly have as many points.
+const Eigen::MatrixXd& integrated_series_of_values(std::size_t n) {
+  thread_local std::size_t made_for = 0;
+  thread_local Eigen::MatrixXd made;
+  if (made_for == n) return made;
   const auto points = chebyshev_points(2 * n);  // cos(pi i / (2 n)): every second one is wanted
   const auto size = static_cast<Eigen::Index>(n + 1);
-  Eigen::MatrixXd series(size, size + 2), made(size, size + 1);
+  Eigen::MatrixXd series(size, size + 2);
+  made.resize(size, size + 1);
   series.rightCols(2).setZero();
   for (std::size_t j = 0; j <= n; ++j)
     for (std::size_t k = 0; k <= n; ++k) {
@@ -34,6 +39,7 @@ Eigen::MatrixXd integrated_series_of_values(std::size_t n) {
         ((k == 1 ? 2 : 1) * series.col(k - 1) - series.col(k + 1)) / (2 * static_cast<double>(k));
     made.col(0) += (k % 2 == 0 ? -1 : 1) * made.col(k);
   }
+  made_for = n;
   return made;
 }
 
