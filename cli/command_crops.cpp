@@ -13,6 +13,7 @@ namespace {
 
 void declare(Options& options) {
   options.words("NAME", "a crop, as a grower calls it; none: all of them", 0, any_number);
+  options.flag("full", "every fact with its source, and where sources disagree");
 }
 
 int run(Context& context, const Arguments& arguments) {
@@ -31,7 +32,9 @@ int run(Context& context, const Arguments& arguments) {
   if (context.json)
     print_json(context, report::crop_json(finding));
   else
-    context.screen.print(report::crop_text(style_of(context), finding));
+    context.screen.print(arguments.flag("full")
+                             ? report::crop_text(style_of(context), finding)
+                             : report::crop_gist_text(style_of(context), finding));
   return 0;
 }
 
@@ -44,8 +47,8 @@ const Command crops_command{
     .summary = "what is known of a crop",
     .about =
         "Least germination for sale, how laboratories test it, days to come up by temperature, "
-        "how long seed keeps, what is done before sowing, cautions: each with its source, and "
-        "sources that disagree side by side.",
+        "how long seed keeps, what is done before sowing, cautions. With --full each fact has its "
+        "source, and sources that disagree stand side by side.",
     .example = "plumule crops lettuce",
     .declare = declare,
     .run = run};

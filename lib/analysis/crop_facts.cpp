@@ -6,10 +6,12 @@ CropFacts crop_facts(const std::string& name) {
   CropFacts result;
   result.asked = name;
   auto match = crops::find_crop(name);
-  if (match.crop)
+  if (match.crop) {
     result.known = crops::known_of(*match.crop);
-  else
+    result.gist = crops::gist_of(*match.crop);
+  } else {
     result.may_be_meant = std::move(match.nearest);
+  }
   return result;
 }
 

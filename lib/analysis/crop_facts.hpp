@@ -1,5 +1,5 @@
-// What is known of a crop, as a finding: the facts with their sources, or the names that may have
-// been meant.
+// What is known of a crop, as a finding: what is asked first, all facts with their sources, or the
+// names that may have been meant.
 #pragma once
 
 #include <optional>
@@ -7,12 +7,14 @@
 #include <vector>
 
 #include "crops/crop.hpp"
+#include "crops/gist.hpp"
 
 namespace plumule::analysis {
 
 struct CropFacts {
   std::string asked;
   std::optional<crops::Known> known;             // none where the name is not known
+  crops::Gist gist;                              // of what is known
   std::vector<const crops::Crop*> may_be_meant;  // then
 };
 

@@ -91,7 +91,7 @@ std::string crop_list_text(const Style& style, const analysis::CropList& list) {
     names += crop->name;
   }
   std::string text =
-      fmt::format("{} crops are known. All of one: plumule crops NAME\n", list.crops.size());
+      fmt::format("{} crops are known. One of them: plumule crops NAME\n", list.crops.size());
   for (const auto& [group, names] : groups)
     text += '\n' + toned(style, Tone::strong, group) + '\n' + paragraph(style, names + ".", 2);
   return text;

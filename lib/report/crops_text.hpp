@@ -8,6 +8,9 @@
 
 namespace plumule::report {
 
+// What is asked first, in about ten lines.
+std::string crop_gist_text(const Style& style, const analysis::CropFacts& finding);
+// All of it.
 std::string crop_text(const Style& style, const analysis::CropFacts& finding);
 std::string crop_list_text(const Style& style, const analysis::CropList& list);
 // "No crop called X is known. Did you mean Y or Z?"
