@@ -4,6 +4,7 @@
 #include "analysis/explanation.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
+#include "cli/wording.hpp"
 #include "logbook/find.hpp"
 #include "records/refused.hpp"
 #include "report/explain_json.hpp"
@@ -24,14 +25,18 @@ int run(Context& context, const Arguments& arguments) {
     if (context.json)
       print_json(context, report::explain_list_json(analysis::explanations()));
     else
-      context.screen.print(report::explain_list_text(style_of(context), analysis::explanations()));
+      context.screen.print(
+          report::explain_list_text(style_of(context), analysis::explained_themes()));
     return 0;
   }
   const auto* entry = analysis::explain(word);
   if (entry == nullptr) {
-    const auto near = logbook::nearest(word, analysis::explained_words());
+    std::vector<std::string> near = logbook::nearest(word, analysis::explained_words());
+    if (!near.empty()) near.resize(1);
+    if (near.empty())
+      for (const auto* other : analysis::explained_near(word, 4)) near.emplace_back(other->word);
     std::string sentence = "Nothing is called \"" + word + "\" here.";
-    if (!near.empty()) sentence += " Did you mean " + near.front() + "?";
+    if (!near.empty()) sentence += " Did you mean " + listed(near, "or") + "?";
     throw records::Refused(sentence + " All words: plumule explain");
   }
   if (context.json)

@@ -24,20 +24,36 @@ struct Explanation {
 // By word.
 std::vector<const Explanation*> explanations();
 
-// The entry of a word or of one of its other names, whatever its case and with '-', '_' or a blank
-// between its parts; null where there is none.
+struct Theme {
+  std::string_view name;
+  std::span<const Explanation> entries;
+};
+
+// The entries by theme, as one learns them: what is kept first, the tests last.
+std::vector<Theme> explained_themes();
+
+// The entry of a word or of one of its other names. It may be typed as a screen shows it, whatever
+// its case: '-', '_' and blanks between its parts are alike; a comma, what stands in parentheses
+// and figures by themselves ("95 %") do not count; and of "difference, newcombe" one part is
+// enough. Null where there is none.
 const Explanation* explain(std::string_view word);
+
+// Entries whose word, other names or title hold it, at most `most`: what may have been meant.
+std::vector<const Explanation*> explained_near(std::string_view word, std::size_t most);
 
 // Every word and other name.
 std::vector<std::string> explained_words();
 
-// The entries by theme.
+// The entries of each theme.
+std::span<const Explanation> words_of_what_is_kept();
 std::span<const Explanation> words_of_the_record();
 std::span<const Explanation> words_of_the_stand();
+std::span<const Explanation> words_of_chance();
 std::span<const Explanation> words_of_days();
 std::span<const Explanation> words_of_models();
 std::span<const Explanation> words_of_comparison();
 std::span<const Explanation> words_of_tests();
 std::span<const Explanation> words_of_decisions();
+std::span<const Explanation> words_of_crops();
 
 }  // namespace plumule::analysis

@@ -16,7 +16,7 @@ constexpr Explanation entries[] = {
      .misleads = "By itself it errs in up to 27 % of trials with no difference: a claim also needs "
                  "the t on sowings.",
      .source = "prior: Brown, Cai & DasGupta 2001; error rates by simulation",
-     .also = "p_better"},
+     .also = "p_better chance-it-is-better better"},
     {.word = "p-within",
      .title = "chance that the difference is not worth having",
      .meaning = "How sure one may be that the two differ by less than is worth having. At 95 % the "
@@ -50,7 +50,8 @@ constexpr Explanation entries[] = {
      .assumes = "Treatments were given to sowings by lot.",
      .misleads = "With two trays each no draw can give less than 1/3, whatever comes up.",
      .source = "Fisher 1935; Pitman 1937 (from memory)",
-     .also = "p draws-anew"},
+     .also = "draws-anew drawing-lots-anew lots-drawn-anew drawing-lots sowings-permuted permuted "
+             "randomization permutation lots-anew redrawn"},
     {.word = "smallest-p",
      .title = "the least p the layout can give",
      .meaning = "However large the difference, drawing lots anew can't give a smaller p than this: "
@@ -60,7 +61,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "A p equal to it says only that this layout can give no smaller one.",
      .source = "by counting",
-     .also = "smallest_p"},
+     .also = "smallest_p least-possible least-p"},
     {.word = "arrangements",
      .title = "ways of drawing lots",
      .meaning =
@@ -84,7 +85,7 @@ constexpr Explanation entries[] = {
      .misleads = "The verdict of each comparison speaks of that one alone; where it would not "
                  "outlast the others that is said beside it.",
      .source = "Holm 1979, Scandinavian Journal of Statistics 6:65-70",
-     .also = "holm_pairs comparisons"},
+     .also = "holm_pairs comparisons p-over-all over-all-pairs"},
     {.word = "joint",
      .title = "one curve or two",
      .meaning = "The time model of both treatments together, each with its own timing: with its "
@@ -97,7 +98,8 @@ constexpr Explanation entries[] = {
      .misleads = "A difference of less than about 2 in AIC says little; and where seeds of one "
                  "tray are alike, less still.",
      .source = "Burnham & Anderson 2002 (from memory)",
-     .also = "shared_spread shared_fraction"},
+     .also = "shared_spread shared_fraction each-its-own-spread-and-share one-spread-and-one-share "
+             "one-spread one-share own-shares own-spreads"},
     {.word = "global",
      .title = "do the treatments differ at all?",
      .meaning = "One question before all pairs: could all differences come from the drawing of "
@@ -107,7 +109,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "A yes does not say which differ.",
      .source = "Fisher 1935 (from memory)",
-     .also = ""},
+     .also = "all-treatments-alike"},
     {.word = "evidence",
      .title = "what may be read while a trial is open",
      .meaning =
@@ -132,7 +134,7 @@ constexpr Explanation entries[] = {
      .misleads = "Raw, not toned down, it errs in 19 % of trials with trays of 100.",
      .source = "Grunwald, de Heide & Koolen; ter Schure et al. (grouped safe log-rank, from "
                "memory)",
-     .also = "highest_deflated raw highest_raw"},
+     .also = "highest_deflated raw highest_raw factor"},
     {.word = "phi",
      .title = "how much it is toned down",
      .meaning = "One plus the seeds a sowing less one, times 0.05.",
@@ -153,7 +155,7 @@ constexpr Explanation entries[] = {
          "median).",
      .misleads = "A guide: this trial's own figures are rough.",
      .source = "simulation",
-     .also = "to_tell most_tried chance"},
+     .also = "to_tell most_tried would-tell would-settle"},
     {.word = "dose",
      .title = "best dose",
      .meaning =
@@ -175,16 +177,17 @@ constexpr Explanation entries[] = {
      .misleads = "",
      .source = "see tray-aware",
      .also = ""},
-    {.word = "blocks",
-     .title = "blocks",
-     .meaning = "Parts of the bench or the field that are alike within: treatments are compared "
-                "inside each.",
-     .formula = "",
-     .unit = "",
-     .assumes = "",
-     .misleads = "",
-     .source = "Fisher 1935 (from memory)",
-     .also = ""},
+    {.word = "better-by",
+     .title = "chance that it is worth having",
+     .meaning = "How sure one may be that the treatment gives more by as many points as are worth "
+                "having, or, of fewer, takes as many away.",
+     .formula = "P(p1 - p2 >= d), tray-aware posterior with one rho",
+     .unit = "% on the screen, 0 to 1 in JSON",
+     .assumes = "The prior of rho printed beside it.",
+     .misleads = "Better by something is more easily had than better by so much: do not read the "
+                 "one for the other.",
+     .source = "prior: Brown, Cai & DasGupta 2001",
+     .also = "p_worth p_worth_less better-by-points-or-more"},
 };
 
 }  // namespace

@@ -14,7 +14,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "It may have come up any time since the look before.",
      .source = "Ranal & Santana 2006, Rev. Bras. Bot. 29:1-11 (from memory)",
-     .also = "first-up"},
+     .also = "first-up by-the-first-look"},
     {.word = "last",
      .title = "last day up",
      .meaning = "The last look at which anything new was up.",
@@ -45,7 +45,7 @@ constexpr Explanation entries[] = {
          "Looking every third day makes it a day later than it was. Those that did not come "
          "up are not in it.",
      .source = "Ellis & Roberts 1980; Labouriau 1983 (from memory)",
-     .also = "mean_days mean-days"},
+     .also = "mean_days mean-days average"},
     {.word = "variance",
      .title = "variance of days",
      .meaning = "How far the days scatter about their mean.",
@@ -160,7 +160,7 @@ constexpr Explanation entries[] = {
      .assumes = "Looks every day, as in the paper; here the looks that were made.",
      .misleads = "Two looks more make it larger: only for sowings looked at on the same days.",
      .source = "Timson 1965, Nature 207:216-217 (from memory)",
-     .also = "timson_sum"},
+     .also = "timson_sum cumulative-sum sum-of-cumulative-percentages"},
     {.word = "since-wetting",
      .title = "counted from wetting",
      .meaning = "The days from when the seed was wetted rather than sown. A soak of 24 hours that "
@@ -171,7 +171,8 @@ constexpr Explanation entries[] = {
                 "was sown.",
      .misleads = "",
      .source = "Definition of this program",
-     .also = "since_wetting mean_days_wetted wetted"},
+     .also = "since_wetting mean_days_wetted wetted days-from-wetting mean-days-from-wetting "
+             "from-wetting"},
     {.word = "between-sowings",
      .title = "mean days over sowings",
      .meaning = "The average of the sowings' own mean days (each seedling in the middle of its "
@@ -183,7 +184,7 @@ constexpr Explanation entries[] = {
      .assumes = "The sowings are like a random sample.",
      .misleads = "With one sowing there is none; with two it is very wide.",
      .source = "Student 1908; no bootstrap under ten sowings (it covers 49 to 86 %, by simulation)",
-     .also = "between_sowings nothing_up left_out t50_interval"},
+     .also = "between_sowings nothing_up left_out t50_interval days-from-sowing from-sowing"},
 };
 
 }  // namespace

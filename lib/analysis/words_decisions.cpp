@@ -16,7 +16,7 @@ constexpr Explanation entries[] = {
      .assumes = "A test is a batch; seeds of one are no more alike than rho90.",
      .misleads = "Not for the daily counts of one test: what is not up yet has not failed.",
      .source = "Robbins 1970; Howard et al. 2021, Annals of Statistics 49:1055-1080 (from memory)",
-     .also = "any_number deflation"},
+     .also = "any_number deflation after-any-number-of-tests"},
     {.word = "verdict",
      .title = "the verdict on a treatment",
      .meaning = "More or fewer: the chance of that sign is 97.5 % and the t on sowings has p at "
@@ -53,7 +53,7 @@ constexpr Explanation entries[] = {
          "It is a line for sale, not for sowing: a lot below it may still be worth a thicker "
          "sowing.",
      .source = "7 CFR 201.31; state lists where the law has none",
-     .also = ""},
+     .also = "least-for-sale"},
     {.word = "p-meets",
      .title = "chance that it meets its standard",
      .meaning =
@@ -85,7 +85,7 @@ constexpr Explanation entries[] = {
      .assumes = "Seeds are independent.",
      .misleads = "One that fails asks for many more.",
      .source = "by computing",
-     .also = "seeds_to_show"},
+     .also = "seeds_to_show what-seeds-can-show"},
     {.word = "viability",
      .title = "the verdict on a lot",
      .meaning = "Sow as usual: the chance to meet the standard is 90 %, or even at the lower limit "
@@ -96,7 +96,8 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "A lot that can't be replaced is never told to be: sow all, each in its own cell.",
      .source = "rules of this program",
-     .also = "sow-as-usual sow-thicker test-more replace sow-all wait no-test no-standard"},
+     .also = "sow-as-usual sow-thicker test-more replace sow-all wait no-test no-standard "
+             "wait-for-more"},
     {.word = "times",
      .title = "how much thicker",
      .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",
@@ -105,7 +106,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Weak seed is also slow, and fails more in cold ground.",
      .source = "common practice, no source",
-     .also = ""},
+     .also = "times-as-thick thicker"},
     {.word = "more-seeds",
      .title = "seeds to test",
      .meaning = "So many more, in one test, would settle the matter six times of ten.",
@@ -144,6 +145,17 @@ constexpr Explanation entries[] = {
      .misleads = "Field emergence is lower than a towel's.",
      .source = "common practice, no source",
      .also = "stand_if_wrong"},
+    {.word = "alive",
+     .title = "seeds that came up in the tests",
+     .meaning = "Of the seeds tested, those that came up: the lot's tests on towels, in dishes and "
+                "trays, taken together where they count the same thing. It is what was seen; the "
+                "true percentage of the lot lies in the range below it.",
+     .formula = "100 x came up / tested",
+     .unit = "%",
+     .assumes = "Tested seeds were drawn from the whole lot.",
+     .misleads = "Hard and firm seed may be alive and not come up: it is named where it was found.",
+     .source = "7 CFR 201.53 to 201.57",
+     .also = "dead test tests"},
 };
 
 }  // namespace

@@ -17,7 +17,7 @@ constexpr Explanation entries[] = {
      .assumes = "Looking does not depend on what comes up.",
      .misleads = "Late figures rest on the few sowings still looked at.",
      .source = "Turnbull 1976, J. R. Stat. Soc. B 38:290-295",
-     .also = "points left right mass gaps"},
+     .also = "left right mass gaps"},
     {.word = "kkt-gap",
      .title = "how near the best",
      .meaning = "How far the estimate may still be from the best one: at most 1e-8 is accepted.",
@@ -37,7 +37,7 @@ constexpr Explanation entries[] = {
      .misleads = "Where the last look still had emergence the final share is a guess: it is called "
                  "not yet settled.",
      .source = "Berkson & Gage 1952; Ritz, Pipper & Streibig 2013, Eur. J. Agron. 45:1-6",
-     .also = "family parameters"},
+     .also = "family parameters time-model curve"},
     {.word = "lag",
      .title = "time before which none can come",
      .meaning = "With --lag the time model begins only after a lag, which is estimated too. It is "
@@ -48,7 +48,7 @@ constexpr Explanation entries[] = {
      .misleads = "It lies just before the first that came up, wherever that is; its error is worth "
                  "little, and spread and middle change with it.",
      .source = "three-parameter distributions; judgement",
-     .also = ""},
+     .also = "none-before-day"},
     {.word = "estimate",
      .title = "estimate and its errors",
      .meaning = "The best value, its error taking seeds as independent (se), its error by the "
@@ -101,7 +101,8 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Half of what, is said beside it: compare like with like.",
      .source = "Coolbear et al. 1984 for the term",
-     .also = "t10 t25 t75 t90 t50_sown"},
+     .also = "t10 t25 t75 t90 t50_sown half-up half half-of-those of-those-up of-those-sown "
+             "half-of-them"},
     {.word = "shape",
      .title = "spread of the curve",
      .meaning =
@@ -143,6 +144,58 @@ constexpr Explanation entries[] = {
      .misleads = "",
      .source = "Turnbull 1976",
      .also = "t50_after t50_by"},
+    {.word = "in-the-end",
+     .title = "share that will come up in the end",
+     .meaning =
+         "By the time model: of all sown, the share that would be up if one went on looking. "
+         "Less what is up now, it is what may still come.",
+     .formula = "pi of up by t: pi F(t)",
+     .unit = "fraction 0 to 1",
+     .assumes = "Late ones follow the same curve as early ones.",
+     .misleads = "While many still come it is a guess: see share-seen.",
+     .source = "Berkson & Gage 1952 (from memory)",
+     .also = "will-come-up-in-the-end final-share pi"},
+    {.word = "log-logistic",
+     .title = "a curve of days, with a tail",
+     .meaning = "Rises slowly, then fast, then slowly again, with some stragglers: the curve most "
+                "used for germination. One of four that are tried; the one that fits best is "
+                "named.",
+     .formula = "F(t) = 1 / (1 + (t / t50)^-shape)",
+     .unit = "",
+     .assumes = "One kind of seed.",
+     .misleads = "Its tail is long: the last few percent are drawn out for ever.",
+     .source = "Ritz, Pipper & Streibig 2013, Eur. J. Agron. 45:1-6",
+     .also = "loglogistic"},
+    {.word = "lognormal",
+     .title = "a curve of days, even in their logarithm",
+     .meaning = "As if each seed's speed were the product of many small causes: early ones close "
+                "together, late ones drawn out. One of four curves that are tried.",
+     .formula = "F(t) = Phi(ln(t / t50) / shape)",
+     .unit = "",
+     .assumes = "One kind of seed.",
+     .misleads = "Can hardly be told from the log-logistic by a tray or two.",
+     .source = "Scott, Jones & Williams 1984, Crop Science 24:1192-1199 (from memory)",
+     .also = "log-normal"},
+    {.word = "weibull",
+     .title = "a curve of days that can end at once",
+     .meaning = "Can be drawn out early and close off quickly: it suits seed whose last come in a "
+                "body. One of four curves that are tried.",
+     .formula = "F(t) = 1 - exp(-(t / scale)^shape)",
+     .unit = "",
+     .assumes = "One kind of seed.",
+     .misleads = "It allows some to come on the first day.",
+     .source = "Weibull 1951, J. Appl. Mech. 18:293-297 (from memory)",
+     .also = ""},
+    {.word = "gamma",
+     .title = "a curve of days, between the others",
+     .meaning = "As if each seed had to go through several steps one after the other. One of four "
+                "curves that are tried.",
+     .formula = "F(t) = regularised incomplete gamma(shape, t / scale)",
+     .unit = "",
+     .assumes = "One kind of seed.",
+     .misleads = "Can hardly be told from the others by a tray or two.",
+     .source = "textbook distribution (from memory)",
+     .also = ""},
 };
 
 }  // namespace

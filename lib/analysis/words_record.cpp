@@ -26,7 +26,7 @@ constexpr Explanation entries[] = {
      .misleads = "Where it was counted as root seen, shoot up or usable seedling the figures are "
                  "three different things and are never put together.",
      .source = "the record",
-     .also = "up"},
+     .also = "up ever-up"},
     {.word = "sowings",
      .title = "sowings",
      .meaning =
@@ -38,7 +38,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "",
      .source = "Experimental unit: Fisher 1935, The Design of Experiments (from memory)",
-     .also = "sowings_against units units_against trays"},
+     .also = "sowings_against units units_against trays sowing"},
     {.word = "open",
      .title = "not ended",
      .meaning = "Sowings that have not been ended: more may still come up in them. A trial is open "
@@ -49,7 +49,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "A percentage of an open sowing is the share so far.",
      .source = "definition of this program",
-     .also = ""},
+     .also = "still-open so-far"},
     {.word = "not-looked-at",
      .title = "no look yet",
      .meaning = "Sowings without a count. They are in no figure but the number sown.",
@@ -69,7 +69,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "",
      .source = "the record",
-     .also = "units_unknown"},
+     .also = "units_unknown about-unknown"},
     {.word = "looks",
      .title = "looks",
      .meaning = "Days on which every sowing of the trial that had not ended was counted. Only such "
@@ -133,7 +133,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Below about 7 points no trial that a grower can sow will ever tell.",
      .source = "simulations of this project",
-     .also = "p_worth p_worth_less"},
+     .also = "worth-having smallest-difference"},
     {.word = "seed-of-lots",
      .title = "seed of what is drawn by lot",
      .meaning = "Where there are too many ways of drawing lots to go through all, some are drawn; "
@@ -181,16 +181,6 @@ constexpr Explanation entries[] = {
          "more.",
      .source = "7 CFR 201.58; Harrington & Minges 1954; the rest common practice, no source",
      .also = "give_up_day last_count_day"},
-    {.word = "crop-fact",
-     .title = "a figure from a source",
-     .meaning = "What one source says of a crop: a value, or from low to high. Sources that "
-                "disagree stand side by side; none is averaged.",
-     .formula = "",
-     .unit = "as said beside it",
-     .assumes = "",
-     .misleads = "A figure of another climate, bed or variety is a guide only.",
-     .source = "the one named beside it, with how far it was checked",
-     .also = "low high"},
 };
 
 }  // namespace

@@ -16,7 +16,8 @@ constexpr Explanation entries[] = {
      .assumes = "Values of sowings scatter alike and roughly normally.",
      .misleads = "With two or three sowings each the scatter is hardly known.",
      .source = "Student 1908; Welch 1947 (from memory)",
-     .also = "lower90 upper90 welch t-test"},
+     .also = "lower90 upper90 welch t-test t-on-sowings t-on-trays t-on-jars t-on-units-fractions "
+             "t-on-the-stand t-on-the-days student"},
     {.word = "fisher",
      .title = "Fisher's exact test",
      .meaning = "Whether two shares differ, counting seeds. Its p is the chance of a split as "
@@ -74,7 +75,7 @@ constexpr Explanation entries[] = {
      .assumes = "Seeds are independent within a sowing.",
      .misleads = "Seeds that share a tray make blocks look unlike.",
      .source = "Breslow & Day 1980; Tarone 1985 (from memory)",
-     .also = "breslow_day tarone"},
+     .also = "breslow_day tarone blocks-alike"},
     {.word = "log-rank",
      .title = "whole course compared",
      .meaning = "Whether one treatment's seeds come up earlier or more, over the whole course with "
@@ -85,7 +86,7 @@ constexpr Explanation entries[] = {
      .assumes = "Sowings are looked at alike.",
      .misleads = "The seed-level p beside it takes seeds as independent.",
      .source = "Sun 1996, Statistics in Medicine 15:1387-1395; Fay & Shaw 2010",
-     .also = "log_rank u z p_seeds p_sowings wilcoxon score_test"},
+     .also = "log_rank u z p_seeds p_sowings wilcoxon score_test score"},
     {.word = "uneven-looks",
      .title = "looks too far apart, or at uneven gaps",
      .meaning = "A seedling is dated by the middle of the gap it came in. Where gaps are long and "
@@ -101,8 +102,9 @@ constexpr Explanation entries[] = {
          "where a treatment is 15 % sooner; the ratio keeps its 95 %.",
      .source = "simulations of this project; grouping error by the first Fourier term (Sheppard's "
                "corrections, from memory)",
-     .also = "looks uneven shortest_gap longest_gap spread_of_days gaps_allowed_for days_lower90 "
-             "days_upper90 days_earliest days_latest"},
+     .also = "uneven shortest_gap longest_gap spread_of_days gaps_allowed_for days_lower90 "
+             "days_upper90 days_earliest days_latest middle-of-the-count-interval middle-of-a-gap "
+             "count-interval"},
     {.word = "time-ratio",
      .title = "days over days",
      .meaning = "By the time model: t50 of one treatment over that of the other; 0.9 is a tenth "
@@ -112,7 +114,8 @@ constexpr Explanation entries[] = {
      .assumes = "Both follow curves of one family.",
      .misleads = "Its error without clustering covers 60 to 96 % only.",
      .source = "Kalbfleisch & Prentice 2002 (from memory)",
-     .also = "time_ratio log_se log_se_clustered"},
+     .also = "time_ratio log_se log_se_clustered time-by-the-model by-the-model ratio-of-t50 "
+             "ratio-of-times"},
     {.word = "trend",
      .title = "trend with dose",
      .meaning = "Whether more of it goes with more seedlings, or fewer, counting seeds.",
@@ -132,7 +135,7 @@ constexpr Explanation entries[] = {
      .misleads = "It is not the chance that there is no difference. Read every day until it is "
                  "small, it always gets small.",
      .source = "Fisher 1925 (from memory)",
-     .also = ""},
+     .also = "p p-values exact-tests two-sided-p"},
 };
 
 }  // namespace

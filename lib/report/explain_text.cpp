@@ -17,18 +17,25 @@ std::string explain_text(const Style& style, const analysis::Explanation& explai
   line("assumes", explained.assumes);
   line("misleads", explained.misleads);
   line("source", explained.source);
-  line("also", explained.also);
+  std::string also(explained.also);
+  for (std::size_t at = 0; (at = also.find(' ', at)) != std::string::npos; at += 2)
+    also.replace(at, 1, ", ");
+  line("also", also);
   return text;
 }
 
-std::string explain_list_text(const Style& style,
-                              const std::vector<const analysis::Explanation*>& entries) {
-  int width = 0;
-  for (const auto* entry : entries) width = std::max(width, columns(entry->word));
+std::string explain_list_text(const Style& style, const std::vector<analysis::Theme>& themes) {
   std::string text;
-  for (const auto* entry : entries)
-    text += left(entry->word, width + 2) + std::string(entry->title) + '\n';
-  return text + paragraph(style, "One of them: plumule explain WORD");
+  for (const auto& theme : themes) {
+    std::vector<std::string_view> words;
+    for (const auto& entry : theme.entries) words.push_back(entry.word);
+    std::sort(words.begin(), words.end());
+    std::string list;
+    for (const auto word : words) list += (list.empty() ? "" : ", ") + std::string(word);
+    text += toned(style, Tone::strong, theme.name) + '\n' + paragraph(style, list, 2);
+  }
+  return text +
+         paragraph(style, "One of them, or a word as an answer prints it: plumule explain WORD");
 }
 
 }  // namespace plumule::report

@@ -10,7 +10,7 @@
 namespace plumule::report {
 
 std::string explain_text(const Style& style, const analysis::Explanation& explained);
-std::string explain_list_text(const Style& style,
-                              const std::vector<const analysis::Explanation*>& entries);
+// Every word, theme by theme.
+std::string explain_list_text(const Style& style, const std::vector<analysis::Theme>& themes);
 
 }  // namespace plumule::report

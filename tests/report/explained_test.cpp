@@ -1,9 +1,12 @@
 // Every figure of every answer has an entry of `explain`, and every entry says what it must.
 #include <doctest/doctest.h>
 
+#include <map>
 #include <nlohmann/json.hpp>
 #include <set>
+#include <sstream>
 #include <string>
+#include <utility>
 
 #include "analysis/due_today.hpp"
 #include "analysis/explanation.hpp"
@@ -69,6 +72,65 @@ TEST_CASE("every entry has a title, a meaning of at most four sentences and a so
       if (entry->meaning[i] == '.' && entry->meaning[i + 1] == ' ') ++sentences;
     CHECK(sentences <= 4);
   }
+}
+
+TEST_CASE("a name belongs to one entry, and is found by it") {
+  std::map<std::string, std::string_view> owner;
+  for (const auto* entry : analysis::explanations()) {
+    CHECK(analysis::explain(entry->word) == entry);
+    std::istringstream also{std::string(entry->also)};
+    for (std::string name; also >> name;) {
+      CAPTURE(name);
+      const auto* found = analysis::explain(name);
+      CHECK(found == entry);
+      const auto [at, fresh] = owner.try_emplace(name, entry->word);
+      CHECK_MESSAGE(fresh, "also of ", at->second);
+    }
+  }
+}
+
+TEST_CASE("what a screen prints is found as it stands there") {
+  const std::pair<const char*, const char*> printed[] = {
+      {"half up", "t50"},
+      {"alive", "alive"},
+      {"posterior", "posterior"},
+      {"worth having", "worth"},
+      {"true percentage (95 %)", "interval"},
+      {"95 % range", "interval"},
+      {"one-sided limits (90 %)", "one-sided-limits"},
+      {"difference in stand", "difference"},
+      {"days, from sowing", "between-sowings"},
+      {"days, from wetting", "since-wetting"},
+      {"drawing lots anew", "randomisation"},
+      {"cumulative sum", "timson-sum"},
+      {"Weibull", "weibull"},
+      {"p over all 2 (Holm)", "holm"},
+      {"fisher (seed level)", "fisher"},
+      {"t on units' fractions", "t"},
+      {"difference, newcombe", "difference"},
+      {"wilson, corrected", "wilson"},
+      {"time, by the model", "time-ratio"},
+      {"50 % of those sown", "t50"},
+      {"chance", "chance"},
+      {"first up, day", "first"},
+      {"spread, days", "spread"},
+      {"variation, %", "cv"},
+  };
+  for (const auto& [word, entry] : printed) {
+    CAPTURE(word);
+    const auto* found = analysis::explain(word);
+    REQUIRE(found != nullptr);
+    CHECK(found->word == entry);
+  }
+  for (const char* nothing : {"", " ", "95 %", "(seed level)", ",", "50, 60", "zz, yy"})
+    CHECK_MESSAGE(analysis::explain(nothing) == nullptr, nothing);
+}
+
+TEST_CASE("what may be meant is looked for in words and titles") {
+  const auto near = analysis::explained_near("germin", 3);
+  CHECK(near.size() == 3);
+  CHECK(analysis::explained_near("qq", 3).empty());
+  CHECK(analysis::explained_near("zzzz", 3).empty());
 }
 
 TEST_CASE("words are found whatever their case and joints, unknown ones are not") {
