@@ -91,9 +91,11 @@ std::string wanted(const Option& option) {
 }
 
 // `until` lies ahead, all other days behind.
+bool ahead(const Option& option) { return option.name == "until"; }
+
 std::optional<records::Moment> read_moment(const Option& option, std::string_view text,
                                            records::Date today) {
-  if (const auto day = records::parse_said_date(text, today, option.name == "until"))
+  if (const auto day = records::parse_said_date(text, today, ahead(option)))
     return records::Moment{*day, {}};
   return records::parse_moment(text);
 }
@@ -134,8 +136,11 @@ void check_value(const Option& option, const std::string& text, records::Date to
     case Takes::date:
     case Takes::moment: {
       const auto moment = read_moment(option, text, today);
-      if (!moment)
-        throw WrongUsage(fmt::format("--{}: {}.", option.name, records::date_trouble(text)));
+      if (!moment) {
+        std::string trouble = records::said_date_trouble(text, today, ahead(option));
+        if (!trouble.ends_with('?')) trouble += '.';
+        throw WrongUsage(fmt::format("--{}: {}", option.name, trouble));
+      }
       if (option.takes == Takes::date && moment->minute_of_day)
         throw WrongUsage(
             fmt::format("--{} {}: a day is needed, without a time.", option.name, text));
@@ -240,7 +245,7 @@ Arguments read_arguments(const Options& options, const std::vector<std::string>&
       check_value(*find_anywhere(options, name), value, given.today_);
 
   const Words& words = options.words();
-  if (given.has("help")) return given;
+  if (given.has("help") || given.has("help-all")) return given;
   if (given.words_.size() < words.least)
     throw WrongUsage(fmt::format("{} is missing: {}.", words.name, words.help));
   if (given.words_.size() > words.most)

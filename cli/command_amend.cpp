@@ -33,6 +33,7 @@ void declare(Options& options) {
   declare_treatment_fields(options);
   options.heading("The plan, with trial:NAME");
   declare_trial_plan(options);
+  options.usual({"on", "remove", "keep", "discard", "reopen", "label", "lot", "sown", "seeds"});
 }
 
 bool changes_sowing(const Arguments& arguments) {

@@ -20,6 +20,8 @@ namespace {
 void declare(Options& options) {
   options.words("NAME", "the lot; without one all lots, or those of a --crop, a --variety", 0, 1);
   declare_lot_fields(options);
+  options.usual({"crop", "variety", "source", "year", "label", "dressing", "seeds", "grams", "out",
+                 "reason", "on"});
 }
 
 // An unknown crop is taken, and said: its published minimum and days are then not known either.
@@ -43,9 +45,7 @@ std::string lowered(std::string text) {
 bool fits(const records::Lot& lot, const std::optional<std::string>& crop,
           const std::optional<std::string>& variety) {
   if (variety && lowered(lot.variety).find(lowered(*variety)) == std::string::npos) return false;
-  if (!crop || records::same_label(lot.crop, *crop)) return true;
-  const crops::Crop* wanted = crops::find_crop(*crop).crop;
-  return wanted != nullptr && crops::find_crop(lot.crop).crop == wanted;
+  return !crop || of_crop(lot, *crop);
 }
 
 int list(Context& context, const Arguments& arguments) {

@@ -38,6 +38,8 @@ void declare(Options& options) {
   options.text("labels", "TEXT", "labels TEXT1, TEXT2 ...; else a letter a block");
   options.whole("draw", "N", "draw the order of number N again", 0, 1e9);
   options.flag("in-order", "as listed, not drawn at random");
+  options.usual(
+      {"lot", "on", "seeds", "setting", "place", "treatment", "soak", "trial", "blocks", "until"});
 }
 
 Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown) {

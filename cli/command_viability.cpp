@@ -1,27 +1,66 @@
 // Is this lot still worth sowing?
+#include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
 
 #include "analysis/lot_viability.hpp"
 #include "analysis/sowing_course.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
+#include "cli/lot_fields.hpp"
 #include "cli/opening.hpp"
 #include "logbook/lots.hpp"
 #include "records/refused.hpp"
 #include "report/viability_json.hpp"
+#include "report/viability_table.hpp"
 #include "report/viability_text.hpp"
 
 namespace plumule::cli {
 namespace {
 
 void declare(Options& options) {
-  options.words("LOT", "the lot's code", 1, 1);
+  options.words("LOT", "the lot's code; none: all of them, the poorest first", 0, 1);
+  options.text("crop", "CROP", "the lots of this crop, in one table");
   options.share("standard", "SHARE",
                 "the line to hold it to, 0.85 or 85%; else the crop's least for sale, else its "
                 "label");
   options.text("level", "LEVEL", "of the intervals: 0.95 unless told");
   options.number("rho", "RHO", "how alike seeds of one test are, instead of what is assumed", 0,
                  0.999);
+}
+
+analysis::LotViability viability_of(logbook::Logbook& logbook, const records::Lot& lot,
+                                    bool as_of_today, const analysis::ViabilityQuestion& question) {
+  logbook::Selection selection;
+  selection.lot = lot.code;
+  auto histories = logbook::histories(logbook, selection);
+  if (as_of_today)
+    for (auto& history : histories) history = analysis::as_of(history, question.today);
+  return analysis::lot_viability(lot, histories, question);
+}
+
+// One lot after the other: no more than a line of each is held.
+int all_lots(Context& context, const Arguments& arguments, logbook::Logbook& logbook,
+             analysis::ViabilityQuestion question) {
+  question.plan_test = false;
+  const auto crop = arguments.text("crop");
+  report::ViabilityTable table;
+  bool any = false;
+  for (const records::Lot& lot : logbook::lots(logbook)) {
+    if (crop && !of_crop(lot, *crop)) continue;
+    any = true;
+    table.take(viability_of(logbook, lot, arguments.has("today"), question));
+  }
+  if (!any && crop)
+    throw records::Refused(
+        fmt::format("No lot of {} is in the logbook. All lots: plumule lot", *crop));
+  if (context.json)
+    print_json(context, table.json());
+  else if (!any)
+    context.screen.line("No lots yet. The first: plumule lot BEAN-25 --crop bean --year 2025");
+  else
+    context.screen.print(table.text(style_of(context)));
+  return 0;
 }
 
 int run(Context& context, const Arguments& arguments) {
@@ -33,13 +72,10 @@ int run(Context& context, const Arguments& arguments) {
   if (question.standard && *question.standard <= 0)
     throw WrongUsage("--standard: a share above 0, for example 0.85 or 85%.");
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  if (arguments.words().empty()) return all_lots(context, arguments, logbook, question);
+  if (arguments.has("crop")) throw WrongUsage("A lot is named, and --crop too. Which is it?");
   const auto lot = logbook::lot_named(logbook, arguments.words()[0]);
-  logbook::Selection selection;
-  selection.lot = lot.code;
-  auto histories = logbook::histories(logbook, selection);
-  if (arguments.has("today"))
-    for (auto& history : histories) history = analysis::as_of(history, context.today);
-  const auto finding = analysis::lot_viability(lot, histories, question);
+  const auto finding = viability_of(logbook, lot, arguments.has("today"), question);
   if (context.json)
     print_json(context, report::viability_json(finding));
   else
@@ -57,7 +93,8 @@ const Command viability_command{
     .about =
         "The tests of a lot in order, how many of its seeds are alive, the chance that it meets "
         "its standard, and what to do: sow as usual, sow thicker, test more, or replace. A lot "
-        "that can't be replaced is never told to be.",
+        "that can't be replaced is never told to be. Without a lot: all that were tested, a line "
+        "each.",
     .example = "plumule viability ONI-22",
     .declare = declare,
     .run = run};

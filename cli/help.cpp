@@ -94,13 +94,13 @@ std::string usage_of(const Command& command, const Options& options) {
   return options.all().empty() ? out : out + " [options]";
 }
 
-std::string help_of(const Command& command, const Screen& screen) {
-  Options options;
-  command.declare(options);
-  std::string out = screen.toned(Tone::strong, usage_of(command, options)) + "\n";
-  out += wrapped(command.about, screen.width()) + "\n";
-  std::vector<std::pair<std::string, std::string>> list;
-  if (options.words().most > 0) list.emplace_back(options.words().name, options.words().help);
+namespace {
+
+using Rows = std::vector<std::pair<std::string, std::string>>;
+
+// Every option explained, heading by heading.
+std::string explained(const Options& options, Rows list, const Screen& screen) {
+  std::string out;
   std::string_view heading;
   const auto print = [&] {
     if (list.empty()) return;
@@ -109,20 +109,59 @@ std::string help_of(const Command& command, const Screen& screen) {
     out += rows(list, screen.width());
     list.clear();
   };
-  bool dates = false;
   for (const Option& option : options.all()) {
     if (option.heading != heading) {
       print();
       heading = option.heading;
     }
     list.emplace_back(left_of(option), help_text(option));
-    dates = dates || option.takes == Takes::date || option.takes == Takes::moment;
   }
   print();
-  out += "\nEverywhere: --log FILE, --json, --today DATE, --who NAME, --help\n";
-  if (dates) out += "A DATE is 2026-04-18, or said: yesterday, Sat, '18 Apr'\n";
-  if (!command.example.empty()) out += "Example:    " + std::string(command.example) + "\n";
   return out;
+}
+
+// The usual ones explained, the others named.
+std::string usual_and_named(const Command& command, const Options& options, Rows list,
+                            const Screen& screen) {
+  Rows named;
+  for (const Option& option : options.all()) {
+    if (option.usual) {
+      list.emplace_back(left_of(option), help_text(option));
+      continue;
+    }
+    const std::string heading(option.heading.empty() ? "Also" : option.heading);
+    if (named.empty() || named.back().first != heading) named.emplace_back(heading, "");
+    named.back().second += (named.back().second.empty() ? "--" : " --") + std::string(option.name);
+  }
+  std::string out = "\n" + rows(list, screen.width()) + "\n";
+  for (const auto& [heading, names] : named)
+    out += screen.toned(Tone::strong, heading) + "\n  " + wrapped(names, screen.width(), 2) + "\n";
+  return out + fmt::format("Each of them explained: plumule {} --help-all\n", command.name);
+}
+
+}  // namespace
+
+std::string help_of(const Command& command, const Screen& screen, HelpPage page) {
+  Options options;
+  command.declare(options);
+  const auto& all = options.all();
+  std::string out = screen.toned(Tone::strong, usage_of(command, options)) + "\n";
+  out += wrapped(command.about, screen.width()) + "\n";
+  Rows list;
+  if (options.words().most > 0) list.emplace_back(options.words().name, options.words().help);
+  const bool some = std::any_of(all.begin(), all.end(), [](const auto& one) { return one.usual; });
+  out += some && page == HelpPage::usual ? usual_and_named(command, options, list, screen)
+                                         : explained(options, list, screen);
+  out += "\nEverywhere: --log FILE, --json, --today DATE, --who NAME, --help\n";
+  const bool dates = std::any_of(all.begin(), all.end(), [](const Option& option) {
+    return option.takes == Takes::date || option.takes == Takes::moment;
+  });
+  if (dates) out += "A DATE is 2026-04-18, or said: yesterday, Sat, 18.4., '18 Apr'\n";
+  if (command.example.empty()) return out;
+  const std::string beside = "Example:    " + std::string(command.example);
+  return out + (report::columns(beside) <= screen.width()
+                    ? beside + "\n"
+                    : "Example:\n  " + std::string(command.example) + "\n");
 }
 
 }  // namespace plumule::cli

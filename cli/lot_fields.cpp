@@ -5,7 +5,9 @@
 
 #include <algorithm>
 
+#include "crops/names.hpp"
 #include "logbook/lots.hpp"
+#include "records/label.hpp"
 #include "records/number_check.hpp"
 #include "records/words.hpp"
 
@@ -219,6 +221,12 @@ records::StorageSpan storage_span(const Arguments& arguments, const std::string&
   span.moisture = arguments.number("moisture");
   span.place = arguments.text("kept-in").value_or("");
   return span;
+}
+
+bool of_crop(const records::Lot& lot, const std::string& crop) {
+  if (records::same_label(lot.crop, crop)) return true;
+  const crops::Crop* wanted = crops::find_crop(crop).crop;
+  return wanted != nullptr && crops::find_crop(lot.crop).crop == wanted;
 }
 
 }  // namespace plumule::cli

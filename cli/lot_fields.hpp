@@ -36,4 +36,7 @@ records::StockLine stock_line(const Arguments& arguments, const std::string& lot
 records::StorageSpan storage_span(const Arguments& arguments, const std::string& lot,
                                   records::Date today);
 
+// Whether the lot is of that crop, by any name of it.
+bool of_crop(const records::Lot& lot, const std::string& crop);
+
 }  // namespace plumule::cli

@@ -79,6 +79,12 @@ void Options::erasable(std::string_view name) {
     if (option.name == name) option.may_be_empty = true;
 }
 
+void Options::usual(std::initializer_list<std::string_view> names) {
+  for (const std::string_view name : names)
+    for (Option& option : options_)
+      if (option.name == name) option.usual = true;
+}
+
 const Option* Options::find(std::string_view name) const {
   for (const Option& option : options_)
     if (option.name == name) return &option;
@@ -92,7 +98,8 @@ const Options& everywhere() {
     all.flag("json", "the answer as JSON");
     all.date("today", "the day to take for today");
     all.text("who", "NAME", "who looked and wrote; else $PLUMULE_WHO, else your login");
-    all.flag("help", "what the command does and takes");
+    all.flag("help", "what the command does, and what it takes as a rule");
+    all.flag("help-all", "the same with every option explained");
     return all;
   }();
   return options;

@@ -1,6 +1,7 @@
 // What a command takes, declared once: parsing, help, man page and shell completion all read it.
 #pragma once
 
+#include <initializer_list>
 #include <limits>
 #include <string>
 #include <string_view>
@@ -21,6 +22,7 @@ struct Option {
   std::vector<std::string_view> choices;
   std::string_view heading = {};  // the part of the help page it stands in; empty: the first
   bool may_be_empty = false;      // an empty text takes the field away
+  bool usual = false;             // explained on the short help page, which only names the others
 };
 
 // The words of a command that are no options: names, pairs, files.
@@ -57,6 +59,9 @@ class Options {
   void heading(std::string_view text) { heading_ = text; }
   // Of a text declared before: an empty one takes the field away.
   void erasable(std::string_view name);
+  // Of a command with many options: those declared before that most need. Without any the help page
+  // explains all.
+  void usual(std::initializer_list<std::string_view> names);
 
   const Words& words() const { return words_; }
   const std::vector<Option>& all() const { return options_; }
@@ -70,7 +75,7 @@ class Options {
   std::string_view heading_;
 };
 
-// Those that every command takes: --log, --json, --today, --who, --help.
+// Those that every command takes: --log, --json, --today, --who, --help, --help-all.
 const Options& everywhere();
 
 }  // namespace plumule::cli

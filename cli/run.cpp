@@ -108,8 +108,9 @@ int run_command(const std::vector<std::string>& typed, Doing& doing) {
   std::vector<std::string> rest = typed;
   rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
   const Arguments arguments = read_arguments(options, rest, local_today());
-  if (arguments.flag("help")) {
-    std::fputs(help_of(*doing.command, Screen::of_terminal()).c_str(), stdout);
+  if (arguments.flag("help") || arguments.flag("help-all")) {
+    const auto pages = arguments.flag("help-all") ? HelpPage::whole : HelpPage::usual;
+    std::fputs(help_of(*doing.command, Screen::of_terminal(), pages).c_str(), stdout);
     return done;
   }
   doing.context = make_context(arguments, local_today(), as_typed(typed));

@@ -22,6 +22,15 @@ void Table::print(const Screen& screen) const {
       widths[c] = std::max(widths[c], report::columns(rows_[i][c]));
       if (i > 0 && !rows_[i][c].empty() && !figure(rows_[i][c])) right[c] = false;
     }
+  constexpr int least_last = 12;  // columns that the last cell can be wrapped in
+  int all = 0;
+  for (std::size_t c = 0; c < count; ++c)
+    all += 2 + (c + 1 == count && !right[c] ? std::min(widths[c], least_last) : widths[c]);
+  if (all > screen.width()) {
+    for (std::size_t i = 1; i < rows_.size(); ++i)
+      screen.print(report::folded_row(screen.style(), rows_[0], rows_[i], 2));
+    return;
+  }
   for (std::size_t i = 0; i < rows_.size(); ++i) {
     std::string line;
     int at = 0;

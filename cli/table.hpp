@@ -15,6 +15,7 @@ class Table {
   bool empty() const { return rows_.size() == 1; }
   // Columns as wide as their widest cell, two spaces apart; the last is wrapped to the screen.
   // Cells that are figures stand to the right. Heads are left out where all are empty.
+  // Where the columns do not fit the screen each row is folded into a sentence.
   void print(const Screen& screen) const;
 
  private:

@@ -62,16 +62,116 @@ std::optional<Date> day_in(int of_year, unsigned month_index, int day_of_month) 
   return sys_days(date);
 }
 
-// The nearest such day on the asked side of today.
+// The nearest such day on the asked side of today, however far.
 std::optional<Date> nearest(unsigned month_index, int day_of_month, Date today, bool ahead) {
   const int now = static_cast<int>(year_month_day(today).year());
-  for (const int of_year : ahead ? std::array{now, now + 1} : std::array{now, now - 1}) {
-    const auto date = day_in(of_year, month_index, day_of_month);
-    if (!date || (ahead ? *date < today : *date > today)) continue;
-    const auto away = (ahead ? *date - today : today - *date).count();
-    return away <= half_a_year ? date : std::nullopt;
+  for (int step = 0; step <= 8; ++step) {  // 29 Feb may be eight years away
+    const auto date = day_in(ahead ? now + step : now - step, month_index, day_of_month);
+    if (date && (ahead ? *date >= today : *date <= today)) return date;
   }
   return std::nullopt;
+}
+
+// What of a day was said.
+struct Said {
+  std::optional<unsigned> of_week;
+  std::optional<unsigned> of_year;  // the month, from 0
+  int day_of_month = 0;             // with a month
+  std::string in_year;              // as typed; empty where none was
+};
+
+// "18.4.", "18.4.2026": with points the day always comes first.
+std::optional<Said> with_points(std::string_view text) {
+  std::array<std::string, 3> parts;
+  std::size_t part = 0;
+  for (const char c : text) {
+    if (c >= '0' && c <= '9')
+      parts[part] += c;
+    else if (c == '.' && part < 2 && !parts[part].empty())
+      ++part;
+    else if (c != ' ' || part == 0 || !parts[part].empty())
+      return std::nullopt;
+  }
+  const auto day_of_month = number(parts[0], 2);
+  const auto of_year = number(parts[1], 2);
+  if (!day_of_month || !of_year || *of_year < 1 || *of_year > 12) return std::nullopt;
+  return Said{{}, static_cast<unsigned>(*of_year - 1), *day_of_month, parts[2]};
+}
+
+std::optional<Said> said(std::string_view text) {
+  std::vector<std::string> words = words_in(text);
+  if (words.empty() || words.size() > 4) return std::nullopt;
+  Said all;
+  all.of_week = named(days_of_week, words[0]);
+  if (all.of_week) {
+    if (words.size() == 1) return all;
+    words.erase(words.begin());
+  }
+  if (const auto first = text.find_first_of("0123456789"); first != std::string_view::npos)
+    if (auto points = with_points(text.substr(first))) {
+      const bool alone = words[0].find_first_of("0123456789") == 0;
+      if (!alone || (!all.of_week && first > 0)) return std::nullopt;
+      points->of_week = all.of_week;
+      return points;
+    }
+  if (words.size() < 2 || words.size() > 3) return std::nullopt;
+  auto day_of_month = number(words[0], 2);
+  all.of_year = named(months_of_year, words[1]);
+  if (!day_of_month) {  // "Apr 18"
+    day_of_month = number(words[1], 2);
+    all.of_year = named(months_of_year, words[0]);
+  }
+  if (!day_of_month || !all.of_year) return std::nullopt;
+  all.day_of_month = *day_of_month;
+  if (words.size() == 3) all.in_year = words[2];
+  return all;
+}
+
+std::optional<int> whole_year(const std::string& typed) {
+  const auto value = typed.size() == 4 ? number(typed, 4) : std::nullopt;
+  return value && *value >= 1000 ? value : std::nullopt;
+}
+
+unsigned weekday_of(Date date) { return weekday(date).c_encoding(); }
+
+// The last such weekday before today.
+Date last_before(unsigned of_week, Date today) {
+  const int back = static_cast<int>(weekday_of(today)) - static_cast<int>(of_week);
+  return today - days(back > 0 ? back : back + 7);
+}
+
+std::string may_be(std::string_view text, std::vector<Date> dates) {
+  std::string sentence = '"' + std::string(text) + "\" can be ";
+  for (std::size_t i = 0; i < dates.size(); ++i)
+    sentence += (i > 0 ? " or " : "") + spoken(dates[i], true) + " (" + to_text(dates[i]) + ")";
+  return sentence + "; write the one that is meant";
+}
+
+// "3/4/2026" by either reading; without its year the nearest on the asked side.
+std::vector<Date> by_slashes(std::string_view text, Date today, bool ahead) {
+  std::array<std::string, 3> parts;
+  std::size_t part = 0;
+  for (const char c : text) {
+    if (c >= '0' && c <= '9')
+      parts[part] += c;
+    else if (c != '/' || ++part == parts.size())
+      return {};
+  }
+  const auto first = number(parts[0], 2);
+  const auto second = number(parts[1], 2);
+  const auto typed_year = whole_year(parts[2]);
+  if (!first || !second || (part == 2 && !typed_year)) return {};
+  std::vector<Date> dates;
+  const auto add = [&](int day_of_month, int of_year) {
+    if (of_year < 1 || of_year > 12) return;
+    const auto index = static_cast<unsigned>(of_year - 1);
+    const auto date = typed_year ? day_in(*typed_year, index, day_of_month)
+                                 : nearest(index, day_of_month, today, ahead);
+    if (date && (dates.empty() || dates[0] != *date)) dates.push_back(*date);
+  };
+  add(*first, *second);
+  add(*second, *first);
+  return dates;
 }
 
 }  // namespace
@@ -79,36 +179,54 @@ std::optional<Date> nearest(unsigned month_index, int day_of_month, Date today, 
 std::optional<Date> parse_said_date(std::string_view text, Date today, bool ahead) {
   if (text == "today") return today;
   if (text == "yesterday") return today - days(1);
-  std::vector<std::string> words = words_in(text);
-  if (words.empty() || words.size() > 4) return std::nullopt;
-  const auto of_week = named(days_of_week, words[0]);
-  if (of_week) {
-    if (words.size() == 1) {
-      if (ahead) return std::nullopt;
-      const int back = static_cast<int>(weekday(today).c_encoding()) - static_cast<int>(*of_week);
-      // On that very weekday it may be today or a week ago.
-      if (back == 0) return std::nullopt;
-      return today - days(back > 0 ? back : back + 7);
-    }
-    words.erase(words.begin());
+  const auto all = said(text);
+  if (!all) return std::nullopt;
+  if (!all->of_year) {
+    // On that very weekday it may be today or a week ago.
+    if (ahead || weekday_of(today) == *all->of_week) return std::nullopt;
+    return last_before(*all->of_week, today);
   }
-  if (words.size() < 2 || words.size() > 3) return std::nullopt;
-  auto day_of_month = number(words[0], 2);
-  auto of_year = named(months_of_year, words[1]);
-  if (!day_of_month) {  // "Apr 18"
-    day_of_month = number(words[1], 2);
-    of_year = named(months_of_year, words[0]);
-  }
-  if (!day_of_month || !of_year) return std::nullopt;
   std::optional<Date> date;
-  if (words.size() == 3) {
-    const auto typed_year = words[2].size() == 4 ? number(words[2], 4) : std::nullopt;
-    if (typed_year && *typed_year >= 1000) date = day_in(*typed_year, *of_year, *day_of_month);
+  if (!all->in_year.empty()) {
+    if (const auto year_typed = whole_year(all->in_year))
+      date = day_in(*year_typed, *all->of_year, all->day_of_month);
   } else {
-    date = nearest(*of_year, *day_of_month, today, ahead);
+    date = nearest(*all->of_year, all->day_of_month, today, ahead);
+    const auto away = date ? (ahead ? *date - today : today - *date).count() : 0;
+    if (away > half_a_year) return std::nullopt;
   }
-  if (date && of_week && weekday(*date).c_encoding() != *of_week) return std::nullopt;
+  if (date && all->of_week && weekday_of(*date) != *all->of_week) return std::nullopt;
   return date;
+}
+
+std::string said_date_trouble(std::string_view text, Date today, bool ahead) {
+  const std::string shown = '"' + std::string(text) + '"';
+  if (const auto dates = by_slashes(text, today, ahead); !dates.empty()) return may_be(text, dates);
+  const auto all = said(text);
+  if (!all) {
+    const std::string trouble = date_trouble(text);
+    return trouble.ends_with("year-month-day, 2026-04-03")
+               ? trouble + ", or say it: yesterday, Sat, 18 Apr, 18.4."
+               : trouble;
+  }
+  if (!all->of_year) {
+    const Date back = last_before(*all->of_week, today);
+    const Date next = back + days(7);
+    return ahead ? may_be(text, {next, next + days(7)}) : may_be(text, {next, back});
+  }
+  const int in_leap_year = 2024;
+  if (!day_in(in_leap_year, *all->of_year, all->day_of_month))
+    return shown + " is a day that does not exist";
+  const auto year_typed = whole_year(all->in_year);
+  if (!all->in_year.empty() && !year_typed)
+    return shown + " has no year of four digits; write all four, 2026-04-03";
+  const auto date = year_typed ? day_in(*year_typed, *all->of_year, all->day_of_month)
+                               : nearest(*all->of_year, all->day_of_month, today, ahead);
+  if (!date) return shown + " is a day that does not exist";
+  if (all->of_week && weekday_of(*date) != *all->of_week)
+    return shown + ": that day is " + spoken(*date, true) + "; is the weekday wrong, or the day?";
+  const auto other = nearest(*all->of_year, all->day_of_month, today, !ahead);
+  return other ? may_be(text, {*other, *date}) : may_be(text, {*date});
 }
 
 }  // namespace plumule::records

@@ -80,6 +80,18 @@ std::string entry(const Style& style, std::string_view name, std::string_view va
   return head + beside.substr(name_ends);
 }
 
+std::string folded_row(const Style& style, const std::vector<std::string>& headers,
+                       const std::vector<std::string>& cells, int indent) {
+  std::string text = toned(style, Tone::strong, cells[0]);
+  std::string joint = ": ";
+  for (std::size_t i = 1; i < cells.size(); ++i) {
+    if (cells[i].empty()) continue;
+    text += joint + (headers[i].empty() ? "" : headers[i] + " ") + cells[i];
+    joint = ", ";
+  }
+  return paragraph(style, text, indent + 2, indent);
+}
+
 Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
 
 void Table::row(std::vector<std::string> cells) {
@@ -93,6 +105,15 @@ std::string Table::text(const Style& style, int indent) const {
     int width = report::columns(columns_[i].header);
     for (const auto& cells : rows_) width = std::max(width, report::columns(cells[i]));
     widths.push_back(width);
+  }
+  int all = indent - 2;
+  for (const int width : widths) all += width + 2;
+  if (all > style.width) {
+    std::vector<std::string> headers;
+    for (const auto& column : columns_) headers.push_back(column.header);
+    std::string folded;
+    for (const auto& cells : rows_) folded += folded_row(style, headers, cells, indent);
+    return folded;
   }
   const auto line = [&](const auto& cell) {
     std::string text(static_cast<std::size_t>(indent), ' ');
@@ -114,6 +135,12 @@ std::string figures(const Style& style, const std::vector<Figure>& list, int ind
   for (const auto& figure : list) {
     name = std::max(name, columns(figure.name));
     value = std::max(value, columns(figure.value));
+  }
+  if (indent + name + 2 + value > style.width) {
+    std::string wrapped;
+    for (const auto& figure : list)
+      wrapped += entry(style, figure.name, figure.value, std::min(name, style.width / 2), indent);
+    return wrapped;
   }
   const bool two = indent + 2 * (name + 2 + value) + 4 <= style.width && list.size() > 3;
   const std::size_t rows = two ? (list.size() + 1) / 2 : list.size();

@@ -32,7 +32,13 @@ int columns(std::string_view text);
 std::string left(std::string_view text, int width);
 std::string right(std::string_view text, int width);
 
+// A row of a table that is too wide for the screen, as a sentence: the first cell, and every other
+// that is not empty with its heading before it.
+std::string folded_row(const Style& style, const std::vector<std::string>& headers,
+                       const std::vector<std::string>& cells, int indent);
+
 // Rows of cells in columns as wide as their widest cell, two blanks apart; numbers to the right.
+// Where they do not fit the style's width each row is folded.
 class Table {
  public:
   struct Column {
@@ -49,7 +55,8 @@ class Table {
   std::vector<std::vector<std::string>> rows_;
 };
 
-// Name and figure side by side, in two columns where the width has room.
+// Name and figure side by side, in two columns where the width has room; wrapped where not even one
+// fits.
 struct Figure {
   std::string name;
   std::string value;

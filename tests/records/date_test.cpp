@@ -95,18 +95,62 @@ TEST_SUITE("dates") {
     CHECK(said("Sat, 18 Apr. 2026") == "2026-04-18");
     CHECK(said("20 Dec") == "2025-12-20");
     CHECK(said("20 Apr") == "2026-04-20");
+    CHECK(said("18.4.") == "2026-04-18");
+    CHECK(said("18.4") == "2026-04-18");
+    CHECK(said("18.04.2025") == "2025-04-18");
+    CHECK(said("3. 4. 2026") == "2026-04-03");
+    CHECK(said("Sat 18.4.") == "2026-04-18");
+    CHECK(said("11.5.", true) == "2026-05-11");
     CHECK(said("11 May", true) == "2026-05-11");
     CHECK(said("20 Apr", true) == "2026-04-20");
     CHECK(parse_said_date("2 Jan", *parse_date("2025-12-30"), true) == parse_date("2026-01-02"));
     // Which one, or none at all.
     for (const char* none :
-         {"Mon",        "sa",           "",         " ",         "18",     "Apr",   "30 Feb",
-          "Sun 18 Apr", "21 Apr",       "1 Sep",    "18 Apr 26", "18/Apr", "18 4",  "18.4.2026",
-          "3/4",        "18 Apr 07:30", "x 18 Apr", "18 18 Apr", "0 Apr",  "29 Feb"}) {
+         {"Mon",          "sa",         "",          " ",     "18",          "Apr",
+          "30 Feb",       "Sun 18 Apr", "21 Apr",    "1 Sep", "18 Apr 26",   "18/Apr",
+          "18 4",         "4.18.2026",  "18.4.26",   "30.2.", "18.4.2026.1", ".18.4.",
+          "18..4",        "Sun 18.4.",  "Apr 18.4.", "21.4.", "18.",         "3/4",
+          "18 Apr 07:30", "x 18 Apr",   "18 18 Apr", "0 Apr", "29 Feb"}) {
       CAPTURE(none);
       CHECK(said(none) == "none");
     }
     CHECK(said("Sat", true) == "none");
     CHECK(said("19 Apr", true) == "none");
+  }
+
+  TEST_CASE("a said day that may be two is answered with both") {
+    const Date today = *parse_date("2026-04-20");
+    const auto trouble = [&](const char* text, bool ahead = false) {
+      return said_date_trouble(text, today, ahead);
+    };
+    CHECK(trouble("Mon") ==
+          "\"Mon\" can be Mon 20 Apr 2026 (2026-04-20) or Mon 13 Apr 2026 (2026-04-13); write the "
+          "one that is meant");
+    CHECK(trouble("Sat", true) ==
+          "\"Sat\" can be Sat 25 Apr 2026 (2026-04-25) or Sat 2 May 2026 (2026-05-02); write the "
+          "one that is meant");
+    CHECK(trouble("1 Sep") ==
+          "\"1 Sep\" can be Tue 1 Sep 2026 (2026-09-01) or Mon 1 Sep 2025 (2025-09-01); write the "
+          "one that is meant");
+    CHECK(trouble("21.4.") ==
+          "\"21.4.\" can be Tue 21 Apr 2026 (2026-04-21) or Mon 21 Apr 2025 (2025-04-21); write "
+          "the one that is meant");
+    CHECK(trouble("3/4/2026") ==
+          "\"3/4/2026\" can be Fri 3 Apr 2026 (2026-04-03) or Wed 4 Mar 2026 (2026-03-04); write "
+          "the one that is meant");
+    CHECK(trouble("18/4") ==
+          "\"18/4\" can be Sat 18 Apr 2026 (2026-04-18); write the one that is meant");
+    CHECK(trouble("Sun 18 Apr") ==
+          "\"Sun 18 Apr\": that day is Sat 18 Apr 2026; is the weekday wrong, or the day?");
+    CHECK(trouble("30.2.") == "\"30.2.\" is a day that does not exist");
+    CHECK(trouble("29 Feb 2026") == "\"29 Feb 2026\" is a day that does not exist");
+    CHECK(trouble("18.4.26") ==
+          "\"18.4.26\" has no year of four digits; write all four, 2026-04-03");
+    CHECK(trouble("soon") ==
+          "\"soon\" is not a date; write it as year-month-day, 2026-04-03, or say it: yesterday, "
+          "Sat, 18 Apr, 18.4.");
+    CHECK(trouble("2026-02-30") == "\"2026-02-30\" is a day that does not exist");
+    for (const char* text : {"", "/", "//", "1/", "99/99", "0/0/0", ".", "..", "40 Apr", "1/1/26"})
+      CHECK_FALSE(trouble(text).empty());
   }
 }

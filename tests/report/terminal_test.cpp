@@ -26,3 +26,10 @@ TEST_CASE("a table is as wide as its widest cells, figures to the right") {
   table.row({"long name", "100"});
   CHECK(table.text({false, 80}) == "name        up\nA1           7\nlong name  100\n");
 }
+
+TEST_CASE("a table that is too wide is told row by row") {
+  Table table({{"name"}, {"up", true}, {"remark"}});
+  table.row({"A1", "7", "by the door"});
+  table.row({"B2", "", "in shade"});
+  CHECK(table.text({false, 20}) == "A1: up 7, remark by\n  the door\nB2: remark in shade\n");
+}

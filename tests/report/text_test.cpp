@@ -11,6 +11,7 @@
 #include "report/reckon_text.hpp"
 #include "report/summary_text.hpp"
 #include "report/today_text.hpp"
+#include "report/viability_table.hpp"
 #include "report/viability_text.hpp"
 
 using namespace plumule;
@@ -117,6 +118,52 @@ TEST_CASE("viability, reckon, today, crops and explain fit the width") {
   sound([](const Style& style) { return report::crop_list_text(style, analysis::crop_list()); });
   for (const auto* entry : analysis::explanations())
     sound([&](const Style& style) { return report::explain_text(style, *entry); });
+}
+
+TEST_CASE("at 40 columns tables are folded and nothing runs over") {
+  const Style narrow{false, 40};
+  const auto fits = [&](const std::string& text) {
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);)
+      CHECK_MESSAGE(report::columns(line) <= 40, line);
+    return text;
+  };
+  const auto trays = soak_trial();
+  const auto compared = fits(report::comparison_text(narrow, comparison(trays, 30), false));
+  CHECK(has(compared, "soak24: trays 4, sown 200, up"));
+  fits(report::comparison_text(narrow, comparison(trays, 8), false));
+  fits(report::viability_text(narrow, viability(7, 10)));
+  fits(report::crop_gist_text(narrow, analysis::crop_facts("beet")));
+  const std::vector open = {history("A", 50, {{3, 9}, {9, 9}}), history("B", 50, {})};
+  fits(report::today_text(narrow, analysis::due_today(open, {}, on_day(12))));
+  const auto group = groups({trays[0]}, analysis::SummaryBy::sowing).front();
+  fits(report::summary_detail(narrow, group, false));
+}
+
+TEST_CASE("many lots side by side: the poorest first, those still running last") {
+  const auto tested = [](const char* code, std::int64_t up, std::int64_t of) {
+    auto finding = viability(up, of);
+    finding.lot.code = code;
+    return finding;
+  };
+  report::ViabilityTable table;
+  table.take(tested("SOUND", 48, 50));
+  table.take(tested("POOR", 5, 50));
+  auto running = tested("RUN", 0, 50);
+  running.verdict.code = analysis::ViabilityCode::wait;
+  table.take(running);
+  table.take(analysis::lot_viability({.code = "NEW"}, {}, {}));
+  const auto text = sound([&](const Style& style) { return table.text(style); });
+  CHECK(has(text, "3 lots tested, the poorest first"));
+  CHECK(text.find("POOR ") < text.find("SOUND"));
+  CHECK(text.find("SOUND") < text.find("RUN "));
+  CHECK(has(text, "No test of 1 lot: NEW."));
+  const auto json = table.json();
+  REQUIRE(json["lots"].size() == 3);
+  CHECK(json["lots"][0]["lot"] == "POOR");
+  CHECK(json["lots"][0]["verdict"]["code"] == "replace");
+  CHECK(json["untested"] == report::Json{"NEW"});
+  CHECK(report::ViabilityTable().text({false, 80}).empty());
 }
 
 TEST_CASE("a misspelt crop is asked back") {
