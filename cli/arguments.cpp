@@ -12,6 +12,7 @@
 
 #include "cli/screen.hpp"
 #include "logbook/find.hpp"
+#include "records/said_date.hpp"
 
 namespace plumule::cli {
 namespace {

@@ -67,6 +67,11 @@ double level_of(const Arguments& arguments, double otherwise) {
     if (*number == 1 && !percent)
       throw WrongUsage(
           "--level 1: an interval that is always right says nothing. 0.99 for 99 %? 1% for 1 %?");
+    if (*number > 1 && *number < 50 && !percent)
+      throw WrongUsage(
+          fmt::format("--level {0}: is {0} % meant? Then {0}%; as a rule it is 90% or "
+                      "more.",
+                      text));
     const double level = percent || *number > 1 ? *number / 100 : *number;
     if (level > 0 && level < 1) return level;
   }

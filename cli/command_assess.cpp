@@ -1,5 +1,7 @@
 // What became of the units that did not come up.
 #include <fmt/format.h>
+
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "cli/json.hpp"
@@ -94,11 +96,15 @@ int run(Context& context, const Arguments& arguments) {
   const records::Sowing sowing = logbook::sowing_named(logbook, arguments.words()[0]);
   if (writes) {
     logbook::Entry entry = begin(logbook, context);
-    for (std::size_t i = 1; i < arguments.words().size(); ++i)
-      logbook::add_assessment(
-          entry, sowing.id,
-          assessment_of(arguments.words()[i], arguments.date("on").value_or(context.today),
-                        context.by));
+    std::vector<records::Outcome> typed;
+    for (std::size_t i = 1; i < arguments.words().size(); ++i) {
+      const auto found = assessment_of(arguments.words()[i],
+                                       arguments.date("on").value_or(context.today), context.by);
+      if (std::find(typed.begin(), typed.end(), found.outcome) != typed.end())
+        throw WrongUsage(fmt::format("{} is typed twice.", records::word(found.outcome)));
+      typed.push_back(found.outcome);
+      logbook::add_assessment(entry, sowing.id, found);
+    }
     entry.say("Assessed what did not come up in " + sowing.label);
     entry.commit();
   }

@@ -107,7 +107,12 @@ int run(Context& context, const Arguments& arguments) {
   if (writes) save(context, logbook, arguments, named);
   if (const auto path = arguments.text("photo")) {
     std::error_code trouble;
-    if (!std::filesystem::exists(*path, trouble))
+    if (std::filesystem::is_directory(*path, trouble))
+      context.screen.remark(
+          fmt::format("{} is a folder, not a picture. It is kept all the same; mistyped? plumule "
+                      "undo",
+                      *path));
+    else if (!std::filesystem::exists(*path, trouble))
       context.screen.remark(fmt::format(
           "There is no file {} here. Its path is kept all the same; mistyped? plumule undo",
           *path));

@@ -16,6 +16,7 @@
 #include "cli/wording.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/sowings.hpp"
+#include "records/label.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {
@@ -68,6 +69,12 @@ Plan plan_typed(const Arguments& arguments, const Treatments& treatments,
     plan.treatments.push_back(treatment.label);
   plan.blocks = blocks_typed(arguments);
   plan.trays = static_cast<int>(arguments.whole("trays").value_or(1));
+  constexpr std::size_t most = 10'000;  // beyond any bench
+  const std::size_t all = plan.blocks.size() * static_cast<std::size_t>(plan.trays) *
+                          plan.lots.size() * plan.treatments.size();
+  if (arguments.words().empty() && all > most)
+    throw records::Refused(fmt::format(
+        "That would be {} trays; {} at a time is the most that is laid out.", all, most));
   plan.prefix = arguments.text("labels").value_or("");
   plan.in_order = arguments.flag("in-order");
   if (!plan.in_order) {
@@ -89,8 +96,12 @@ std::vector<Place> places_typed(logbook::Logbook& logbook, const Arguments& argu
         "Labels are given, so there is one lot, one treatment and one block. For a whole trial "
         "leave the labels out: they are made.");
   std::vector<Place> places;
-  for (const std::string& label : arguments.words())
+  for (const std::string& label : arguments.words()) {
+    for (const Place& place : places)
+      if (records::same_label(place.label, label))
+        throw WrongUsage(fmt::format("{} is typed twice.", label));
     places.push_back({label, plan.lots[0], plan.treatments[0], plan.blocks[0]});
+  }
   return places;
 }
 

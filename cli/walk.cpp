@@ -152,7 +152,7 @@ void save(const Context& context, logbook::Logbook& logbook, const records::Mome
     kept = in_words(noted);
   }
   entry.commit();
-  context.screen.line("  " + kept);
+  context.screen.line("  " + wrapped(kept, context.screen.width(), 2));
   step.given = entered;
 }
 

@@ -15,16 +15,11 @@ using Date = std::chrono::sys_days;
 // Exactly YYYY-MM-DD and a day that exists (years 1000 to 9999); nothing else.
 std::optional<Date> parse_date(std::string_view text);
 
-// A day as it is said, where only one day can be meant: "yesterday", "today", "Sat" or "Saturday"
-// (the last one before today), "18 Apr", "18 April 2026" and "Sat 18 Apr"; "18.4." and "18.4.2026",
-// where the day always comes first. Without its year a day is the last one not after today, or with
-// `ahead` the next one not before it, and at most half a year away; a weekday is none with `ahead`.
-// Nothing otherwise, nor where weekday and day disagree.
+// A day as said, where only one can be meant: "yesterday", "today", "Sat" (the last one before
+// today), "18 Apr", "Sat 18 April 2026", "18.4.", "18.4.2026" (with points the day comes first).
+// Without its year a day is the last one not after today, or with `ahead` the next one not before
+// it, half a year away at most; a weekday is none with `ahead`, nor with a day that is another's.
 std::optional<Date> parse_said_date(std::string_view text, Date today, bool ahead = false);
-
-// A sentence, without its full stop, for a text that is no said date: the days that it can mean,
-// where it can mean some ("Mon" on a Monday, "3/4/2026", "1 Sep" in April), else as date_trouble.
-std::string said_date_trouble(std::string_view text, Date today, bool ahead = false);
 
 // YYYY-MM-DD.
 std::string to_text(Date date);

@@ -1,8 +1,8 @@
 // A day as a grower says it. Only what can mean one day is taken.
+#include "records/said_date.hpp"
+
 #include <array>
 #include <vector>
-
-#include "records/date.hpp"
 
 namespace plumule::records {
 namespace {

@@ -16,6 +16,7 @@ namespace plumule::report {
 namespace {
 
 constexpr int key_width = 21;
+constexpr int line_width = 78;  // of a line of summary in columns, without its marks
 
 bool looked(const analysis::Group& group) { return group.not_looked_at < group.sowings; }
 
@@ -203,6 +204,7 @@ std::vector<std::string> remarks(const analysis::Group& group) {
 
 std::string summary_header(const Style& style, std::string_view grouped_by, double level,
                            const std::optional<analysis::ByDay>& by) {
+  if (style.width < line_width) return "";  // each line names its figures
   const std::string line = left(grouped_by, key_width) + right("sown", 7) + right("up", 7) +
                            right("stand", 8) + right(level_words(level) + " range", 16) +
                            (by ? right("by " + day_name(by->day), 19)
@@ -217,26 +219,43 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
     key += " (" + std::string(records::word(group.counting)) + ")";
   if (group.unit != records::UnitKind::seed)
     key += " (" + std::string(unit_word(group.unit, 2)) + ")";
+  // Of those in the percentage, so that the three figures agree.
+  const std::int64_t sown_in = stand.fraction ? stand.seeds : group.seeds;
+  const std::int64_t up_of = stand.fraction ? stand.emerged : group.emerged;
+  const std::string sown = group.units_unknown == group.sowings ? "?" : whole(sown_in);
+  const std::string up = up_of == 0 ? "none" : whole(up_of);
+  const std::string range = stand.interval ? fmt::format("{} to {}", percent(stand.interval->lower),
+                                                         percent(stand.interval->upper))
+                                           : "";
+  const auto& x = group.days.indices;
+  if (style.width < line_width) {
+    if (!looked(group))
+      return folded_row(style, {"", "sown", ""}, {key, sown, "not looked at yet"}, 0);
+    std::vector<std::string> headers = {"", "sown", "up", "stand", "range"};
+    std::vector<std::string> cells = {key, sown, up, percent(stand.fraction, "?"), range};
+    if (nothing_up(group)) {
+      headers.emplace_back();
+      cells.push_back(none(group));
+    } else if (group.by_day) {
+      headers.push_back("by " + day_name(group.by_day->day));
+      cells.push_back(share_by(*group.by_day));
+    } else {
+      headers.insert(headers.end(), {"first", "last", "mean"});
+      cells.insert(cells.end(), {days(x.first), days(x.last), days(x.mean)});
+    }
+    cells.back() += marks(style, group);
+    return folded_row(style, headers, cells, 0);
+  }
   std::string line;
   if (columns(key) > key_width) {
     line = key + '\n';
     key.clear();
   }
-  line += left(key, key_width);
-  // Of those in the percentage, so that the three figures agree.
-  const std::int64_t sown = stand.fraction ? stand.seeds : group.seeds;
-  const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
-  line += right(group.units_unknown == group.sowings ? "?" : whole(sown), 7);
+  line += left(key, key_width) + right(sown, 7);
   if (!looked(group)) return line + right("not looked at yet", 22) + '\n';
-  line += right(up == 0 ? "none" : whole(up), 7);
-  line += right(percent(stand.fraction, "?"), 8);
-  line += right(stand.interval ? fmt::format("{} to {}", percent(stand.interval->lower),
-                                             percent(stand.interval->upper))
-                               : "",
-                16);
+  line += right(up, 7) + right(percent(stand.fraction, "?"), 8) + right(range, 16);
   if (nothing_up(group)) return line + right(none(group), 11) + marks(style, group) + '\n';
   if (group.by_day) return line + right(share_by(*group.by_day), 19) + marks(style, group) + '\n';
-  const auto& x = group.days.indices;
   line += right(days(x.first), 7) + right(days(x.last), 6) + right(days(x.mean), 6);
   return line + marks(style, group) + '\n';
 }

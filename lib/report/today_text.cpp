@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <map>
 #include <utility>
 
@@ -15,47 +16,53 @@ namespace {
 
 using analysis::OpenSowing;
 
-std::string last(const OpenSowing& sowing) {
+// With the year where it is another one.
+std::string day_near(records::Date date, records::Date today) {
+  const auto year = [](records::Date of) { return std::chrono::year_month_day(of).year(); };
+  return records::spoken(date, year(date) != year(today));
+}
+
+std::string last(const OpenSowing& sowing, records::Date today) {
   if (!sowing.last_on) return "not looked at yet";
-  const std::string when = records::spoken(*sowing.last_on);
+  const std::string when = day_near(*sowing.last_on, today);
   if (sowing.hidden) return "last looked at " + when;
   const std::string of = sowing.units ? " of " + whole(*sowing.units) : "";
   return fmt::format("{}{} on {}", sowing.up == 0 ? "none" : whole(sowing.up), of, when);
 }
 
-std::string missed(const std::vector<records::Date>& days) {
+std::string missed(const std::vector<records::Date>& days, records::Date today) {
   if (days.empty()) return "";
-  if (days.size() == 1) return "missed " + records::spoken(days.front());
+  if (days.size() == 1) return "missed " + day_near(days.front(), today);
   if (days.size() == 2)
-    return "missed " + records::spoken(days[0]) + " and " + records::spoken(days[1]);
-  return fmt::format("missed {} days since {}", days.size(), records::spoken(days.front()));
+    return "missed " + day_near(days[0], today) + " and " + day_near(days[1], today);
+  return fmt::format("missed {} days since {}", days.size(), day_near(days.front(), today));
 }
 
 std::string heading(const Style& style, std::string_view text) {
   return '\n' + toned(style, Tone::strong, text) + '\n';
 }
 
-std::string remark(const analysis::Due& due) {
+std::string remark(const analysis::Due& due, records::Date today) {
   if (due.last_count_day) return fmt::format("last count was due on day {}", *due.last_count_day);
-  return missed(due.missed);
+  return missed(due.missed, today);
 }
 
 std::string due_text(const Style& style, const analysis::DueToday& finding) {
   Table table({{"sowing"}, {"place"}, {"day", true}, {"last look"}, {""}});
   for (const auto& due : finding.due)
     table.row({due.sowing.name, due.sowing.place, fmt::format("{}", due.sowing.day),
-               last(due.sowing), remark(due)});
+               last(due.sowing, finding.today), remark(due, finding.today)});
   return table.text(style, 2);
 }
 
 // A line each, and below them every reason once, with those it is of.
 std::string late_text(const Style& style, const std::vector<analysis::Late>& list,
-                      std::string_view what) {
+                      std::string_view what, records::Date today) {
   Table table({{"sowing"}, {"place"}, {"day", true}, {"last look"}});
   std::vector<std::pair<std::string, std::string>> reasons;
   for (const auto& late : list) {
     table.row({late.sowing.name, late.sowing.place, fmt::format("{}", late.sowing.day),
-               last(late.sowing)});
+               last(late.sowing, today)});
     const std::string reason = fmt::format("{} {}: {}.", what, late.expected_day, late.how);
     const auto same = std::find_if(reasons.begin(), reasons.end(),
                                    [&](const auto& known) { return known.first == reason; });
@@ -78,8 +85,8 @@ std::string done_text(const Style& style, const analysis::DueToday& finding) {
         style,
         done.all_up ? fmt::format("{}: all {} are up", done.sowing.name, whole(done.sowing.up))
                     : fmt::format("{}: nothing new since {} ({} days; {} are enough); {}",
-                                  done.sowing.name, records::spoken(done.last_new), done.quiet_days,
-                                  done.needed, last(done.sowing)),
+                                  done.sowing.name, day_near(done.last_new, finding.today),
+                                  done.quiet_days, done.needed, last(done.sowing, finding.today)),
         4, 2);
   return text;
 }
@@ -100,7 +107,7 @@ std::string not_due_text(const Style& style, const analysis::DueToday& finding) 
   std::string text;
   for (const auto& [day, list] : by_day)
     text += paragraph(style,
-                      day ? "Not before " + records::spoken(*day) + ": " + list + "."
+                      day ? "Not before " + day_near(*day, finding.today) + ": " + list + "."
                           : "No more looks planned: " + list + ".",
                       4, 2);
   return text;
@@ -141,7 +148,7 @@ std::string today_text(const Style& style, const analysis::DueToday& finding) {
   std::string text = toned(style, Tone::strong, overview(finding)) + '\n';
   if (!finding.should_be_up.empty())
     text += heading(style, "Should be up by now") +
-            late_text(style, finding.should_be_up, "Expected by day");
+            late_text(style, finding.should_be_up, "Expected by day", finding.today);
   if (!finding.due.empty())
     text += heading(style, "To count, in walking order") + due_text(style, finding);
   if (!finding.done.empty())
@@ -149,7 +156,7 @@ std::string today_text(const Style& style, const analysis::DueToday& finding) {
             to_end(style, finding.done.front().sowing.name);
   if (!finding.past_give_up.empty())
     text += heading(style, "Unlikely to give more") +
-            late_text(style, finding.past_give_up, "Last count on day") +
+            late_text(style, finding.past_give_up, "Last count on day", finding.today) +
             to_end(style, finding.past_give_up.front().sowing.name);
   if (!finding.counted.empty())
     text += '\n' + paragraph(style, "Counted today: " + names(finding.counted) + ".", 4, 2);

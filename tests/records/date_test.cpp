@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "records/said_date.hpp"
+
 using namespace plumule::records;
 
 TEST_SUITE("dates") {

@@ -1,6 +1,8 @@
 // The screens: they fit 80 columns, colour changes nothing but the tone, and no figure is NaN.
 #include <doctest/doctest.h>
 
+#include <nlohmann/json.hpp>
+
 #include <sstream>
 #include <string>
 
@@ -138,6 +140,8 @@ TEST_CASE("at 40 columns tables are folded and nothing runs over") {
   fits(report::today_text(narrow, analysis::due_today(open, {}, on_day(12))));
   const auto group = groups({trays[0]}, analysis::SummaryBy::sowing).front();
   fits(report::summary_detail(narrow, group, false));
+  CHECK(report::summary_header(narrow, "sowing", 0.95, {}).empty());
+  CHECK(has(fits(report::summary_line(narrow, group)), "U1: sown 50, up 40, stand 80 %, range"));
 }
 
 TEST_CASE("many lots side by side: the poorest first, those still running last") {
