@@ -96,15 +96,16 @@ int run(Context& context, const Arguments& arguments) {
   const records::Sowing sowing = logbook::sowing_named(logbook, arguments.words()[0]);
   if (writes) {
     logbook::Entry entry = begin(logbook, context);
-    std::vector<records::Outcome> typed;
+    std::vector<records::Assessment> all;
     for (std::size_t i = 1; i < arguments.words().size(); ++i) {
       const auto found = assessment_of(arguments.words()[i],
                                        arguments.date("on").value_or(context.today), context.by);
-      if (std::find(typed.begin(), typed.end(), found.outcome) != typed.end())
+      if (std::any_of(all.begin(), all.end(),
+                      [&](const auto& other) { return other.outcome == found.outcome; }))
         throw WrongUsage(fmt::format("{} is typed twice.", records::word(found.outcome)));
-      typed.push_back(found.outcome);
-      logbook::add_assessment(entry, sowing.id, found);
+      all.push_back(found);
     }
+    for (const auto& found : all) logbook::add_assessment(entry, sowing.id, found);
     entry.say("Assessed what did not come up in " + sowing.label);
     entry.commit();
   }

@@ -141,6 +141,9 @@ Date last_before(unsigned of_week, Date today) {
 }
 
 std::string may_be(std::string_view text, std::vector<Date> dates) {
+  if (dates.size() == 1)
+    return "for " + spoken(dates[0], true) + " write " + to_text(dates[0]) + ", not \"" +
+           std::string(text) + '"';
   std::string sentence = '"' + std::string(text) + "\" can be ";
   for (std::size_t i = 0; i < dates.size(); ++i)
     sentence += (i > 0 ? " or " : "") + spoken(dates[i], true) + " (" + to_text(dates[i]) + ")";
@@ -206,7 +209,7 @@ std::string said_date_trouble(std::string_view text, Date today, bool ahead) {
   if (!all) {
     const std::string trouble = date_trouble(text);
     return trouble.ends_with("year-month-day, 2026-04-03")
-               ? trouble + ", or say it: yesterday, Sat, 18 Apr, 18.4."
+               ? trouble + ", or say it: yesterday, Sat, 18.4., 18 Apr"
                : trouble;
   }
   if (!all->of_year) {

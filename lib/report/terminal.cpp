@@ -107,8 +107,17 @@ std::string Table::text(const Style& style, int indent) const {
     widths.push_back(width);
   }
   int all = indent - 2;
-  for (const int width : widths) all += width + 2;
-  if (all > style.width) {
+  int last_width = 0;
+  for (const int width : widths) {
+    all += width + 2;
+    last_width = width;
+  }
+  // The last column may be wrapped, where that leaves room for a word or two.
+  constexpr int least_last = 12;
+  const int last_at = all - last_width;
+  const bool wraps = !columns_.empty() && !columns_[columns_.size() - 1].to_the_right &&
+                     style.width - last_at >= least_last;
+  if (all > style.width && !wraps) {
     std::vector<std::string> headers;
     for (const auto& column : columns_) headers.push_back(column.header);
     std::string folded;
@@ -119,6 +128,13 @@ std::string Table::text(const Style& style, int indent) const {
     std::string text(static_cast<std::size_t>(indent), ' ');
     for (std::size_t i = 0; i < columns_.size(); ++i) {
       if (i > 0) text += "  ";
+      if (all > style.width && i + 1 == columns_.size()) {
+        const std::string wrapped = paragraph(style, cell(i), last_at);
+        if (!wrapped.empty())
+          text += wrapped.substr(static_cast<std::size_t>(last_at),
+                                 wrapped.size() - 1 - static_cast<std::size_t>(last_at));
+        continue;
+      }
       text += columns_[i].to_the_right ? right(cell(i), widths[i]) : left(cell(i), widths[i]);
     }
     return trimmed(std::move(text));

@@ -38,7 +38,7 @@ std::string folded_row(const Style& style, const std::vector<std::string>& heade
                        const std::vector<std::string>& cells, int indent);
 
 // Rows of cells in columns as wide as their widest cell, two blanks apart; numbers to the right.
-// Where they do not fit the style's width each row is folded.
+// Where they do not fit the style's width the last is wrapped, or else each row is folded.
 class Table {
  public:
   struct Column {

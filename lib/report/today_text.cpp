@@ -145,7 +145,7 @@ std::string to_end(const Style& style, const std::string& name) {
 }  // namespace
 
 std::string today_text(const Style& style, const analysis::DueToday& finding) {
-  std::string text = toned(style, Tone::strong, overview(finding)) + '\n';
+  std::string text = toned(style, Tone::strong, paragraph(style, overview(finding)));
   if (!finding.should_be_up.empty())
     text += heading(style, "Should be up by now") +
             late_text(style, finding.should_be_up, "Expected by day", finding.today);

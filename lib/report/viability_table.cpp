@@ -24,8 +24,8 @@ std::string in_short(const analysis::LotViability& finding) {
     case ViabilityCode::sow_as_usual:
       return "sow as usual";
     case ViabilityCode::sow_thicker:
-      return verdict.times ? fmt::format("sow {} times as thick", figure(*verdict.times))
-                           : "sow thicker";
+      return verdict.times ? fmt::format("{:.1f} times as thick", *verdict.times)
+                           : "a little thicker";
     case ViabilityCode::test_more:
       return "test more";
     case ViabilityCode::replace:
@@ -49,6 +49,12 @@ std::optional<records::Date> last_look(const analysis::LotViability& finding) {
         (!last || *test.last_look > *last))
       last = test.last_look;
   return last;
+}
+
+// "13 to 65 %".
+std::string short_range(const stats::Interval& interval) {
+  const std::string lower = percent(interval.lower);
+  return lower.substr(0, lower.find(' ')) + " to " + percent(interval.upper);
 }
 
 std::string names(const std::vector<std::string>& all) {
@@ -102,7 +108,6 @@ std::string ViabilityTable::text(const Style& style) {
          {"crop"},
          {"year"},
          {"alive", true},
-         {"stand", true},
          {fmt::format("{} range",
                       level_words(lines_.front().interval ? lines_.front().interval->level : 0.95)),
           true},
@@ -111,19 +116,15 @@ std::string ViabilityTable::text(const Style& style) {
     bool from_soil = false;
     for (const auto& line : lines_) {
       from_soil = from_soil || line.from_soil;
-      table.row(
-          {line.lot, line.crop, line.year ? std::to_string(*line.year) : "",
-           line.seeds > 0 ? fmt::format("{} of {}", whole(line.emerged), whole(line.seeds)) : "",
-           line.seeds > 0 && !line.waiting ? percent(line.share()) : "",
-           line.interval && !line.waiting
-               ? percent_range(line.interval->lower, line.interval->upper)
-               : "",
-           line.last_test ? records::to_text(*line.last_test) : "",
-           line.short_text + (line.from_soil ? " *" : "")});
+      table.row({line.lot + (line.from_soil ? "*" : ""), line.crop,
+                 line.year ? std::to_string(*line.year) : "",
+                 line.seeds > 0 && !line.waiting ? percent(line.share()) : "",
+                 line.interval && !line.waiting ? short_range(*line.interval) : "",
+                 line.last_test ? records::to_text(*line.last_test) : "", line.short_text});
     }
     text += toned(style, Tone::strong,
-                  counted(static_cast<std::int64_t>(lines_.size()), "lot", "lots") +
-                      " tested, the poorest first") +
+                  counted(static_cast<std::int64_t>(lines_.size()), "lot", "lots") + " tested" +
+                      (lines_.size() > 1 ? ", the poorest first" : "")) +
             '\n' + table.text(style, 2);
     if (from_soil) text += paragraph(style, "* From soil, where fewer come up than are alive.", 2);
   }

@@ -27,9 +27,12 @@ TEST_CASE("a table is as wide as its widest cells, figures to the right") {
   CHECK(table.text({false, 80}) == "name        up\nA1           7\nlong name  100\n");
 }
 
-TEST_CASE("a table that is too wide is told row by row") {
+TEST_CASE("a table that is too wide wraps its last column, or is told row by row") {
   Table table({{"name"}, {"up", true}, {"remark"}});
   table.row({"A1", "7", "by the door"});
-  table.row({"B2", "", "in shade"});
-  CHECK(table.text({false, 20}) == "A1: up 7, remark by\n  the door\nB2: remark in shade\n");
+  table.row({"B2", "", "in shade all of the day"});
+  CHECK(table.text({false, 24}) ==
+        "name  up  remark\nA1     7  by the door\nB2        in shade all\n          of the day\n");
+  CHECK(table.text({false, 20}) ==
+        "A1: up 7, remark by\n  the door\nB2: remark in shade\n  all of the day\n");
 }
