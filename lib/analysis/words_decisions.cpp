@@ -97,7 +97,7 @@ constexpr Explanation entries[] = {
      .misleads = "A lot that can't be replaced is never told to be: sow all, each in its own cell.",
      .source = "rules of this program",
      .also = "sow-as-usual sow-thicker test-more replace sow-all wait no-test no-standard "
-             "wait-for-more"},
+             "what-to-do wait-for-more"},
     {.word = "times",
      .title = "how much thicker",
      .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",
