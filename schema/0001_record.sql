@@ -285,7 +285,7 @@ create table moves (
   place  text not null collate nocase,
   entry  integer not null references journal
 ) strict;
-create index move_sowing on moves (sowing);
+create index move_sowing on moves (sowing, day);
 
 create table notes (
   id    integer primary key,

@@ -4,14 +4,20 @@
 
 namespace plumule::logbook {
 
-void Scan::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
-
-Scan::Scan(Store& store, const std::string& sql) : store_(store) {
+Scan::Scan(Store& store, const std::string& sql) : store_(store), statement_(store.take_raw(sql)) {
+  if (statement_) return;
   sqlite3_stmt* statement = nullptr;
   const int code =
       sqlite3_prepare_v2(store.database().getHandle(), sql.c_str(), -1, &statement, nullptr);
   statement_.reset(statement);
   if (code != SQLITE_OK) fail(code);
+}
+
+Scan::~Scan() {
+  if (!statement_) return;
+  again();
+  sqlite3_clear_bindings(statement_.get());
+  store_.give_back(std::move(statement_));
 }
 
 void Scan::fail(int code) { store_.refuse(SQLite::Exception(store_.database().getHandle(), code)); }

@@ -11,13 +11,14 @@
 #include "logbook/ledger.hpp"
 #include "logbook/store.hpp"
 
-struct sqlite3_stmt;
-
 namespace plumule::logbook {
 
 class Scan {
  public:
   Scan(Store& store, const std::string& sql);
+  Scan(const Scan&) = delete;
+  Scan& operator=(const Scan&) = delete;
+  ~Scan();  // the statement is kept for the next use
 
   bool next();  // the next row; Unusable or Refused as of Query
   bool null(int column) const;
@@ -34,13 +35,10 @@ class Scan {
   void run();
 
  private:
-  struct Finalize {
-    void operator()(sqlite3_stmt* statement) const;
-  };
   [[noreturn]] void fail(int code);
 
   Store& store_;
-  std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+  RawStatement statement_;
   int bound_ = 0;
 };
 

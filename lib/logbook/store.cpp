@@ -95,6 +95,17 @@ void Store::give_back(std::unique_ptr<SQLite::Statement> statement) {
   idle_[statement->getQuery()] = std::move(statement);
 }
 
+void FinalizeStatement::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
+
+RawStatement Store::take_raw(const std::string& sql) {
+  const auto found = idle_raw_.find(sql);
+  return found == idle_raw_.end() ? nullptr : std::move(found->second);
+}
+
+void Store::give_back(RawStatement statement) {
+  idle_raw_[sqlite3_sql(statement.get())] = std::move(statement);
+}
+
 void Store::refuse(const SQLite::Exception& error) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) broken_ = true;
   throw_trouble(error, path_);

@@ -14,12 +14,19 @@
 
 #include "records/date.hpp"
 
+struct sqlite3_stmt;
+
 namespace plumule::logbook {
 
 // 'Plml' as the file's application_id. Never changes.
 inline constexpr std::int64_t application_id = 0x506C6D6C;
 // How long a locked file is waited for.
 inline constexpr std::chrono::milliseconds busy_wait{5000};
+
+struct FinalizeStatement {
+  void operator()(sqlite3_stmt* statement) const;
+};
+using RawStatement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
 
 class Store {
  public:
@@ -40,6 +47,9 @@ class Store {
   // A prepared statement, kept for the next use; given back by Query.
   std::unique_ptr<SQLite::Statement> take(std::string_view sql);
   void give_back(std::unique_ptr<SQLite::Statement> statement);
+  // The same for Scan; null where none is kept.
+  RawStatement take_raw(const std::string& sql);
+  void give_back(RawStatement statement);
 
   // What an error of the database says to a grower; always throws.
   [[noreturn]] void refuse(const SQLite::Exception& error);
@@ -56,6 +66,7 @@ class Store {
   std::string path_;
   SQLite::Database database_;
   std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> idle_;
+  std::unordered_map<std::string, RawStatement> idle_raw_;
   bool broken_ = false;
   std::chrono::milliseconds wait_ = busy_wait;
   std::chrono::steady_clock::time_point waiting_since_;
