@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <utility>
 
@@ -81,6 +82,31 @@ std::vector<std::string> write_file(logbook::Logbook& logbook, const std::string
   return left_out;
 }
 
+// To a pipe, whose other end may be slow, only what has been read to its end: nobody who writes
+// waits for a pager.
+std::vector<std::string> write_out(const Context& context, logbook::Logbook& logbook) {
+  const auto print = [&context](std::string_view text) { context.screen.print(text); };
+  struct stat seen = {};
+  if (::fstat(STDOUT_FILENO, &seen) == 0 && S_ISREG(seen.st_mode))
+    return logbook::export_flat_log(logbook, print);
+  const logbook::Unusable full(
+      "The flat log could not be kept in a temporary file; is the disk full?");
+  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> kept(std::tmpfile(), std::fclose);
+  if (!kept) throw full;
+  bool whole = true;
+  std::vector<std::string> left_out = logbook::export_flat_log(logbook, [&](std::string_view text) {
+    whole = whole && std::fwrite(text.data(), 1, text.size(), kept.get()) == text.size();
+  });
+  whole = whole && std::fflush(kept.get()) == 0;
+  if (!whole) throw full;
+  std::rewind(kept.get());
+  std::array<char, 64 * 1024> block{};
+  while (const std::size_t got = std::fread(block.data(), 1, block.size(), kept.get()))
+    print({block.data(), got});
+  if (std::ferror(kept.get()) != 0) throw full;
+  return left_out;
+}
+
 int run(Context& context, const Arguments& arguments) {
   const std::string path = arguments.words().empty() ? "-" : arguments.words()[0];
   if (path == "-" && context.json)
@@ -95,8 +121,7 @@ int run(Context& context, const Arguments& arguments) {
                            " is a logbook or another database, and would be lost. Name "
                            "another file.");
   const std::vector<std::string> left_out =
-      path == "-" ? logbook::export_flat_log(
-                        logbook, [&](std::string_view text) { context.screen.print(text); })
+      path == "-" ? write_out(context, logbook)
                   : write_file(logbook, path, arguments.flag("replace"));
   if (context.json)
     print_json(context, {{"file", path}, {"left_out", left_out}});

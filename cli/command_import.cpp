@@ -1,9 +1,12 @@
 // A flat log from a spreadsheet, all of it or nothing.
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
+#include <array>
 #include <cerrno>
+#include <cstdio>
 #include <nlohmann/json.hpp>
 
 #include "cli/importing.hpp"
@@ -21,7 +24,9 @@ void declare(Options& options) {
   options.flag("ignore-columns", "pass over columns that are not known");
 }
 
-// An open file; closed at the end, unless it is standard input.
+// An open file; closed at the end, unless it is standard input. What comes from a pipe or a
+// keyboard is gathered in a temporary file first, so that the logbook is not locked while it is
+// waited for.
 class Source {
  public:
   explicit Source(const std::string& path) : path_(path) {
@@ -34,6 +39,23 @@ class Source {
   Source& operator=(const Source&) = delete;
   ~Source() {
     if (handle_ > STDIN_FILENO) ::close(handle_);
+  }
+
+  void gather() {
+    struct stat seen = {};
+    if (::fstat(handle_, &seen) != 0 || S_ISREG(seen.st_mode)) return;
+    const std::string full = path_ + " could not be kept in a temporary file; is the disk full?";
+    std::FILE* const kept = std::tmpfile();
+    if (kept == nullptr) throw records::Refused(full);
+    const int copy = ::fcntl(::fileno(kept), F_DUPFD_CLOEXEC, STDERR_FILENO + 1);
+    bool whole = copy >= 0;
+    std::array<char, 64 * 1024> block{};
+    while (const std::size_t got = read(block.data(), block.size()))
+      whole = whole && std::fwrite(block.data(), 1, got, kept) == got;
+    whole = std::fclose(kept) == 0 && whole && ::lseek(copy, 0, SEEK_SET) == 0;
+    if (handle_ > STDIN_FILENO) ::close(handle_);
+    handle_ = copy;
+    if (!whole) throw records::Refused(full);
   }
 
   std::size_t read(char* into, std::size_t size) const {
@@ -57,21 +79,22 @@ constexpr std::int64_t worth_packing = 500'000;
 int run(Context& context, const Arguments& arguments) {
   const std::string& path = arguments.words()[0];
   const bool dry = arguments.flag("dry-run");
-  const Source source(path);
+  Source source(path);
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
+  source.gather();
   logbook::Entry entry = begin(logbook, context);
   logbook::ImportOptions options = import_options();
   options.ignore_columns = arguments.flag("ignore-columns");
   const logbook::ImportSummary summary = logbook::import_flat_log(
       entry, [&](char* into, std::size_t size) { return source.read(into, size); }, options);
   const std::string added = new_things(summary);
-  if (context.json) {
-    Json answer{{"dry_run", dry}};
-    answer.update(to_json(summary));
-    print_json(context, answer);
-  }
+  const auto answer = [&] {
+    Json all{{"dry_run", dry}};
+    all.update(to_json(summary));
+    print_json(context, all);
+  };
   if (summary.errors_in_all > 0) {
-    if (!context.json) show_errors(context, summary);
+    context.json ? answer() : show_errors(context, summary);
     throw records::Refused(fmt::format("{} of {} wrong.", number_of(summary.errors_in_all, "value"),
                                        path == "-" ? "the input" : path));
   }
@@ -81,7 +104,10 @@ int run(Context& context, const Arguments& arguments) {
     entry.commit();
     if (summary.counts_new >= worth_packing) logbook::pack(logbook);
   }
-  if (context.json) return 0;
+  if (context.json) {  // once it is true
+    answer();
+    return 0;
+  }
   if (summary.rows == 0) {
     context.screen.paragraph(
         "The first row names the columns, and no row follows: there is nothing to take in.");

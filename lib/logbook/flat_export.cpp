@@ -5,6 +5,7 @@
 #include <array>
 
 #include "logbook/flat_log.hpp"
+#include "logbook/one_moment.hpp"
 #include "logbook/scan.hpp"
 #include "logbook/sowing_rows.hpp"
 #include "records/count.hpp"
@@ -258,6 +259,7 @@ std::vector<std::string> not_carried(Logbook& logbook) {
 }
 
 std::vector<std::string> export_flat_log(Logbook& logbook, const Writer& write) {
+  const OneMoment still(logbook.store());  // layout, rows and what is left out agree
   Exporter(logbook, write).write_all();
   return not_carried(logbook);
 }
