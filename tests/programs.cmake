@@ -8,12 +8,13 @@ target_compile_definitions(plumule_test_main PRIVATE PLUMULE_TESTS_FOLDER="${CMA
 target_link_libraries(plumule_test_main PUBLIC doctest::doctest plumule_flags)
 # The tests' own code is compiled as it stands, in half the time; what they test is not.
 target_compile_options(plumule_test_main PUBLIC $<$<CONFIG:Release>:-O0>)
+target_precompile_headers(plumule_test_main INTERFACE <doctest/doctest.h>)
 
 # A filter that matches nothing would count as success: the property below refuses it.
 function(plumule_tests name)
   cmake_parse_arguments(arg "" "" "SOURCES;USES" ${ARGN})
   add_executable(${name}_tests ${arg_SOURCES})
-  target_link_libraries(${name}_tests PRIVATE plumule_test_main ${arg_USES})
+  target_link_libraries(${name}_tests PRIVATE plumule_test_main plumule_parsed_once ${arg_USES})
   add_test(NAME ${name} COMMAND ${name}_tests)
   set_tests_properties(${name} PROPERTIES FAIL_REGULAR_EXPRESSION "test cases: +0 ")
 endfunction()
