@@ -96,9 +96,7 @@ bool ahead(const Option& option) { return option.name == "until"; }
 
 std::optional<records::Moment> read_moment(const Option& option, std::string_view text,
                                            records::Date today) {
-  if (const auto day = records::parse_said_date(text, today, ahead(option)))
-    return records::Moment{*day, {}};
-  return records::parse_moment(text);
+  return records::parse_said_moment(text, today, ahead(option));
 }
 
 void check_number(const Option& option, const std::string& text, std::optional<double> value) {

@@ -32,7 +32,7 @@ struct Caution {
 Caution caution_about(Hazard hazard);
 
 // Those that come with the crop itself: poisonous seed or plant, beans not to be eaten raw, kinds
-// that are sprouted for eating. Empty for most. (Hot water that harms a kind is in presowing.hpp.)
+// that are sprouted for eating. Empty for most. (What is done to its seed: crop.hpp.)
 std::vector<Caution> cautions_of(const Crop& crop);
 
 // Those that a treatment's or a coating's own words call for ("10 % bleach, 10 min", "thiram",

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "crops/caution.hpp"
 #include "crops/clusters.hpp"
 #include "crops/emergence.hpp"
 #include "crops/hard_seed.hpp"
@@ -143,6 +144,20 @@ void add_presowing(Facts& facts, const Crop& crop) {
   }
 }
 
+// What is done to this crop's seed may call for a caution too (hot water, bleach, acid), unless the
+// advice is not to do it.
+void add_cautions_of_presowing(std::vector<Caution>& cautions, const Crop& crop) {
+  for (const Presowing& advice : presowing_of(crop)) {
+    if (advice.general || advice.limit == "do not") continue;
+    const auto called_for =
+        cautions_in(fmt::format("{}: {}", words(advice.topic), advice.treatment));
+    for (const Caution& caution : called_for) {
+      const auto same = [&](const Caution& known) { return known.hazard == caution.hazard; };
+      if (std::none_of(cautions.begin(), cautions.end(), same)) cautions.push_back(caution);
+    }
+  }
+}
+
 }  // namespace
 
 Known known_of(const Crop& crop) {
@@ -157,6 +172,7 @@ Known known_of(const Crop& crop) {
   add_storage(known.facts, crop);
   add_presowing(known.facts, crop);
   known.cautions = cautions_of(crop);
+  add_cautions_of_presowing(known.cautions, crop);
   return known;
 }
 

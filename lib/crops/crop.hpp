@@ -26,7 +26,7 @@ struct Fact {
 struct Known {
   const Crop* crop = nullptr;
   std::vector<Fact> facts;  // in order of topic; those of one topic and `what` disagree openly
-  std::vector<Caution> cautions;
+  std::vector<Caution> cautions;  // of the crop itself, then of what is done to its seed
 };
 
 // Never empty: every crop has a fact at least.

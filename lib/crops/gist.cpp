@@ -72,7 +72,7 @@ std::vector<Before_sowing> before_sowing(const Crop& crop) {
 Gist gist_of(const Crop& crop) {
   Gist gist;
   gist.standard = standard_of(crop);
-  if (auto methods = test_methods(crop); !methods.empty()) gist.test = std::move(methods.front());
+  if (auto methods = test_methods(crop); !methods.empty()) gist.test = methods.front();
   for (const Emergence& row : emergence_table(crop))
     if (row.days) gist.days.push_back(row);
   gist.wait = give_up_days(crop);

@@ -48,10 +48,12 @@ std::optional<unsigned> named(const std::array<const char*, N>& names, const std
 }
 
 std::optional<int> number(const std::string& word, std::size_t most_digits) {
-  if (word.empty() || word.size() > most_digits || word[0] < '0' || word[0] > '9')
-    return std::nullopt;
+  if (word.empty() || word.size() > most_digits) return std::nullopt;
   int value = 0;
-  for (const char c : word) value = value * 10 + (c - '0');
+  for (const char c : word) {
+    if (c < '0' || c > '9') return std::nullopt;
+    value = value * 10 + (c - '0');
+  }
   return value;
 }
 
@@ -140,6 +142,26 @@ Date last_before(unsigned of_week, Date today) {
   return today - days(back > 0 ? back : back + 7);
 }
 
+struct Day_and_time {
+  std::string_view day;  // all of the text where no time stands at its end
+  std::optional<int> minute_of_day;
+};
+
+// "Sat 8:30", "8:30": the time is the last word, by the clock of 24 hours.
+Day_and_time day_and_time(std::string_view text) {
+  const std::size_t blank = text.find_last_of(' ');
+  const std::size_t start = blank == std::string_view::npos ? 0 : blank + 1;
+  const std::string_view time = text.substr(start);
+  const std::size_t colon = time.find(':');
+  if (colon == std::string_view::npos || time.size() != colon + 3) return {text, {}};
+  const auto hour = number(std::string(time.substr(0, colon)), 2);
+  const auto minute = number(std::string(time.substr(colon + 1)), 2);
+  if (!hour || !minute || *hour > 23 || *minute > 59) return {text, {}};
+  std::string_view day = text.substr(0, start);
+  while (!day.empty() && (day.back() == ' ' || day.back() == ',')) day.remove_suffix(1);
+  return {day, *hour * 60 + *minute};
+}
+
 std::string may_be(std::string_view text, std::vector<Date> dates) {
   if (dates.size() == 1)
     return "for " + spoken(dates[0], true) + " write " + to_text(dates[0]) + ", not \"" +
@@ -202,7 +224,18 @@ std::optional<Date> parse_said_date(std::string_view text, Date today, bool ahea
   return date;
 }
 
-std::string said_date_trouble(std::string_view text, Date today, bool ahead) {
+std::optional<Moment> parse_said_moment(std::string_view text, Date today, bool ahead) {
+  if (const auto moment = parse_moment(text)) return moment;
+  const auto [day, time] = day_and_time(text);
+  std::optional<Date> date = parse_date(day);
+  if (!date && day.empty() && time) date = today;
+  if (!date) date = parse_said_date(day, today, ahead);
+  if (!date) return std::nullopt;
+  return Moment{*date, time};
+}
+
+std::string said_date_trouble(std::string_view whole, Date today, bool ahead) {
+  const std::string_view text = day_and_time(whole).day;
   const std::string shown = '"' + std::string(text) + '"';
   if (const auto dates = by_slashes(text, today, ahead); !dates.empty()) return may_be(text, dates);
   const auto all = said(text);

@@ -95,7 +95,7 @@ bool whole_recipe_only(std::string_view topic) {
 }
 
 std::string before_words(const crops::Before_sowing& one) {
-  const std::string topic(one.topic);
+  std::string topic(one.topic);
   if (one.advised == 0) return topic + ": do not";
   if (one.refused > 0) return topic + ": some say do not";
   if (whole_recipe_only(one.topic)) return topic;

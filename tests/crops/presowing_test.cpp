@@ -7,6 +7,7 @@
 #include <string>
 
 #include "crops/caution.hpp"
+#include "crops/crop.hpp"
 #include "crops/known_crop.hpp"
 #include "support/close.hpp"
 
@@ -94,6 +95,14 @@ TEST_CASE("poisonous seed is named") {
   CHECK(cautions_of(known_crop("castor bean"))[0].text.find("ricin") != std::string_view::npos);
   CHECK(cautions_of(known_crop("carrot")).empty());
   CHECK(warns_of(cautions_of(known_crop("mung bean")), Hazard::sprouts_for_eating));
+}
+
+TEST_CASE("what is done to a crop's seed brings its cautions") {
+  CHECK(warns_of(known_of(known_crop("tomato")).cautions, Hazard::hot_water));
+  CHECK(warns_of(known_of(known_crop("sugar beet")).cautions, Hazard::acid));
+  // a bean is not to be put into hot water at all
+  CHECK(!warns_of(known_of(known_crop("garden bean")).cautions, Hazard::hot_water));
+  CHECK(warns_of(known_of(known_crop("garden bean")).cautions, Hazard::peroxide));
 }
 
 TEST_CASE("a treatment's own words call for its cautions") {

@@ -120,6 +120,32 @@ TEST_SUITE("dates") {
     CHECK(said("19 Apr", true) == "none");
   }
 
+  TEST_CASE("a moment as it is said") {
+    const Date today = *parse_date("2026-04-20");
+    const auto said = [&](const char* text) {
+      const auto moment = parse_said_moment(text, today);
+      return moment ? to_text(*moment) : std::string("none");
+    };
+    CHECK(said("2026-04-11") == "2026-04-11");
+    CHECK(said("2026-04-11T08:30") == "2026-04-11T08:30");
+    CHECK(said("2026-04-11 8:30") == "2026-04-11T08:30");
+    CHECK(said("11.4. 8:30") == "2026-04-11T08:30");
+    CHECK(said("Sat 18:05") == "2026-04-18T18:05");
+    CHECK(said("Sat, 18 Apr 2026, 0:00") == "2026-04-18T00:00");
+    CHECK(said("yesterday 23:59") == "2026-04-19T23:59");
+    CHECK(said("7:15") == "2026-04-20T07:15");
+    CHECK(said("Sat") == "2026-04-18");
+    for (const char* none :
+         {"Mon 8:30", "Sat 24:00", "Sat 8:3", "Sat 8:60", "Sat :30", "8:30 Sat", "8:30:00",
+          "2026-02-30 8:30", "", " ", ":", "Sat 8.30", "Sat 123:00"}) {
+      CAPTURE(none);
+      CHECK(said(none) == "none");
+    }
+    // What is answered is about the day.
+    CHECK(said_date_trouble("Mon 8:30", today) == said_date_trouble("Mon", today));
+    CHECK(said_date_trouble("30.2. 8:30", today) == "\"30.2.\" is a day that does not exist");
+  }
+
   TEST_CASE("a said day that may be two is answered with both") {
     const Date today = *parse_date("2026-04-20");
     const auto trouble = [&](const char* text, bool ahead = false) {
