@@ -92,8 +92,9 @@ const Command viability_command{
     .summary = "is this lot worth sowing?",
     .about =
         "The tests of a lot in order, how many of its seeds are alive, the chance that it meets "
-        "its standard, and what to do: sow as usual, sow thicker, test more, or replace. A lot "
-        "that can't be replaced is never told to be. Without a lot: all that were tested, a line "
+        "its standard, and what to do: sow as usual, sow thicker, nick hard seed, test more, or "
+        "replace. A lot that can't be replaced is never told to be. Without a lot: all that were "
+        "tested, a line "
         "each.",
     .example = "plumule viability ONI-22",
     .declare = declare,

@@ -32,6 +32,14 @@ bool towel(const records::Sowing& sowing) {
   return sown_in(sowing.setting) == crops::Sown_in::towel;
 }
 
+// Assessed hard, and not come up since.
+std::int64_t hard_of(const records::History& history, const SowingCourse& course) {
+  std::int64_t hard = 0;
+  for (const auto& assessment : history.assessments)
+    if (assessment.outcome == records::Outcome::hard) hard += assessment.units;
+  return course.units ? std::min(hard, *course.units - course.up) : hard;
+}
+
 LotTest shown(const records::History& history, const SowingCourse& course, std::string name) {
   const auto& sowing = history.sowing;
   LotTest test;
@@ -42,6 +50,7 @@ LotTest shown(const records::History& history, const SowingCourse& course, std::
   test.treatment = sowing.treatment;
   test.seeds = course.units;
   if (course.looked) test.emerged = course.up;
+  test.hard = hard_of(history, course);
   if (!history.counts.empty()) test.last_look = history.counts.back().at.date;
   if (sowing.ending) test.ended_on = sowing.ending->at.date;
   const auto give_up = give_up_of(history);
@@ -126,8 +135,8 @@ LotTests lot_tests(std::span<const records::History> histories) {
       result.unit = sowing.unit;
       result.running = result.running || candidate.test.running;
       result.from_soil = !any_towel;
-      for (const auto& assessment : candidate.history->assessments)
-        if (assessment.outcome == records::Outcome::hard) result.hard += assessment.units;
+      result.alive.push_back({candidate.course.up + candidate.test.hard, *candidate.course.units});
+      result.hard += candidate.test.hard;
     }
     const auto& test = candidate.test;
     result.awaited = result.awaited || (test.use == TestUse::not_looked_at && test.running);

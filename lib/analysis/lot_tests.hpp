@@ -10,8 +10,9 @@
 namespace plumule::analysis {
 
 struct LotTests {
-  std::vector<LotTest> tests;  // by day sown, then name
-  std::vector<stats::TrayCount> counted;
+  std::vector<LotTest> tests;              // by day sown, then name
+  std::vector<stats::TrayCount> counted;   // up of those sown
+  std::vector<stats::TrayCount> alive;     // the same, with those assessed hard
   std::vector<records::Setting> settings;  // of those counted
   bool from_soil = false;
   records::UnitKind unit = records::UnitKind::seed;  // of those counted

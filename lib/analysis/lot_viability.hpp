@@ -1,5 +1,5 @@
-// Is this lot still worth sowing? Its tests in order, how many of its seeds are alive, the chance
-// that it meets its standard, and what to do.
+// Is this lot still worth sowing? Its tests in order, how many of its seeds come up and how many
+// are alive, the chance that it meets its standard, and what to do.
 #pragma once
 
 #include <cstdint>
@@ -35,6 +35,7 @@ struct LotTest {
   std::string treatment;
   std::optional<std::int64_t> seeds;
   std::optional<std::int64_t> emerged;  // none where not looked at
+  std::int64_t hard = 0;                // assessed hard, and not come up since
   std::optional<records::Date> last_look;
   std::optional<records::Date> ended_on;
   bool running = false;     // open, and not yet looked at on its give-up day or later
@@ -51,11 +52,15 @@ struct LotStandard {
   double fraction = 0;
   By by = By::given;
   std::string source;  // in words
+  // Hard seed counts as germinated in the least for sale (7 CFR 201.31). On a label it stands apart
+  // (7 CFR 201.21, 201.30), and a figure that was given is of what comes up.
+  bool counts_hard = false;
 };
 
 enum class ViabilityCode {
   sow_as_usual,
   sow_thicker,
+  nick_seed,  // it would be replaced, but hard seed is what lacks: alive, shut to water until cut
   test_more,
   replace,
   sow_all,  // would be replaced, but can't be: sow all, each in its own cell, raise fresh seed
@@ -69,6 +74,7 @@ enum class ViabilityGround {
   near_enough,  // even at its lower limit (90 %, one-sided) a tenth of the stand is lost at most
   falls_short,  // the chance is 10 % or less
   too_low,      // the chance of half the standard is 10 % or less: twice as thick won't make it up
+  hard_seed,    // as many are alive, or half as many at least; too few of them come up now
   undecided,
   nothing_known,
 };
@@ -76,11 +82,13 @@ enum class ViabilityGround {
 struct ViabilityVerdict {
   ViabilityCode code = ViabilityCode::no_test;
   ViabilityGround ground = ViabilityGround::nothing_known;
-  std::optional<double> times;    // sow so many times as thick: standard / expected percentage
-  std::optional<int> more_seeds;  // to test; none where even 200 would hardly decide
-  std::optional<double> decides;  // the chance that so many seeds decide it
-  // The cost of being wrong: the chance that it falls short, and the share of the stand planned
-  // (at the standard) that comes up if it lies at its lower limit (90 %, one-sided).
+  std::optional<double> times;         // sow so many times as thick: standard / expected percentage
+  std::optional<int> more_seeds;       // to test; none where even 200 would hardly decide
+  std::optional<double> decides;       // the chance that so many seeds decide it
+  std::optional<double> times_nicked;  // likewise once nicked, if every hard seed then comes up
+  // The cost of being wrong: the chance that too few come up, and the share of the stand planned
+  // (at the standard) that comes up if it lies at its lower limit (90 %, one-sided). Where the seed
+  // is to be nicked, all of this is of those alive, sown `times_nicked` as thick.
   std::optional<double> p_short;
   std::optional<double> sure_of;  // that limit
   std::optional<double> stand_if_wrong;
@@ -93,9 +101,10 @@ struct LotViability {
   std::vector<LotTest> tests;  // by day
   bool from_soil = false;      // no towel test: trays, where fewer come up than are alive
   records::UnitKind unit = records::UnitKind::seed;  // a cluster that gives any seedling counts
-  Stand stand;                                       // of the tests counted
-  std::int64_t hard = 0;  // of them assessed hard: for a sale they count as germinated
-  std::optional<stats::Interval> lower_limit;  // one-sided, tray-aware
+  Stand stand;                                       // of the tests counted: what comes up
+  std::int64_t hard = 0;                             // of them assessed hard
+  std::optional<Stand> alive;                        // those up and those hard; none without hard
+  std::optional<stats::Interval> lower_limit;        // one-sided, tray-aware
   std::optional<stats::Interval> upper_limit;
   std::optional<stats::Interval> lower_exact;  // one-sided Clopper-Pearson
   std::optional<stats::Interval> upper_exact;
@@ -103,9 +112,11 @@ struct LotViability {
   // batch. None without a test, or while one is running.
   std::optional<stats::BatchInterval> any_number;
   std::optional<LotStandard> standard;
-  // P(true percentage >= standard); none while it is to be waited for: the intervals and limits are
-  // then of the share so far.
+  // P(true percentage >= standard), hard seed counted or not as the standard does; none while it is
+  // to be waited for: the intervals and limits are then of the share so far.
   std::optional<double> p_meets;
+  std::optional<double> p_now;    // of those that come up now; none without hard seed
+  std::optional<double> p_alive;  // of those alive; none without hard seed
   // What such a test can show: the one-sided exact lower limit if every seed had come up, and the
   // fewest seeds, all up, that would show the standard.
   std::optional<double> best_lower;

@@ -58,13 +58,14 @@ constexpr Explanation entries[] = {
      .title = "chance that it meets its standard",
      .meaning =
          "How sure one may be that the true percentage is at or above the standard, from the "
-         "same posterior as the interval.",
+         "same posterior as the interval. Hard seed counts for the least for sale (7 CFR 201.31), "
+         "not for a label or a figure of your own; p_now and p_alive are without it and with it.",
      .formula = "P(p >= standard | tests)",
      .unit = "0 to 1",
      .assumes = "The prior of rho printed beside it.",
      .misleads = "Ten seeds, all up, can show no more than 74 %.",
      .source = "as tray-aware",
-     .also = "p_meets"},
+     .also = "p_meets p_now p_alive counts_hard"},
     {.word = "best-lower",
      .title = "what so many seeds can show",
      .meaning = "Had every seed of the test come up, one could be 95 % sure of this percentage and "
@@ -88,16 +89,19 @@ constexpr Explanation entries[] = {
      .also = "seeds_to_show what-seeds-can-show"},
     {.word = "viability",
      .title = "the verdict on a lot",
-     .meaning = "Sow as usual: the chance to meet the standard is 90 %, or even at the lower limit "
-                "a tenth of the stand is lost at most. Sow thicker: the chance is 10 % or less. "
-                "Replace: so low that twice as thick would hardly make up for it. Else test more.",
+     .meaning =
+         "Sow as usual: the chance to meet the standard is 90 %, or even at the lower limit "
+         "a tenth of the stand is lost at most. Sow thicker: the chance is 10 % or less. "
+         "Replace: so low that twice as thick would hardly make up for it; nick the seed where it "
+         "is only hard. Else test more.",
      .formula = "",
      .unit = "",
      .assumes = "",
      .misleads = "A lot that can't be replaced is never told to be: sow all, each in its own cell.",
      .source = "rules of this program",
-     .also = "sow-as-usual sow-thicker test-more replace sow-all wait no-test no-standard "
-             "what-to-do wait-for-more"},
+     .also =
+         "sow-as-usual sow-thicker nick-seed test-more replace sow-all wait no-test no-standard "
+         "what-to-do wait-for-more"},
     {.word = "times",
      .title = "how much thicker",
      .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",
@@ -106,7 +110,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Weak seed is also slow, and fails more in cold ground.",
      .source = "common practice, no source",
-     .also = "times-as-thick thicker"},
+     .also = "times_nicked times-as-thick thicker"},
     {.word = "more-seeds",
      .title = "seeds to test",
      .meaning = "So many more, in one test, would settle the matter six times of ten.",
@@ -153,9 +157,11 @@ constexpr Explanation entries[] = {
      .formula = "100 x came up / tested",
      .unit = "%",
      .assumes = "Tested seeds were drawn from the whole lot.",
-     .misleads = "Hard and firm seed may be alive and not come up: it is named where it was found.",
+     .misleads =
+         "Hard and firm seed may be alive and not come up. Hard seed that was found has a row "
+         "of its own beside what comes up now.",
      .source = "7 CFR 201.53 to 201.57",
-     .also = "dead test tests"},
+     .also = "dead test tests comes-up-now alive-hard-ones-too"},
 };
 
 }  // namespace

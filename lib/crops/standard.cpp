@@ -12,7 +12,8 @@ const Table& minima() {
 }
 
 Standard standard(const Table::Row& row) {
-  return {row.number("percent").value_or(0) / 100, row["scope"], origin(row)};
+  return {row.number("percent").value_or(0) / 100, row["scope"], row["scope"] == "federal",
+          origin(row)};
 }
 
 }  // namespace

@@ -10,9 +10,12 @@
 namespace plumule::crops {
 
 struct Standard {
-  double fraction = 0;     // 0 to 1; hard seed counts as germinated (7 CFR 201.31)
+  double fraction = 0;     // 0 to 1
   std::string_view scope;  // "federal" (7 CFR 201.31), "state" (a state's extra list), or
                            // "state default" (that state's rule for kinds with no figure)
+  // Hard seed counts as germinated: so 7 CFR 201.31 is to be read. Of a state's list no such rule
+  // is known.
+  bool counts_hard = false;
   Origin origin;
 };
 

@@ -32,6 +32,8 @@ std::string_view word(analysis::ViabilityGround ground) {
       return "falls-short";
     case analysis::ViabilityGround::too_low:
       return "too-low";
+    case analysis::ViabilityGround::hard_seed:
+      return "hard-seed";
     case analysis::ViabilityGround::undecided:
       return "undecided";
     case analysis::ViabilityGround::nothing_known:
@@ -48,6 +50,7 @@ Json test_json(const analysis::LotTest& test) {
           {"treatment", test.treatment},
           {"seeds", test.seeds ? Json(*test.seeds) : Json(nullptr)},
           {"emerged", test.emerged ? Json(*test.emerged) : Json(nullptr)},
+          {"hard", test.hard},
           {"last_look", test.last_look ? Json(records::to_text(*test.last_look)) : Json(nullptr)},
           {"ended_on", test.ended_on ? Json(records::to_text(*test.ended_on)) : Json(nullptr)},
           {"give_up_day", test.give_up_day},
@@ -63,6 +66,7 @@ Json verdict_json(const analysis::LotViability& finding) {
           {"reasons", verdict_reasons(finding)},
           {"ground", std::string(word(verdict.ground))},
           {"times", number(verdict.times)},
+          {"times_nicked", number(verdict.times_nicked)},
           {"more_seeds", verdict.more_seeds ? Json(*verdict.more_seeds) : Json(nullptr)},
           {"decides", number(verdict.decides)},
           {"p_short", number(verdict.p_short)},
@@ -96,12 +100,16 @@ Json viability_json(const analysis::LotViability& finding) {
                                     {"deflation", number(any->deflation)}}
                              : Json(nullptr);
   result["hard"] = finding.hard;
+  result["alive"] = finding.alive ? stand_json(*finding.alive) : Json(nullptr);
   const auto& standard = finding.standard;
   result["standard"] = standard ? Json{{"fraction", number(standard->fraction)},
                                        {"by", std::string(word(standard->by))},
-                                       {"source", standard->source}}
+                                       {"source", standard->source},
+                                       {"counts_hard", standard->counts_hard}}
                                 : Json(nullptr);
   result["p_meets"] = number(finding.p_meets);
+  result["p_now"] = number(finding.p_now);
+  result["p_alive"] = number(finding.p_alive);
   result["best_lower"] = number(finding.best_lower);
   result["seeds_to_show"] = finding.seeds_to_show ? Json(*finding.seeds_to_show) : Json(nullptr);
   result["verdict"] = verdict_json(finding);

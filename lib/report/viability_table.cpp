@@ -26,6 +26,8 @@ std::string in_short(const analysis::LotViability& finding) {
     case ViabilityCode::sow_thicker:
       return verdict.times ? fmt::format("{:.1f} times as thick", *verdict.times)
                            : "a little thicker";
+    case ViabilityCode::nick_seed:
+      return "nick the seed";
     case ViabilityCode::test_more:
       return "test more";
     case ViabilityCode::replace:
@@ -79,7 +81,9 @@ void ViabilityTable::take(const analysis::LotViability& finding) {
   line.year = lot.harvest_year ? lot.harvest_year : lot.packed_year;
   line.seeds = finding.stand.seeds;
   line.emerged = finding.stand.emerged;
+  line.hard = finding.hard;
   line.interval = finding.stand.interval;
+  line.alive = finding.alive ? finding.alive->interval : finding.stand.interval;
   line.last_test = last_look(finding);
   line.from_soil = finding.from_soil;
   line.waiting = waiting;
@@ -114,18 +118,21 @@ std::string ViabilityTable::text(const Style& style) {
          {"last look"},
          {"what to do"}});
     bool from_soil = false;
+    bool hard = false;
     for (const auto& line : lines_) {
+      hard = hard || line.hard > 0;
       from_soil = from_soil || line.from_soil;
       table.row({line.lot + (line.from_soil ? "*" : ""), line.crop,
                  line.year ? std::to_string(*line.year) : "",
                  line.seeds > 0 && !line.waiting ? percent(line.share()) : "",
-                 line.interval && !line.waiting ? short_range(*line.interval) : "",
+                 line.alive && !line.waiting ? short_range(*line.alive) : "",
                  line.last_test ? records::to_text(*line.last_test) : "", line.short_text});
     }
     text += toned(style, Tone::strong,
                   counted(static_cast<std::int64_t>(lines_.size()), "lot", "lots") + " tested" +
                       (lines_.size() > 1 ? ", the poorest first" : "")) +
             '\n' + table.text(style, 2);
+    if (hard) text += paragraph(style, "Hard seed is alive, and counted so.", 2);
     if (from_soil) text += paragraph(style, "* From soil, where fewer come up than are alive.", 2);
   }
   if (!untested_.empty())
@@ -150,7 +157,8 @@ Json ViabilityTable::json() {
                 {"year", line.year ? Json(*line.year) : Json(nullptr)},
                 {"seeds", line.seeds},
                 {"emerged", line.emerged}};
-    one["fraction"] = line.seeds > 0 ? Json(line.share()) : Json(nullptr);
+    one["hard"] = line.hard;
+    one["fraction"] = line.seeds > 0 ? Json(line.come_up()) : Json(nullptr);
     one["interval"] = line.interval ? report::json(*line.interval) : Json(nullptr);
     one["last_look"] = line.last_test ? Json(records::to_text(*line.last_test)) : Json(nullptr);
     one["from_soil"] = line.from_soil;

@@ -28,7 +28,9 @@ class ViabilityTable {
     std::optional<int> year;  // of harvest, else of packing
     std::int64_t seeds = 0;
     std::int64_t emerged = 0;
-    std::optional<stats::Interval> interval;
+    std::int64_t hard = 0;
+    std::optional<stats::Interval> interval;  // of what comes up
+    std::optional<stats::Interval> alive;     // hard seed too
     std::optional<records::Date> last_test;  // its last look
     bool from_soil = false;
     bool waiting = false;
@@ -37,7 +39,10 @@ class ViabilityTable {
     std::string code;
     std::string text;  // the verdict in a sentence
     std::string short_text;
-    double share() const { return static_cast<double>(emerged) / static_cast<double>(seeds); }
+    double come_up() const { return static_cast<double>(emerged) / static_cast<double>(seeds); }
+    double share() const {
+      return static_cast<double>(emerged + hard) / static_cast<double>(seeds);
+    }
   };
 
   void sort();

@@ -46,37 +46,46 @@ std::string heading(const analysis::LotViability& finding) {
   return text;
 }
 
+// Hard seed is alive and not up: where there is some, the two stand apart.
 std::string tests_table(const Style& style, const analysis::LotViability& finding) {
-  Table table({{"test"},
-               {"sown"},
-               {"on"},
-               {std::string(unit_word(finding.unit, 2)), true},
-               {"alive", true},
-               {"last look"},
-               {""}});
+  bool hard = false;
+  for (const auto& test : finding.tests) hard = hard || test.hard > 0;
+  std::vector<Table::Column> columns = {
+      {"test"}, {"sown"}, {"on"}, {std::string(unit_word(finding.unit, 2)), true}};
+  if (hard)
+    columns.insert(columns.end(), {{"up", true}, {"hard", true}});
+  else
+    columns.push_back({"alive", true});
+  columns.insert(columns.end(), {{"last look"}, {""}});
+  Table table(columns);
   for (const auto& test : finding.tests) {
     std::string state(why_not(test.use));
     if (test.use == analysis::TestUse::counted && test.running) state = "still running";
-    table.row({test.name, records::to_text(test.sown), std::string(records::word(test.setting)),
-               test.seeds ? whole(*test.seeds) : "?", test.emerged ? whole(*test.emerged) : "-",
-               test.last_look ? fmt::format("day {}", (*test.last_look - test.sown).count()) : "-",
-               state});
+    std::vector<std::string> row = {
+        test.name, records::to_text(test.sown), std::string(records::word(test.setting)),
+        test.seeds ? whole(*test.seeds) : "?", test.emerged ? whole(*test.emerged) : "-"};
+    if (hard) row.push_back(whole(test.hard));
+    row.push_back(test.last_look ? fmt::format("day {}", (*test.last_look - test.sown).count())
+                                 : "-");
+    row.push_back(state);
+    table.row(row);
   }
   return table.text(style, 2);
 }
 
-std::string standard_words(const analysis::LotStandard& standard) {
+std::string standard_words(const analysis::LotStandard& standard, bool hard) {
   const std::string line = percent(standard.fraction);
   switch (standard.by) {
     case analysis::LotStandard::By::given:
-      return line + ", as asked";
+      return line + (hard ? ", as asked, of what comes up" : ", as asked");
     case analysis::LotStandard::By::label:
-      return line + ", by its label";
+      return line + (hard ? ", by its label, hard seed apart" : ", by its label");
     case analysis::LotStandard::By::crop:
       break;
   }
   return line + ", the least for sale (" +
-         standard.source.substr(0, standard.source.find_first_of(",(")) + ")";
+         standard.source.substr(0, standard.source.find_first_of(",(")) + ")" +
+         (hard && standard.counts_hard ? ", hard seed counted" : "");
 }
 
 std::vector<Figure> key_figures(const analysis::LotViability& finding) {
@@ -85,7 +94,8 @@ std::vector<Figure> key_figures(const analysis::LotViability& finding) {
     std::vector<Figure> so_far = {
         {"so far", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
                                percent(stand.fraction))}};
-    if (finding.standard) so_far.push_back({"standard", standard_words(*finding.standard)});
+    if (finding.standard)
+      so_far.push_back({"standard", standard_words(*finding.standard, finding.hard > 0)});
     return so_far;
   }
   const std::string level = level_words(stand.interval->level);
@@ -104,7 +114,15 @@ std::vector<Figure> key_figures(const analysis::LotViability& finding) {
   if (finding.any_number && stand.sowings > 1)
     list.push_back({"after any number of tests",
                     percent_range(finding.any_number->lower, finding.any_number->upper)});
-  if (finding.standard) list.push_back({"standard", standard_words(*finding.standard)});
+  if (const auto& alive = finding.alive) {
+    list.front().name = "comes up now";
+    list.push_back({"alive, hard ones too",
+                    fmt::format("{} of {}: {} ({})", whole(alive->emerged), whole(alive->seeds),
+                                percent(alive->fraction),
+                                percent_range(alive->interval->lower, alive->interval->upper))});
+  }
+  if (finding.standard)
+    list.push_back({"standard", standard_words(*finding.standard, finding.hard > 0)});
   return list;
 }
 
@@ -142,8 +160,10 @@ std::string viability_text(const Style& style, const analysis::LotViability& fin
     notes += fmt::format("A {} counts once, however many seedlings it gives. ",
                          unit_word(finding.unit, 1));
   if (finding.hard > 0)
-    notes += fmt::format("{} hard: for a sale they count as germinated; sown now they may wait. ",
-                         counted(finding.hard, "seed is", "seeds are"));
+    notes += fmt::format(
+        "{} hard: sown now they may wait. In the least for sale of 7 CFR 201.31 they count as "
+        "germinated, on a label they stand apart. ",
+        counted(finding.hard, "seed is", "seeds are"));
   notes += what_it_can_show(finding);
   if (!notes.empty()) text += '\n' + paragraph(style, notes);
   if (finding.stand.interval && finding.verdict.code != analysis::ViabilityCode::wait)

@@ -20,6 +20,8 @@ std::string_view word(ViabilityCode code) {
       return "sow-as-usual";
     case ViabilityCode::sow_thicker:
       return "sow-thicker";
+    case ViabilityCode::nick_seed:
+      return "nick-seed";
     case ViabilityCode::test_more:
       return "test-more";
     case ViabilityCode::replace:
@@ -98,6 +100,28 @@ std::string test_more_words(const analysis::LotViability& finding) {
                      : " Until then sow a little thicker than usual.");
 }
 
+// ": 28 of 50 are hard, alive but shut to water."
+std::string hard_words(const analysis::LotViability& finding) {
+  return fmt::format(": {} of {} {} hard, alive but shut to water.", whole(finding.hard),
+                     whole(finding.stand.seeds), finding.hard == 1 ? "is" : "are");
+}
+
+std::string thicker_words(const analysis::LotViability& finding) {
+  const auto& verdict = finding.verdict;
+  const std::string text = verdict.times
+                               ? fmt::format("Sow {} as thick", times_words(*verdict.times))
+                               : std::string("Sow a little thicker");
+  if (verdict.ground != ViabilityGround::hard_seed) return text + ".";
+  return text + ", or nick the seed" + hard_words(finding);
+}
+
+std::string nick_words(const analysis::LotViability& finding) {
+  const auto& nicked = finding.verdict.times_nicked;
+  return "Nick the seed" +
+         (nicked ? fmt::format(" and sow {} as thick", times_words(*nicked)) : std::string()) +
+         hard_words(finding) + " Sown as it is, too few would come up.";
+}
+
 // When a look will settle it, and why then.
 std::string look_again_words(const analysis::LotViability& finding) {
   const analysis::LotTest* last = nullptr;
@@ -115,6 +139,21 @@ std::string look_again_words(const analysis::LotViability& finding) {
                                                : last->give_up_how);
 }
 
+// What nicking costs, and what it may leave one with.
+void add_nicking(std::vector<std::string>& list, const analysis::LotViability& finding) {
+  const auto& verdict = finding.verdict;
+  list.push_back(
+      "Nick, file or sand only what is sown now: a deep cut harms the germ, and nicked seed does "
+      "not keep.");
+  if (verdict.code != ViabilityCode::nick_seed) return;
+  const auto plants = std::lround(10 * verdict.stand_if_wrong.value_or(1));
+  list.push_back(fmt::format(
+      "If every hard one then comes up, {} (at {}, of which one may be 90 % sure).",
+      plants < 10 ? fmt::format("at the least {} plants stand where 10 were planned", plants)
+                  : std::string("hardly fewer plants stand than were planned"),
+      percent(verdict.sure_of)));
+}
+
 }  // namespace
 
 std::string verdict_words(const analysis::LotViability& finding) {
@@ -123,8 +162,9 @@ std::string verdict_words(const analysis::LotViability& finding) {
     case ViabilityCode::sow_as_usual:
       return "Sow as usual.";
     case ViabilityCode::sow_thicker:
-      return verdict.times ? fmt::format("Sow {} as thick.", times_words(*verdict.times))
-                           : "Sow a little thicker.";
+      return thicker_words(finding);
+    case ViabilityCode::nick_seed:
+      return nick_words(finding);
     case ViabilityCode::test_more:
       return test_more_words(finding);
     case ViabilityCode::replace:
@@ -151,8 +191,15 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
   const auto& standard = *finding.standard;
   const std::string line = percent(standard.fraction);
   const auto units = unit_word(finding.unit, 2);
-  list.push_back(fmt::format("The chance that {} or more of its {} are alive is {}.", line, units,
-                             percent(*finding.p_meets)));
+  list.push_back(
+      finding.p_alive
+          ? fmt::format(
+                "The chance that {} or more of its {} are alive, hard ones too, is {}; that "
+                "as many come up now, {}.",
+                line, units, percent(*finding.p_alive), percent(*finding.p_now))
+          : fmt::format("The chance that {} or more of its {} are alive is {}.", line, units,
+                        percent(*finding.p_meets)));
+  if (verdict.ground == ViabilityGround::hard_seed) add_nicking(list, finding);
   if (verdict.ground == ViabilityGround::near_enough)
     list.push_back(
         fmt::format("One may be 90 % sure of {}: against {} that loses a tenth of the stand at "
@@ -166,11 +213,14 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
                     plants < 10 ? fmt::format("about {} plants stand where 10 were planned", plants)
                                 : std::string("hardly fewer plants stand than were planned")));
   }
-  if (verdict.code == ViabilityCode::replace || verdict.code == ViabilityCode::sow_thicker)
-    list.push_back(fmt::format("If that is wrong (a chance of {}), {}.", percent(*finding.p_meets),
-                               verdict.code == ViabilityCode::replace
-                                   ? "a sound lot is thrown out for the price of a packet"
-                                   : "the row stands too thick and wants thinning"));
+  if (verdict.code == ViabilityCode::replace)
+    list.push_back(fmt::format(
+        "If that is wrong (a chance of {}), a sound lot is thrown out for the price of a packet.",
+        percent(finding.p_alive ? *finding.p_alive : *finding.p_meets)));
+  if (verdict.code == ViabilityCode::sow_thicker)
+    list.push_back(fmt::format(
+        "If that is wrong (a chance of {}), the row stands too thick and wants thinning.",
+        percent(finding.p_now ? *finding.p_now : *finding.p_meets)));
   if (asks_for_more && verdict.more_seeds && verdict.decides)
     list.push_back(fmt::format("So many would settle it in {} of 100 cases.",
                                std::lround(100 * *verdict.decides)));

@@ -238,6 +238,73 @@ TEST_CASE("no test and no standard are said, not guessed") {
   CHECK_THROWS_AS(lot_viability(lot_of(""), {}, asked(1.5)), std::domain_error);
 }
 
+namespace {
+
+records::History hard_towel(std::int64_t units, std::int64_t up, std::int64_t hard) {
+  auto test = towel("T", units, up);
+  records::Assessment found;
+  found.on = on_day(10);
+  found.outcome = records::Outcome::hard;
+  found.units = hard;
+  test.assessments = {found};
+  return test;
+}
+
+}  // namespace
+
+TEST_CASE("hard seed counts for the least for sale, and not for a label or a figure of one's own") {
+  // 7 CFR 201.31 (bean 70 %) is construed to include hard seed; by 201.21 and 201.30 the label
+  // shows hard seed apart from the germination.
+  const std::vector tests = {hard_towel(50, 20, 28)};
+  const stats::TrayCount up[] = {{20, 50}};
+  const stats::TrayCount alive[] = {{48, 50}};
+  const double now =
+      stats::TrayAwarePosterior(up, stats::rho_from_beta(49)).probability_at_least(0.7);
+  const double living =
+      stats::TrayAwarePosterior(alive, stats::rho_from_beta(49)).probability_at_least(0.7);
+  auto finding = lot_viability(lot_of("bean"), tests, asked());
+  CHECK(finding.standard->counts_hard);
+  CHECK_CLOSE(*finding.p_meets, living, 1e-12);
+  CHECK_CLOSE(*finding.p_now, now, 1e-12);
+  CHECK_CLOSE(*finding.p_alive, living, 1e-12);
+  CHECK(finding.alive->emerged == 48);
+  CHECK(finding.stand.emerged == 20);
+  CHECK(finding.tests[0].hard == 28);
+  CHECK(finding.verdict.code == ViabilityCode::sow_thicker);
+  CHECK(finding.verdict.ground == ViabilityGround::hard_seed);
+  CHECK_CLOSE(*finding.verdict.p_short, 1 - now, 1e-9);
+  CHECK_CLOSE(*finding.verdict.times, 1.8, 1e-12);  // 70 % / 40 %, up to a tenth
+  CHECK_FALSE(finding.verdict.times_nicked.has_value());
+  finding = lot_viability(lot_of("bean"), tests, asked(0.7));
+  CHECK_FALSE(finding.standard->counts_hard);
+  CHECK_CLOSE(*finding.p_meets, now, 1e-12);
+  CHECK_CLOSE(*finding.p_alive, living, 1e-12);
+  CHECK(finding.verdict.ground == ViabilityGround::hard_seed);
+  auto labelled = lot_of("moonweed");
+  labelled.label_germination = 0.7;
+  CHECK_CLOSE(*lot_viability(labelled, tests, asked()).p_meets, now, 1e-12);
+}
+
+TEST_CASE("a lot whose seed is hard is nicked, not thrown out, and one that is dead is replaced") {
+  const auto verdict = [](std::int64_t up, std::int64_t hard) {
+    return lot_viability(lot_of("bean"), std::vector{hard_towel(50, up, hard)}, asked()).verdict;
+  };
+  CHECK(verdict(2, 0).code == ViabilityCode::replace);
+  CHECK(verdict(2, 3).code == ViabilityCode::replace);
+  CHECK(verdict(2, 45).code == ViabilityCode::nick_seed);
+  const auto partly = verdict(2, 23);  // half are alive: nicked, and thicker still
+  CHECK(partly.code == ViabilityCode::nick_seed);
+  CHECK_CLOSE(partly.times_nicked.value_or(0), 1.4, 0.11);  // 70 % / 50 %
+  CHECK(verdict(47, 3).code == ViabilityCode::sow_as_usual);
+  CHECK(verdict(20, 3).code == ViabilityCode::sow_thicker);
+  CHECK(verdict(20, 3).ground == ViabilityGround::falls_short);
+  // No more can be hard than did not come up.
+  const auto finding = lot_viability(lot_of("bean"), std::vector{hard_towel(50, 40, 28)}, asked());
+  CHECK(finding.hard == 10);
+  CHECK_FALSE(
+      lot_viability(lot_of("bean"), std::vector{towel("T", 50, 20)}, asked()).p_alive.has_value());
+}
+
 TEST_CASE("the range after any number of tests is that of the batches, and wider") {
   const std::vector tests{towel("T1", 25, 20), towel("T2", 25, 17)};
   const auto finding = lot_viability(lot_of("lettuce"), tests, asked());

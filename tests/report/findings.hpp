@@ -68,6 +68,22 @@ inline analysis::LotViability viability(std::int64_t up, std::int64_t of) {
   return analysis::lot_viability(lot, std::vector{test}, question);
 }
 
+// Beans of which some are hard.
+inline analysis::LotViability hard_beans(std::int64_t up, std::int64_t hard, std::int64_t of) {
+  records::Lot lot;
+  lot.code = "L8";
+  lot.crop = "bean";
+  auto test = ended(history("T1", of, {{4, up / 2}, {9, up}}), 12);
+  test.sowing.setting = records::Setting::towel;
+  test.assessments.resize(1);
+  test.assessments[0].on = on_day(12);
+  test.assessments[0].outcome = records::Outcome::hard;
+  test.assessments[0].units = hard;
+  analysis::ViabilityQuestion question;
+  question.today = on_day(30);
+  return analysis::lot_viability(lot, std::vector{test}, question);
+}
+
 inline std::vector<analysis::Group> groups(const std::vector<records::History>& histories,
                                            analysis::SummaryBy by) {
   std::vector<analysis::Group> list;

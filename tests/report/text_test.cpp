@@ -107,6 +107,9 @@ TEST_CASE("summaries: none yet, none, and all indices") {
 TEST_CASE("viability, reckon, today, crops and explain fit the width") {
   for (const std::int64_t up : {0, 5, 9, 10})
     sound([&](const Style& style) { return report::viability_text(style, viability(up, 10)); }, 34);
+  for (const std::int64_t up : {2, 20, 24})
+    sound(
+        [&](const Style& style) { return report::viability_text(style, hard_beans(up, 23, 50)); });
   sound([](const Style& style) {
     return report::reckon_text(style, analysis::reckon({0, 12}, {4, 12}, {}));
   });
