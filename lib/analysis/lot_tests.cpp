@@ -49,10 +49,13 @@ LotTest shown(const records::History& history, const SowingCourse& course, std::
   test.counting = sowing.counting;
   test.treatment = sowing.treatment;
   test.seeds = course.units;
-  if (course.looked) test.emerged = course.up;
+  if (course.looked && !history.counts.empty()) test.emerged = course.up;
   test.hard = hard_of(history, course);
   if (!history.counts.empty()) test.last_look = history.counts.back().at.date;
-  if (sowing.ending) test.ended_on = sowing.ending->at.date;
+  if (const auto& ending = sowing.ending) {
+    test.ended_on = ending->at.date;
+    if (ending->kind == records::EndingKind::failed) test.failed_why = ending->why;
+  }
   const auto give_up = give_up_of(history);
   test.give_up_day = give_up ? static_cast<int>(std::lround(give_up->days)) : unknown_give_up_days;
   if (give_up) test.give_up_how = give_up->how;
@@ -67,6 +70,8 @@ LotTest shown(const records::History& history, const SowingCourse& course, std::
 
 // What keeps a test out, whatever the others are.
 TestUse own_use(const Candidate& candidate) {
+  const auto& ending = candidate.history->sowing.ending;
+  if (ending && ending->kind == records::EndingKind::failed) return TestUse::failed;
   if (candidate.history->sowing.treatment != records::untreated) return TestUse::treated;
   if (!candidate.course.looked) return TestUse::not_looked_at;
   if (!candidate.course.units) return TestUse::units_unknown;

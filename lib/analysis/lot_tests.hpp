@@ -21,10 +21,11 @@ struct LotTests {
   std::int64_t hard = 0;
 };
 
-// Towels and dishes where there are any, else trays, pots and rows; untreated ones; of the same
-// counting and unit as the latest; sown at most 183 days before the latest. A test runs on until it
-// is ended, all its seeds are up, or it was looked at on its crop's give-up day (28 days after
-// sowing where none is known) or later: that the day has passed says nothing of what came up.
+// Towels and dishes where there are any, else trays, pots and rows; untreated ones; none that
+// failed or came to an accident; of the same counting and unit as the latest; sown at most 183 days
+// before the latest. A test runs on until it is ended, all its seeds are up, or it was looked at on
+// its crop's give-up day (28 days after sowing where none is known) or later: that the day has
+// passed says nothing of what came up.
 LotTests lot_tests(std::span<const records::History> histories);
 
 }  // namespace plumule::analysis

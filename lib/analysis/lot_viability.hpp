@@ -25,6 +25,7 @@ enum class TestUse {
   not_looked_at,
   units_unknown,
   stopped_early,  // an accident
+  failed,         // dried out, damped off: what the sowing met with, not what the lot is worth
 };
 
 struct LotTest {
@@ -38,6 +39,7 @@ struct LotTest {
   std::int64_t hard = 0;                // assessed hard, and not come up since
   std::optional<records::Date> last_look;
   std::optional<records::Date> ended_on;
+  std::string failed_why;   // in the grower's words; empty where it did not fail or none were given
   bool running = false;     // open, and not yet looked at on its give-up day or later
   int give_up_day = 0;      // after sowing; 28 where none is known of the crop
   std::string give_up_how;  // a sentence without a full stop; empty where none is known

@@ -53,6 +53,7 @@ Json test_json(const analysis::LotTest& test) {
           {"hard", test.hard},
           {"last_look", test.last_look ? Json(records::to_text(*test.last_look)) : Json(nullptr)},
           {"ended_on", test.ended_on ? Json(records::to_text(*test.ended_on)) : Json(nullptr)},
+          {"failed_why", text_or_null(test.failed_why)},
           {"give_up_day", test.give_up_day},
           {"running", test.running},
           {"cut_short", test.cut_short},

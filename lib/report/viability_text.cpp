@@ -28,6 +28,8 @@ std::string_view why_not(analysis::TestUse use) {
       return "not looked at yet";
     case analysis::TestUse::units_unknown:
       return "number sown unknown";
+    case analysis::TestUse::failed:
+      return "failed: not counted";
     case analysis::TestUse::stopped_early:
       break;
   }
@@ -60,6 +62,7 @@ std::string tests_table(const Style& style, const analysis::LotViability& findin
   Table table(columns);
   for (const auto& test : finding.tests) {
     std::string state(why_not(test.use));
+    if (!test.failed_why.empty()) state = fmt::format("failed ({}): not counted", test.failed_why);
     if (test.use == analysis::TestUse::counted && test.running) state = "still running";
     std::vector<std::string> row = {
         test.name, records::to_text(test.sown), std::string(records::word(test.setting)),

@@ -54,6 +54,8 @@ std::string_view word(TestUse use) {
       return "not-looked-at";
     case TestUse::units_unknown:
       return "units-unknown";
+    case TestUse::failed:
+      return "failed";
     case TestUse::stopped_early:
       break;
   }
@@ -122,6 +124,14 @@ std::string nick_words(const analysis::LotViability& finding) {
          hard_words(finding) + " Sown as it is, too few would come up.";
 }
 
+std::string no_test_words(const analysis::LotViability& finding) {
+  bool failed = false;
+  for (const auto& test : finding.tests) failed = failed || test.use == TestUse::failed;
+  return std::string(failed ? "A test that failed tells nothing of the lot. "
+                            : "Not tested yet. ") +
+         "Lay ten seeds or more on a damp towel, log them as a sowing of this lot, and ask again.";
+}
+
 // When a look will settle it, and why then.
 std::string look_again_words(const analysis::LotViability& finding) {
   const analysis::LotTest* last = nullptr;
@@ -176,8 +186,7 @@ std::string verdict_words(const analysis::LotViability& finding) {
       return "Wait: the test is still running, and what is not up yet has not failed." +
              look_again_words(finding);
     case ViabilityCode::no_test:
-      return "Not tested yet. Lay ten seeds or more on a damp towel, log them as a sowing of this "
-             "lot, and ask again.";
+      return no_test_words(finding);
     case ViabilityCode::no_standard:
       break;
   }

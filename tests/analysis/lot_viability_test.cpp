@@ -221,6 +221,30 @@ TEST_CASE("a sowing ended by the grower counts, and one that was cut short says 
   CHECK(carrots(ended(carrot_row({{8, 150}, {12, 150}}), 14), 30).tests[0].cut_short);
 }
 
+TEST_CASE("a test that failed is not counted against the lot") {
+  // A towel that dried out says what the towel met with (common practice, no source).
+  const auto dried = [](std::vector<Total> totals) {
+    auto test = ended(history("W", 20, totals), 10, records::EndingKind::failed);
+    test.sowing.setting = records::Setting::towel;
+    test.sowing.ending->why = "dried out";
+    return test;
+  };
+  for (const auto& test : {dried({}), dried({{7, 14}})}) {
+    const auto alone = lot_viability(lot_of("onion"), std::vector{test}, asked());
+    CHECK(alone.verdict.code == ViabilityCode::no_test);
+    CHECK_FALSE(alone.p_meets.has_value());
+    CHECK(alone.tests[0].use == TestUse::failed);
+    CHECK(alone.tests[0].failed_why == "dried out");
+    CHECK(alone.tests[0].emerged.has_value() == !test.counts.empty());
+    CHECK_FALSE(alone.tests[0].running);
+    auto sound = towel("T2", 50, 49);
+    sound.sowing.counting = test.sowing.counting;
+    const auto both = lot_viability(lot_of("onion"), std::vector{test, sound}, asked());
+    CHECK(both.verdict.code == ViabilityCode::sow_as_usual);
+    CHECK(both.stand.seeds == 50);
+  }
+}
+
 TEST_CASE("near enough says the limit by which it is judged") {
   const auto finding = lot_viability(lot_of(""), std::vector{towel("T", 50, 39)}, asked(0.7));
   REQUIRE(finding.verdict.ground == ViabilityGround::near_enough);
