@@ -164,7 +164,9 @@ constexpr Explanation entries[] = {
          "and the peak lies inside what was tried.",
      .formula = "log odds = b0 + b1 d + b2 d^2; peak at -b1 / (2 b2), Fieller's set",
      .unit = "hours",
-     .assumes = "The curve is a parabola in the log odds.",
+     .assumes =
+         "The curve is a parabola in the log odds. Doses differ in the hours alone: what was also "
+         "nicked, chilled or primed, or lay in other water, is left out and named.",
      .misleads = "Three doses fit any parabola.",
      .source = "Fieller 1954 (from memory)",
      .also = "best_dose tried coefficients"},

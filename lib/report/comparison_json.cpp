@@ -96,6 +96,7 @@ Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
   for (const double value : dose->curve.coefficients) coefficients.push_back(number(value));
   return {{"unit", dose->unit},
           {"tried", dose->tried},
+          {"left_out", dose->left_out},
           {"status", std::string(word(dose->best.status))},
           {"best_dose", peak ? number(dose->best.dose) : Json(nullptr)},
           {"lower", bounded ? number(dose->best.interval.lower) : Json(nullptr)},

@@ -38,18 +38,26 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                {"stand", true},
                {level_words(finding.level) + " range", true},
                {"mean days", true}});
+  const std::string none = finding.state.open() ? "none yet" : "none";
   for (const auto& group : finding.treatments) {
     const auto& stand = group.stand;
     if (group.not_looked_at == group.sowings) {
-      table.row({group.key, whole(group.sowings), whole(group.seeds), "-", "-", "-", "-"});
+      table.row({group.key, whole(group.sowings),
+                 group.units_unknown == group.sowings ? "?" : whole(group.seeds), "-", "-", "-",
+                 "-"});
       continue;
     }
-    table.row(
-        {group.key, whole(group.sowings), whole(stand.seeds),
-         stand.emerged == 0 ? (group.open > 0 ? "none yet" : "none") : whole(stand.emerged),
-         percent(stand.fraction),
-         stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "-",
-         group.days.midway ? days(group.days.midway) : (group.open > 0 ? "none yet" : "none")});
+    // Of those in the percentage, so that the three figures agree; else of all.
+    const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
+    table.row({group.key, whole(group.sowings),
+               group.units_unknown == group.sowings
+                   ? "?"
+                   : whole(stand.fraction ? stand.seeds : group.seeds),
+               up == 0 ? none : whole(up), percent(stand.fraction),
+               stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "-",
+               group.days.midway ? days(group.days.midway)
+               : up == 0         ? none
+                                 : "-"});
   }
   return table.text(style, 2);
 }
@@ -160,6 +168,10 @@ std::string dose_text(const Style& style, const analysis::DoseAnswer& dose) {
     text = fmt::format("No best dose within what was tried ({} to {} {}).", hours(least),
                        hours(most), dose.unit);
   }
+  std::string others;
+  for (const auto& name : dose.left_out) others += (others.empty() ? "" : ", ") + name;
+  if (!others.empty())
+    text += fmt::format(" Left out of this, for differing in more than the hours: {}.", others);
   return paragraph(style, text);
 }
 

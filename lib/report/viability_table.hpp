@@ -31,7 +31,7 @@ class ViabilityTable {
     std::int64_t hard = 0;
     std::optional<stats::Interval> interval;  // of what comes up
     std::optional<stats::Interval> alive;     // hard seed too
-    std::optional<records::Date> last_test;  // its last look
+    std::optional<records::Date> last_test;   // its last look
     bool from_soil = false;
     bool waiting = false;
     std::optional<double> standard;
