@@ -7,12 +7,13 @@
 #include <numbers>
 
 #include "stats/chebyshev.hpp"
+#include "stats/small_product.hpp"
 
 namespace plumule::stats {
 namespace {
 
-constexpr Eigen::Index lanes = 8;  // points whose series are summed side by side
-using Lanes = Eigen::Array<double, lanes, 1>;
+constexpr std::size_t lanes = 8;  // points whose series are summed side by side
+using Lanes = Eigen::Array<double, static_cast<int>(lanes), 1>;
 
 // From values at the n + 1 Chebyshev points to the series, of n + 2 terms, of their integral from
 // -1: chebyshev_series and integrated_series in one matrix, for many rows of values at once. The
@@ -76,41 +77,42 @@ AngleWalk::AngleWalk(const AngleMap& walked, std::size_t walked_points, const An
     p_.push_back(s * s);
     q_.push_back(c * c);
   }
-  const auto rows = static_cast<Eigen::Index>(points_);
-  const auto columns = static_cast<Eigen::Index>(other_points);
-  using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
-  const Eigen::Map<const Rows> density(joint.data(), rows, columns);
   const auto& weights = clenshaw_curtis_weights(points_ - 1);
-  const Eigen::Map<const Eigen::VectorXd> weight(weights.data(), rows);
-  const Eigen::Index padded = (rows + lanes - 1) / lanes * lanes;
-  below_.assign(static_cast<std::size_t>(padded) * terms_, 0.0);
-  Eigen::Map<Eigen::MatrixXd> below(below_.data(), padded, columns + 1);
-  below.topRows(rows).noalias() =
-      weight.asDiagonal() * (density * integrated_series_of_values(other_points - 1));
-  p_.resize(static_cast<std::size_t>(padded), 0.5);
-  q_.resize(static_cast<std::size_t>(padded), 0.5);
+  const std::size_t padded = (points_ + lanes - 1) / lanes * lanes;
+  std::vector<double> density(other_points * padded);
+  for (std::size_t k = 0; k < other_points; ++k)
+    for (std::size_t i = 0; i < points_; ++i)
+      density[k * padded + i] = weights[i] * joint[k * points_ + i];
+  const auto& series = integrated_series_of_values(other_points - 1);  // column after column
+  below_.resize(terms_ * padded);
+  small_product({series.data(), other_points, 1}, terms_, other_points, density.data(), padded,
+                below_.data());
+  p_.resize(padded, 0.5);
+  q_.resize(padded, 0.5);
 }
 
 double AngleWalk::other_below(Contrast contrast, double value) const {
-  const auto padded = static_cast<Eigen::Index>(p_.size());
-  const Eigen::Map<const Eigen::MatrixXd> below(below_.data(), padded,
-                                                static_cast<Eigen::Index>(terms_));
+  const std::size_t padded = p_.size();
+  const auto term = [&](std::size_t k, std::size_t from) {
+    return Eigen::Map<const Lanes>(below_.data() + k * padded + from);
+  };
   Lanes sum = Lanes::Zero();
-  for (Eigen::Index from = 0; from < padded; from += lanes) {
+  for (std::size_t from = 0; from < padded; from += lanes) {
     Lanes t;
-    for (Eigen::Index l = 0; l < lanes; ++l) {
-      const auto i = static_cast<std::size_t>(from + l);
-      t[l] = other_.place(angle_of(partner(contrast, value, p_[i], q_[i])));
+    for (std::size_t l = 0; l < lanes; ++l) {
+      const std::size_t i = from + l;
+      t[static_cast<Eigen::Index>(l)] =
+          other_.place(angle_of(partner(contrast, value, p_[i], q_[i])));
     }
     // Clenshaw's recurrence, point beside point.
     const Lanes twice = 2 * t;
     Lanes a = Lanes::Zero(), b = Lanes::Zero();
-    for (Eigen::Index k = below.cols() - 1; k > 0; --k) {
-      const Lanes next = twice * a - b + below.col(k).segment<lanes>(from).array();
+    for (std::size_t k = terms_ - 1; k > 0; --k) {
+      const Lanes next = twice * a - b + term(k, from);
       b = a;
       a = next;
     }
-    sum += t * a - b + below.col(0).segment<lanes>(from).array();
+    sum += t * a - b + term(0, from);
   }
   return sum.sum();
 }

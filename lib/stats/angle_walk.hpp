@@ -15,7 +15,7 @@ namespace plumule::stats {
 // series a point. The rule (Clenshaw & Curtis 1960) has the table's own points.
 class AngleWalk {
  public:
-  // joint: density of both, point after point of the walked one's table, each with the other's
+  // joint: density of both, point after point of the other one's table, each with the walked one's
   // points in their order; in the t of both maps, integral 1.
   AngleWalk(const AngleMap& walked, std::size_t walked_points, const AngleMap& other,
             std::size_t other_points, std::span<const double> joint);

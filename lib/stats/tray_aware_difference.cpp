@@ -12,6 +12,7 @@
 #include "stats/chebyshev.hpp"
 #include "stats/curve_integral.hpp"
 #include "stats/distributions.hpp"
+#include "stats/small_product.hpp"
 
 namespace plumule::stats {
 namespace {
@@ -98,7 +99,9 @@ TrayAwareDifference::TrayAwareDifference(std::span<const TrayCount> first,
   first_points_ = table1.points;
   joint_.resize(table1.points * table2.points);
   Eigen::Map<Rows> joint(joint_.data(), tab2.p.size(), tab1.p.size());
-  joint.noalias() = tab2.values.transpose() * (node_weight.asDiagonal() * tab1.values).eval();
+  const Rows weighted = node_weight.asDiagonal() * tab1.values;
+  small_product({tab2.values.data(), 1, table2.points}, table2.points, nodes, weighted.data(),
+                table1.points, joint_.data());
   const Column by_node =
       node_weight.cwiseProduct(tab1.values * tab1.weight).cwiseProduct(tab2.values * tab2.weight);
   const double mass = by_node.sum();
@@ -112,10 +115,9 @@ TrayAwareDifference::TrayAwareDifference(std::span<const TrayCount> first,
   sd_ = std::sqrt(std::max(share1.dot(tab1.p.cwiseAbs2()) - mean_first_ * mean_first_ +
                                share2.dot(tab2.p.cwiseAbs2()) - mean_second_ * mean_second_,
                            1e-12));
-  along_second_.emplace(second_, table2.points, first_, table1.points, joint_);
   const Rows turned = joint.transpose();
-  along_first_.emplace(first_, table1.points, second_, table2.points,
-                       std::span(turned.data(), joint_.size()));
+  along_second_.emplace(second_, table2.points, first_, table1.points,
+                        std::span(turned.data(), joint_.size()));
 }
 
 double TrayAwareDifference::above(Contrast contrast, double value) const {
@@ -123,6 +125,8 @@ double TrayAwareDifference::above(Contrast contrast, double value) const {
   const double by_second = along_second_->doubt(contrast, value);
   if (by_second <= little_doubt)
     return std::clamp(1 - along_second_->other_below(contrast, value), 0.0, 1.0);
+  if (!along_first_)
+    along_first_.emplace(first_, first_points_, second_, joint_.size() / first_points_, joint_);
   if (along_first_->doubt(contrast, back) <= little_doubt)
     return std::clamp(along_first_->other_below(contrast, back), 0.0, 1.0);
   return above_by_curve(contrast, value, first_, second_, first_points_, joint_);

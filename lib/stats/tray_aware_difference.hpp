@@ -19,7 +19,8 @@ namespace plumule::stats {
 // p1 and p2 independently ~ Beta(1/2, 1/2), rho common (model and prior as in tray_aware.hpp).
 // The first treatment is the one asked about, the second what it is held against: differences are
 // p1 - p2, ratios p1 / p2. Intervals are equal-tailed, ends within 1e-6 of the difference.
-// Where a treatment has no sowings its prior stands alone, and status() says no_trays.
+// Where a treatment has no sowings its prior stands alone, and status() says no_trays. Not to be
+// shared between threads.
 class TrayAwareDifference {
  public:
   // Throws std::domain_error for a count that cannot be or a prior out of range.
@@ -59,7 +60,8 @@ class TrayAwareDifference {
   // ways of walking it.
   std::vector<double> joint_;
   std::size_t first_points_ = 0;
-  std::optional<AngleWalk> along_second_, along_first_;
+  std::optional<AngleWalk> along_second_;
+  mutable std::optional<AngleWalk> along_first_;  // made when the other is in doubt
 };
 
 }  // namespace plumule::stats

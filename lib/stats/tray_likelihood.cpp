@@ -15,7 +15,6 @@ namespace {
 
 constexpr std::int64_t longest_product = 300;       // beyond it a partial product could underflow
 constexpr std::int64_t most_seeds_unlogged = 1500;  // beyond it the total product could overflow
-constexpr std::size_t lanes = 12;
 
 // log(1 + e) - e without cancellation, e > -1.
 double log1p_minus(double e) {
@@ -66,50 +65,12 @@ double log_of_one(double x, double n, double p, double q, double theta) {
   return sum - stirling_remainder(c + n) + stirling_remainder(c);
 }
 
-// About 1 / the geometric mean of p0 + j theta, j < length: factors times this have products
-// near 1.
+// 1 / the mean of p0 + j theta, j < length: factors times this have products that stay within
+// range, for the mean of `longest_product` of them is under 1.4 times their geometric mean.
 double product_scale(double p0, double theta, std::int64_t length) {
-  if (length == 0 || p0 <= 0) return 1;
-  const double rise = static_cast<double>(length) * theta;
-  if (rise < 1e-3 * p0) return 1 / p0;
-  return std::exp(1 - ((p0 + rise) * std::log(p0 + rise) - p0 * std::log(p0)) / rise);
+  const double mean = p0 + 0.5 * static_cast<double>(length - 1) * theta;
+  return mean > 0 ? 1 / mean : 1;
 }
-
-// Twelve points at a time, as six of the compilers' own pairs (twelve registers of sixteen): loops
-// over an array stay scalar at -O2, and a single wider vector lives in memory.
-using Pair = double __attribute__((vector_size(2 * sizeof(double))));
-
-struct Lanes {
-  Pair a, b, c, d, e, f;
-
-  static Lanes filled(double value) {
-    const Pair both = {value, value};
-    return {both, both, both, both, both, both};
-  }
-  static Lanes from(const std::array<double, lanes>& x, double times) {
-    return {Pair{x[0], x[1]} * times, Pair{x[2], x[3]} * times, Pair{x[4], x[5]} * times,
-            Pair{x[6], x[7]} * times, Pair{x[8], x[9]} * times, Pair{x[10], x[11]} * times};
-  }
-  std::array<double, lanes> values() const {
-    return {a[0], a[1], b[0], b[1], c[0], c[1], d[0], d[1], e[0], e[1], f[0], f[1]};
-  }
-  void multiply(const Lanes& by) {
-    a *= by.a;
-    b *= by.b;
-    c *= by.c;
-    d *= by.d;
-    e *= by.e;
-    f *= by.f;
-  }
-  void add(const Pair& step) {
-    a += step;
-    b += step;
-    c += step;
-    d += step;
-    e += step;
-    f += step;
-  }
-};
 
 }  // namespace
 
@@ -204,21 +165,18 @@ TrayLikelihood::Prepared TrayLikelihood::prepare(double theta, double p0) const 
     return made;
   }
   // Products at p0 itself: their inverses scale each run to 1 there, their logs add to log L.
-  const auto rise = [theta, &made](double start, std::span<const Run> runs, double sign,
-                                   double& scale, bool kept) {
+  std::array<double, longest_product> products;
+  const auto rise = [&](double start, std::span<const RisingRun> runs, double sign, double& scale,
+                        bool kept) {
     if (runs.empty()) return;
     scale = product_scale(start, theta, runs.back().length);
-    double factor = start * scale, product = 1, gathered = 1;
-    const double step = theta * scale, log_scale = std::log(scale);
-    std::int64_t j = 0;
-    for (const auto& run : runs) {
-      for (; j < run.length; ++j) {
-        product *= factor;
-        factor += step;
-      }
-      made.log_reference -= sign * static_cast<double>(run.times * run.length) * log_scale;
+    rising_products(start * scale, theta * scale, runs, products.data());
+    double gathered = 1, scaled = 0;
+    for (std::size_t r = 0; r < runs.size(); ++r) {
+      const double product = products[r];
+      scaled += static_cast<double>(runs[r].times * runs[r].length);
       if (kept) made.inverse.push_back(1 / product);
-      for (int t = 0; t < run.times; ++t) {
+      for (int t = 0; t < runs[r].times; ++t) {
         gathered *= product;
         if (gathered < 1e-100) {
           made.log_reference += sign * std::log(gathered);
@@ -226,7 +184,7 @@ TrayLikelihood::Prepared TrayLikelihood::prepare(double theta, double p0) const 
         }
       }
     }
-    made.log_reference += sign * std::log(gathered);
+    made.log_reference += sign * (std::log(gathered) - scaled * std::log(scale));
   };
   made.inverse.reserve(up_runs_.size() + down_runs_.size());
   double unused = 1;
@@ -244,36 +202,30 @@ void TrayLikelihood::relative(const Prepared& at, std::span<const double> p,
     return;
   }
   const bool logged = sown_ > most_seeds_unlogged;
-  for (std::size_t first = 0; first < p.size(); first += lanes) {
-    const std::size_t here = std::min(lanes, p.size() - first);
-    Lanes total = Lanes::filled(1);
-    std::array<double, lanes> logs{};
+  std::array<RisingLanes, longest_product> products;
+  for (std::size_t first = 0; first < p.size(); first += rising_lanes) {
+    const std::size_t here = std::min(rising_lanes, p.size() - first);
+    RisingLanes total;
+    total.fill(logged ? 0 : 1);
     const double* inverse = at.inverse.data();
-    const auto rise = [&](std::span<const double> from, double scale, std::span<const Run> runs) {
-      std::array<double, lanes> start;
-      for (std::size_t l = 0; l < lanes; ++l) start[l] = from[first + (l < here ? l : 0)];
-      Lanes factor = Lanes::from(start, scale), product = Lanes::filled(1);
-      const Pair step = {at.theta * scale, at.theta * scale};
-      std::int64_t j = 0;
-      for (const auto& run : runs) {
-        for (; j < run.length; ++j) {
-          product.multiply(factor);
-          factor.add(step);
-        }
-        Lanes scaled = Lanes::filled(*inverse++);
-        scaled.multiply(product);
-        if (logged) {
-          const auto each = scaled.values();
-          for (std::size_t l = 0; l < lanes; ++l) logs[l] += run.times * std::log(each[l]);
-        } else {
-          for (int t = 0; t < run.times; ++t) total.multiply(scaled);
-        }
+    const auto rise = [&](std::span<const double> from, double scale,
+                          std::span<const RisingRun> runs) {
+      RisingLanes start;
+      for (std::size_t l = 0; l < rising_lanes; ++l)
+        start[l] = scale * from[first + (l < here ? l : 0)];
+      if (logged) {
+        rising_products(start, at.theta * scale, runs, products.data());
+        for (std::size_t r = 0; r < runs.size(); ++r)
+          for (std::size_t l = 0; l < rising_lanes; ++l)
+            total[l] += runs[r].times * std::log(products[r][l] * inverse[r]);
+      } else {
+        multiply_rising(start, at.theta * scale, runs, inverse, total);
       }
+      inverse += runs.size();
     };
     rise(p, at.scale_up, up_runs_);
     rise(q, at.scale_down, down_runs_);
-    const auto each = total.values();
-    for (std::size_t l = 0; l < here; ++l) out[first + l] = logged ? std::exp(logs[l]) : each[l];
+    for (std::size_t l = 0; l < here; ++l) out[first + l] = logged ? std::exp(total[l]) : total[l];
   }
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "stats/rho_nodes.hpp"
+#include "stats/rising_products.hpp"
 #include "stats/tray_count.hpp"
 
 namespace plumule::stats {
@@ -56,13 +57,8 @@ class TrayLikelihood {
   struct Group {
     double up = 0, sown = 0, times = 0;
   };
-  // Sowings that share a length of rising product: their number, ascending by length.
-  struct Run {
-    std::int64_t length = 0;
-    int times = 0;
-  };
   std::vector<Group> groups_;
-  std::vector<Run> up_runs_, down_runs_, sown_runs_;
+  std::vector<RisingRun> up_runs_, down_runs_, sown_runs_;
   std::int64_t largest_ = 0, up_ = 0, sown_ = 0;
 };
 

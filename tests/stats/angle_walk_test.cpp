@@ -40,10 +40,10 @@ struct Pair {
     return above_by_curve(contrast, value, first.map, second.map, first.points, joint);
   }
   AngleWalk along_second() const {
-    return {second.map, second.points, first.map, first.points, joint};
+    return {second.map, second.points, first.map, first.points, turned};
   }
   AngleWalk along_first() const {
-    return {first.map, first.points, second.map, second.points, turned};
+    return {first.map, first.points, second.map, second.points, joint};
   }
 };
 

@@ -1,0 +1,18 @@
+// The product of two small dense matrices, such as a table by nodes of rho times another.
+#pragma once
+
+#include <cstddef>
+
+namespace plumule::stats {
+
+// Entry (i, j) at data[i * across + j * along].
+struct MatrixView {
+  const double* data = nullptr;
+  std::size_t across = 0, along = 1;
+};
+
+// out[i * columns + j] = sum over k < inner of left(i, k) right[k * columns + j], i < rows.
+void small_product(const MatrixView& left, std::size_t rows, std::size_t inner, const double* right,
+                   std::size_t columns, double* out);
+
+}  // namespace plumule::stats
