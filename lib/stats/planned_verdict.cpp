@@ -1,7 +1,6 @@
 // See the header for what is exact here and what is not.
 #include "stats/planned_verdict.hpp"
 
-#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -10,17 +9,44 @@
 
 #include "stats/bayes_factor.hpp"
 #include "stats/distributions.hpp"
+#include "stats/normal_tail.hpp"
 #include "stats/rho_nodes.hpp"
+#include "stats/wide.hpp"
 
 namespace plumule::stats {
 namespace {
 
 constexpr double pi = std::numbers::pi;
 constexpr std::size_t terms_each = 3;  // log-likelihood, slope, curvature
+constexpr std::size_t block = 12;      // doubles summed at once
 constexpr double node_step = 1;
 constexpr std::size_t guide_size = 256;
 
-double lower_tail(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+const NormalTail& lower_tail() {
+  static const NormalTail tail;
+  return tail;
+}
+
+// sums = the rows of `table` that `which` names, added up; `width` is a whole number of blocks.
+PLUMULE_WIDE
+void add_rows(const double* table, std::size_t width, std::span<const int> which, double* sums) {
+  for (std::size_t from = 0; from < width; from += block) {
+    Four a = {0, 0, 0, 0}, b = a, c = a;
+    for (const int x : which) {
+      const double* row = table + static_cast<std::size_t>(x) * width + from;
+      Four d, e, f;
+      load(d, row);
+      load(e, row + 4);
+      load(f, row + 8);
+      a += d;
+      b += e;
+      c += f;
+    }
+    store(sums + from, a);
+    store(sums + from + 4, b);
+    store(sums + from + 8, c);
+  }
+}
 
 // Sums over i < m of log(q + i theta), of its first and of its second derivative in q, m = 0 .. n.
 struct Rising {
@@ -40,11 +66,14 @@ struct Moments {
 };
 
 Moments moments(std::span<const int> up) {
-  Moments m;
-  for (const int x : up) m.sum += x;
-  const double mean = m.sum / static_cast<double>(up.size());
-  for (const int x : up) m.squares += (x - mean) * (x - mean);
-  return m;
+  std::int64_t sum = 0, squares = 0, n = static_cast<std::int64_t>(up.size());
+  for (const int x : up) {
+    sum += x;
+    squares += static_cast<std::int64_t>(x) * x;
+  }
+  // Whole numbers until the last step: nothing cancels.
+  return {static_cast<double>(sum),
+          static_cast<double>(n * squares - sum * sum) / static_cast<double>(n)};
 }
 
 // Without any variance within the treatments the rule asks for the Bayes factor.
@@ -84,16 +113,22 @@ PlannedVerdict::Arm PlannedVerdict::arm(double p, double rho) const {
   std::vector<double> log_choose(n + 1);
   for (std::size_t x = 0; x < n; ++x)
     log_choose[x + 1] =
-        log_choose[x] + std::log(static_cast<double>(n - x)) - std::log(static_cast<double>(x + 1));
+        log_choose[x] + std::log(static_cast<double>(n - x) / static_cast<double>(x + 1));
   const auto log_sown = [n](double theta) {
-    double sum = 0;
-    for (std::size_t i = 0; i < n; ++i) sum += std::log1p(static_cast<double>(i) * theta);
-    return sum;
+    double sum = 0, product = 1;
+    for (std::size_t i = 0; i < n; ++i) {
+      product *= 1 + static_cast<double>(i) * theta;
+      if (product < 1e200) continue;
+      sum += std::log(product);
+      product = 1;
+    }
+    return sum + std::log(product);
   };
   Arm made;
   made.angle = std::asin(std::sqrt(inner));
   const double slope = std::sin(2 * made.angle), bend = 2 * std::cos(2 * made.angle);
-  made.terms.resize((n + 1) * theta_.size() * terms_each);
+  const std::size_t width = padded() * terms_each;
+  made.terms.resize((n + 1) * width);
   made.information.assign(theta_.size(), 0);
   for (std::size_t j = 0; j < theta_.size(); ++j) {
     const Rising up(inner, theta_[j], n), down(1 - inner, theta_[j], n);
@@ -102,11 +137,13 @@ PlannedVerdict::Arm PlannedVerdict::arm(double p, double rho) const {
       const double log_l = up.log[x] + down.log[n - x] - sown;
       const double first = up.first[x] - down.first[n - x];
       const double second = up.second[x] + down.second[n - x];
-      double* term = &made.terms[(x * theta_.size() + j) * terms_each];
+      double* term = &made.terms[x * width + j];
       term[0] = log_l;
-      term[1] = first * slope;
-      term[2] = -(second * slope * slope + first * bend);
-      made.information[j] += std::exp(log_l + log_choose[x]) * term[1] * term[1];
+      term[padded()] = first * slope;
+      term[2 * padded()] = -(second * slope * slope + first * bend);
+      const double log_chance = log_l + log_choose[x];
+      if (log_chance > -40)
+        made.information[j] += std::exp(log_chance) * first * slope * first * slope;
     }
   }
   const double theta = rho / (1 - rho);
@@ -142,7 +179,8 @@ PlannedTrials::PlannedTrials(const PlannedVerdict& plan, int trays) : plan_(plan
   first_.resize(static_cast<std::size_t>(trays));
   second_.resize(static_cast<std::size_t>(trays));
   nodes_.resize(plan.theta_.size());
-  sums_.resize(nodes_.size() * terms_each);
+  peaks_.resize(nodes_.size());
+  sums_.resize(plan.padded() * terms_each);
   other_sums_.resize(sums_.size());
 }
 
@@ -183,40 +221,35 @@ StandCode PlannedTrials::judge(std::span<const int> first, std::span<const int> 
 
 // Parabolas about the truth, rho by rho.
 void PlannedTrials::expand(std::span<const int> first, std::span<const int> second) {
-  using Terms = Eigen::Map<Eigen::ArrayXd>;
-  using Kept = Eigen::Map<const Eigen::ArrayXd>;
-  const auto size = static_cast<Eigen::Index>(sums_.size());
-  const auto add_up = [size](const PlannedVerdict::Arm& arm, std::span<const int> up,
-                             std::vector<double>& sums) {
-    Terms sum(sums.data(), size);
-    sum.setZero();
-    for (const int x : up) sum += Kept(arm.terms.data() + x * size, size);
-  };
-  add_up(plan_.first_, first, sums_);
-  add_up(plan_.second_, second, other_sums_);
-  struct Peak {
-    double angle, curvature, height;
-  };
-  const auto peak = [this](const PlannedVerdict::Arm& arm, const double* sum, std::size_t j) {
+  const std::size_t padded = plan_.padded();
+  add_rows(plan_.first_.terms.data(), sums_.size(), first, sums_.data());
+  add_rows(plan_.second_.terms.data(), sums_.size(), second, other_sums_.data());
+  const auto peak = [&](const PlannedVerdict::Arm& arm, const double* sum, std::size_t j) {
     // Where the parabola turns up (far from the truth) a fifth of the curvature expected stands.
-    const double curvature = std::max(sum[2], 0.2 * trays_ * arm.information[j]);
-    const double step = sum[1] / curvature;
-    return Peak{std::clamp(arm.angle + step, 0.0, pi / 2), curvature, sum[0] + sum[1] * step / 2};
+    const double curvature = std::max(sum[2 * padded + j], 0.2 * trays_ * arm.information[j]);
+    const double step = sum[padded + j] / curvature;
+    return Peak{arm.angle + step, curvature, sum[j] + sum[padded + j] * step / 2};
   };
+  double top = -HUGE_VAL;
   for (std::size_t j = 0; j < nodes_.size(); ++j) {
-    const auto one = peak(plan_.first_, &sums_[j * terms_each], j);
-    const auto two = peak(plan_.second_, &other_sums_[j * terms_each], j);
-    const double both = one.curvature * two.curvature;
-    nodes_[j] = {plan_.log_weight_[j] + one.height + two.height - std::log(both) / 2,
-                 one.angle - two.angle, one.angle + two.angle,
-                 std::sqrt((one.curvature + two.curvature) / both)};
-    if (nodes_[j].weight > nodes_[likeliest_].weight || j == 0) likeliest_ = j;
+    peaks_[j] = {peak(plan_.first_, sums_.data(), j), peak(plan_.second_, other_sums_.data(), j)};
+    nodes_[j].weight = plan_.log_weight_[j] + peaks_[j][0].height + peaks_[j][1].height;
+    top = std::max(top, nodes_[j].weight);
   }
-  const double top = nodes_[likeliest_].weight;
   mass_ = 0;
-  for (auto& node : nodes_) {
-    node.weight = node.weight < top - 14 ? 0 : std::exp(node.weight - top);
-    mass_ += node.weight;
+  likeliest_ = 0;
+  for (std::size_t j = 0; j < nodes_.size(); ++j) {
+    const double below = nodes_[j].weight - top;
+    nodes_[j].weight = 0;
+    if (below < -15) continue;
+    const auto& [one, two] = peaks_[j];
+    const double phi1 = std::clamp(one.angle, 0.0, pi / 2);
+    const double phi2 = std::clamp(two.angle, 0.0, pi / 2);
+    const double both = one.curvature * two.curvature;
+    nodes_[j] = {std::exp(below) / std::sqrt(both), phi1 - phi2, phi1 + phi2,
+                 std::sqrt((one.curvature + two.curvature) / both)};
+    mass_ += nodes_[j].weight;
+    if (nodes_[j].weight > nodes_[likeliest_].weight) likeliest_ = j;
   }
 }
 
@@ -228,15 +261,19 @@ void PlannedTrials::each_node(Visit&& visit) const {
     if (nodes_[j].weight > 0 && !visit(nodes_[j])) return;
 }
 
-// Both chances are given up as soon as the nodes seen have used what either may miss.
+// Both chances are given up as soon as the nodes seen have used what either may miss, and granted
+// as soon as those not seen could not use it up.
 bool PlannedTrials::sure_of_a_sign(bool& more) const {
+  const NormalTail& tail = lower_tail();
   const double bearable = (1 - sure_of_sign) * mass_;
-  double not_more = 0, not_fewer = 0;
+  double not_more = 0, not_fewer = 0, unseen = mass_;
   each_node([&](const Node& node) {
-    const double fewer = lower_tail(-node.apart / node.sd);
+    const double fewer = tail(-node.apart / node.sd);
     not_more += node.weight * fewer;
     not_fewer += node.weight * (1 - fewer);
-    return not_more <= bearable || not_fewer <= bearable;
+    unseen -= node.weight;
+    return std::min(not_more, not_fewer) <= bearable &&
+           std::min(not_more, not_fewer) + unseen > bearable;
   });
   more = not_more <= bearable;
   return more || not_fewer <= bearable;
@@ -244,15 +281,17 @@ bool PlannedTrials::sure_of_a_sign(bool& more) const {
 
 bool PlannedTrials::surely_within() const {
   const double bearable = (1 - sure_within) * mass_;
-  double missed = 0;
+  double missed = 0, unseen = mass_;
   each_node([&](const Node& node) {
     missed += node.weight * outside(node);
-    return missed <= bearable;
+    unseen -= node.weight;
+    return missed <= bearable && missed + unseen > bearable;
   });
   return missed <= bearable;
 }
 
 double PlannedTrials::outside(const Node& node) const {
+  const NormalTail& tail = lower_tail();
   const double apart = std::fabs(node.apart);
   double sum = 0;
   // p1 - p2 = sin(phi1 + phi2) sin(phi1 - phi2): the sum by three Gauss nodes.
@@ -260,8 +299,7 @@ double PlannedTrials::outside(const Node& node) const {
     const double sine = std::fabs(std::sin(node.together + step * std::numbers::sqrt3 * node.sd));
     if (sine <= plan_.d_) continue;  // then no angles make a difference of d
     const double reach = std::asin(plan_.d_ / sine), far = (reach + apart) / node.sd;
-    sum += (step == 0 ? 2.0 / 3 : 1.0 / 6) *
-           (lower_tail((apart - reach) / node.sd) + (far < 6 ? lower_tail(-far) : 0));
+    sum += (step == 0 ? 2.0 / 3 : 1.0 / 6) * (tail((apart - reach) / node.sd) + tail(-far));
   }
   return sum;
 }

@@ -2,6 +2,7 @@
 // and some hundred times as fast, so that hundreds of trials can be drawn while a grower waits.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -34,14 +35,15 @@ class PlannedVerdict {
  private:
   friend class PlannedTrials;
   // Of one treatment: chances of 0 .. seeds up, added up, with where to begin looking in them; then
-  // for every number up and every rho the log-likelihood at the truth, its slope and its curvature
-  // in the angle.
+  // for every number up the log-likelihood at the truth for every rho, then its slopes and then its
+  // curvatures in the angle, each padded() numbers.
   struct Arm {
     double angle = 0;
     std::vector<double> cumulative, terms, information;
     std::vector<int> guide;
   };
   Arm arm(double p, double rho) const;
+  std::size_t padded() const { return (theta_.size() + 3) / 4 * 4; }
 
   std::int64_t seeds_;
   double d_;
@@ -64,6 +66,11 @@ class PlannedTrials {
   struct Node {
     double weight = 0, apart = 0, together = 0, sd = 1;
   };
+  // Of one treatment at a node: where its parabola has its top (an angle that may lie outside the
+  // quarter turn), how curved it is, and how high.
+  struct Peak {
+    double angle = 0, curvature = 1, height = 0;
+  };
   void expand(std::span<const int> first, std::span<const int> second);
   double outside(const Node& node) const;  // chance that the difference is d or more
   bool sure_of_a_sign(bool& more) const;
@@ -76,6 +83,7 @@ class PlannedTrials {
   std::vector<int> first_, second_;
   std::vector<double> sums_, other_sums_;
   std::vector<Node> nodes_;
+  std::vector<std::array<Peak, 2>> peaks_;
   std::size_t likeliest_ = 0;
   double mass_ = 0;
 };
