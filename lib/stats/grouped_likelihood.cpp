@@ -35,14 +35,15 @@ double log_time(double t, double lag, double unit) {
 GroupedLikelihood::GroupedLikelihood(std::span<const Span> spans, double unit, double lag)
     : unit_(unit), lag_(lag) {
   times_.reserve(2 * spans.size());
-  for (const Span& s : spans) {
-    // Sorted by their left ends already; most right ends are the next left ends.
+  // Spans come sorted by their left ends, and most right ends are left ends too.
+  for (const Span& s : spans)
     if (s.left > 0 && s.left < no_end && (times_.empty() || times_.back() != s.left))
       times_.push_back(s.left);
-    if (s.right < no_end) times_.push_back(s.right);
+  for (const Span& s : spans) {
+    if (s.right == no_end) continue;
+    const auto at = std::ranges::lower_bound(times_, s.right);
+    if (at == times_.end() || *at != s.right) times_.insert(at, s.right);
   }
-  std::ranges::sort(times_);
-  times_.erase(std::unique(times_.begin(), times_.end()), times_.end());
   log_times_.reserve(times_.size());
   for (const double t : times_) log_times_.push_back(log_time(t, lag_, unit_));
   terms_.assign(times_.size() + 2, before_any);

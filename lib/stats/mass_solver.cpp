@@ -26,8 +26,11 @@ class Solver {
     for (int i = 0; i < 4; ++i) em_step();
     int stalled = 0;
     int step = 0;
-    for (; step < 300; ++step) {
-      const double gap = look();
+    double gap = 0;
+    loglik_ = evaluate(mass_);
+    for (;; ++step) {
+      gap = look();
+      if (step == 300) break;
       if (gap <= aimed_gap || (gap <= accepted_gap && stalled > 1)) break;
       add_promising();
       if (newton_step()) {
@@ -36,10 +39,11 @@ class Solver {
         // The quadratic model promised nothing in double precision: EM, and give up in the end.
         if (++stalled > 20) break;
         for (int i = 0; i < 10; ++i) em_step();
+        loglik_ = evaluate(mass_);
       }
     }
     Masses result;
-    result.gap = look();
+    result.gap = gap;
     result.loglik = loglik_;
     result.steps = step;
     result.converged = result.gap <= accepted_gap;
@@ -74,22 +78,30 @@ class Solver {
     for (double& m : mass_) m /= sum;
   }
 
-  // Masses of the runs and the log likelihood of `mass`; -infinity where a run has none.
-  double evaluate(const std::vector<double>& mass) {
+  // Masses of the runs under `mass`; false where a run has none.
+  bool weigh(const std::vector<double>& mass) {
     cumulative_[0] = 0;
     for (std::size_t j = 0; j < sets_; ++j) cumulative_[j + 1] = cumulative_[j] + mass[j];
-    double loglik = 0;
+    double least = HUGE_VAL;
     for (std::size_t i = 0; i < runs_.size(); ++i) {
       run_mass_[i] = cumulative_[runs_[i].last + 1] - cumulative_[runs_[i].first];
-      if (!(run_mass_[i] > 1e-300)) return -HUGE_VAL;
-      loglik += runs_[i].weight * std::log(run_mass_[i]);
+      least = std::min(least, run_mass_[i]);
     }
+    return least > 1e-300;
+  }
+
+  // The log likelihood too; -infinity where a run has no mass.
+  double evaluate(const std::vector<double>& mass) {
+    if (!weigh(mass)) return -HUGE_VAL;
+    double loglik = 0;
+    for (std::size_t i = 0; i < runs_.size(); ++i)
+      loglik += runs_[i].weight * std::log(run_mass_[i]);
     return loglik;
   }
 
-  // Gradient d_j = (1/W) sum over runs that hold set j of weight / mass of run; returns the gap.
+  // Gradient d_j = (1/W) sum over runs that hold set j of weight / mass of run, by the masses last
+  // weighed; returns the gap.
   double look() {
-    loglik_ = evaluate(mass_);
     std::ranges::fill(gradient_, 0.0);
     for (std::size_t i = 0; i < runs_.size(); ++i) {
       const double each = runs_[i].weight / (total_ * run_mass_[i]);
@@ -107,6 +119,7 @@ class Solver {
   }
 
   void em_step() {
+    weigh(mass_);
     look();
     for (std::size_t j = 0; j < sets_; ++j) mass_[j] *= gradient_[j];
     normalise();
@@ -114,8 +127,8 @@ class Solver {
 
   // The highest point of the gradient between any two sets of the support joins it with mass 0.
   void add_promising() {
-    std::vector<std::size_t> grown;
-    grown.reserve(2 * support_.size() + 1);
+    std::vector<std::size_t>& grown = grown_;
+    grown.clear();
     std::size_t from = 0;
     for (std::size_t s = 0; s <= support_.size(); ++s) {
       const std::size_t to = s < support_.size() ? support_[s] : sets_;
@@ -138,28 +151,32 @@ class Solver {
   void fill_hessian() {
     const std::size_t k = support_.size();
     hessian_.assign(k * k, 0.0);
+    places_.resize(sets_ + 1);  // of each set: how many of the support lie before it
+    for (std::size_t j = 0, s = 0; j <= sets_; ++j) {
+      places_[j] = s;
+      if (s < k && support_[s] == j) ++s;
+    }
     for (std::size_t i = 0; i < runs_.size(); ++i) {
-      const auto a = std::ranges::lower_bound(support_, runs_[i].first) - support_.begin();
-      const auto b = std::ranges::upper_bound(support_, runs_[i].last) - support_.begin();
+      const std::size_t a = places_[runs_[i].first], b = places_[runs_[i].last + 1];
       if (a >= b) continue;  // its mass lies in sets that rounding left outside the support
       const double each = runs_[i].weight / (total_ * run_mass_[i] * run_mass_[i]);
-      hessian_[static_cast<std::size_t>(a) * k + static_cast<std::size_t>(b - 1)] += each;
+      hessian_[a * k + b - 1] += each;
     }
-    for (std::size_t j = 0; j < k; ++j)  // row j, column l >= j: runs with first <= j, last >= l
-      for (std::size_t l = k; l-- > j;) {
-        double sum = hessian_[j * k + l];
-        if (l + 1 < k) sum += hessian_[j * k + l + 1];
-        if (j > 0) sum += hessian_[(j - 1) * k + l];
-        if (j > 0 && l + 1 < k) sum -= hessian_[(j - 1) * k + l + 1];
-        hessian_[j * k + l] = sum;
-      }
+    // Row j, column l >= j: runs with first <= j and last >= l.
+    for (std::size_t j = 0; j < k; ++j) {
+      double* row = &hessian_[j * k];
+      double sum = 0;
+      for (std::size_t l = k; l-- > j;) row[l] = sum += row[l];
+      if (j > 0)
+        for (std::size_t l = j; l < k; ++l) row[l] += row[l - k];
+    }
   }
 
   // Solves h q = 2 d - 1 on the free sets by Cholesky; false where h is not positive definite.
   bool solve_free(double ridge) {
     const std::size_t k = support_.size();
     const std::size_t f = free_.size();
-    factor_.resize(f * f);
+    factor_.resize(f * f);  // with the inverse of each diagonal entry in its place
     target_.resize(f);
     for (std::size_t a = 0; a < f; ++a) {
       target_[a] = 2 * gradient_[support_[free_[a]]] - 1;
@@ -169,19 +186,19 @@ class Solver {
         for (std::size_t c = 0; c < b; ++c) sum -= factor_[a * f + c] * factor_[b * f + c];
         if (a == b) {
           if (!(sum > 0)) return false;
-          factor_[a * f + a] = std::sqrt(sum);
+          factor_[a * f + a] = 1 / std::sqrt(sum);
         } else {
-          factor_[a * f + b] = sum / factor_[b * f + b];
+          factor_[a * f + b] = sum * factor_[b * f + b];
         }
       }
     }
     for (std::size_t a = 0; a < f; ++a) {
       for (std::size_t c = 0; c < a; ++c) target_[a] -= factor_[a * f + c] * target_[c];
-      target_[a] /= factor_[a * f + a];
+      target_[a] *= factor_[a * f + a];
     }
     for (std::size_t a = f; a-- > 0;) {
       for (std::size_t c = a + 1; c < f; ++c) target_[a] -= factor_[c * f + a] * target_[c];
-      target_[a] /= factor_[a * f + a];
+      target_[a] *= factor_[a * f + a];
     }
     return true;
   }
@@ -240,10 +257,13 @@ class Solver {
         if (length == 1 && point_[j] == 0) m = 0;
         sum += m;
       }
-      const double after = evaluate(trial_) / total_ - sum + 1;
+      const double loglik = evaluate(trial_), after = loglik / total_ - sum + 1;
       if (!(after >= before + 1e-4 * length * slope - 1e-15)) continue;
       mass_.swap(trial_);
-      normalise();
+      // To a sum of 1, with all that follows from the masses.
+      for (double& m : mass_) m /= sum;
+      for (double& m : run_mass_) m /= sum;
+      loglik_ = loglik - total_ * std::log(sum);
       std::erase_if(support_, [&](std::size_t j) { return mass_[j] == 0; });
       return true;
     }
@@ -256,6 +276,7 @@ class Solver {
   double loglik_ = 0;
   std::vector<double> mass_, gradient_, cumulative_, run_mass_;
   std::vector<std::size_t> support_;  // sets that may have mass, in order
+  std::vector<std::size_t> grown_, places_;
   std::vector<double> hessian_, factor_, target_, point_, trial_;
   std::vector<std::size_t> free_;
 };

@@ -5,6 +5,8 @@
 #include <Eigen/Dense>
 #include <cmath>
 
+#include "stats/small_cholesky.hpp"
+
 namespace plumule::stats {
 
 // size: the number of parameters, or Eigen::Dynamic.
@@ -41,29 +43,27 @@ NewtonResult<size> newton_maximise(const Eigen::Matrix<double, size, 1>& start, 
   here.x = start;
   evaluate(here);
   const auto n = start.size();
-  const Square identity = Square::Identity(n, n);
   NewtonPoint<size> there;
+  SmallCholesky<size> factor;
   while (std::isfinite(here.value) && result.steps < 100) {
     if (stop(here.x)) {
       result.end = NewtonEnd::stopped;
       return result;
     }
     const Square information = -here.hessian;
-    Eigen::LLT<Square> factor(information);
     double ridge = 0;
-    while (factor.info() != Eigen::Success) {
+    for (Square ridged = information; !factor.factor(ridged);) {
       ridge = ridge > 0 ? ridge * 4 : 0.01;
       if (!(ridge < 1e10)) return result;
-      Square ridged = information;
+      ridged = information;
       for (Eigen::Index i = 0; i < n; ++i)
         ridged(i, i) += ridge * (std::fabs(information(i, i)) + 1e-6);
-      factor.compute(ridged);
     }
     Eigen::Matrix<double, size, 1> step = factor.solve(here.gradient);
     const double gain = step.dot(here.gradient);
     if (!std::isfinite(gain)) return result;
     if (ridge == 0 && gain < 1e-13) {
-      result.inverse = factor.solve(identity);
+      result.inverse = factor.inverse(static_cast<int>(n));
       result.end = NewtonEnd::converged;
       return result;
     }
@@ -81,7 +81,7 @@ NewtonResult<size> newton_maximise(const Eigen::Matrix<double, size, 1>& start, 
     if (!moved) {
       // What is left to gain is less than the rounding of the likelihood.
       if (ridge == 0 && gain < 1e-8) {
-        result.inverse = factor.solve(identity);
+        result.inverse = factor.inverse(static_cast<int>(n));
         result.end = NewtonEnd::converged;
       }
       return result;
