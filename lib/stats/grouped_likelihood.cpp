@@ -49,6 +49,7 @@ GroupedLikelihood::GroupedLikelihood(std::span<const Span> spans, double unit, d
   terms_.assign(times_.size() + 2, before_any);
   terms_.back() = after_every;
   cells_.reserve(spans.size());
+  logs_.reserve(spans.size());
   for (const Span& s : spans) cells_.push_back(cell_of(s));
 }
 
@@ -71,7 +72,8 @@ LikelihoodValue GroupedLikelihood::sum(const Items& items, ToCell&& to_cell,
   const double q = whole ? 0 : point.a >= 0 ? e * large : large;
   const double w = p * q;
 
-  double loglik = 0, up = 0, never = 0;
+  double up = 0, never = 0;
+  logs_.clear();
   double ga = 0, gu = 0, gv = 0;
   double haa = 0, hau = 0, hav = 0, huu = 0, huv = 0, hvv = 0;
   for (const auto& item : items) {
@@ -86,7 +88,7 @@ LikelihoodValue GroupedLikelihood::sum(const Items& items, ToCell&& to_cell,
       const double du = (r.du - l.du) * i;
       const double dv = (r.dv - l.dv) * i;
       up += n;
-      loglik += n * std::log(d);
+      logs_.add(n, d);
       gu += n * du;
       gv += n * dv;
       huu += n * ((r.duu - l.duu) * i - du * du);
@@ -101,7 +103,7 @@ LikelihoodValue GroupedLikelihood::sum(const Items& items, ToCell&& to_cell,
       const double sa = -w * l.lower * i;
       const double su = -p * l.du * i;
       const double sv = -p * l.dv * i;
-      loglik += n * std::log(s);
+      logs_.add(n, s);
       ga += n * sa;
       gu += n * su;
       gv += n * sv;
@@ -114,6 +116,7 @@ LikelihoodValue GroupedLikelihood::sum(const Items& items, ToCell&& to_cell,
     }
   }
   if (never > 0 && q <= 0) return {-HUGE_VAL, {}, {}};
+  double loglik = logs_.sum();
   if (!whole) {
     loglik += up * std::log(p) + (never > 0 ? never * std::log(q) : 0);
     ga += up * q - never * p;

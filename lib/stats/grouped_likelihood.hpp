@@ -7,6 +7,7 @@
 #include <span>
 #include <vector>
 
+#include "stats/log_sum.hpp"
 #include "stats/time_course.hpp"
 #include "stats/time_distribution.hpp"
 #include "stats/time_terms.hpp"
@@ -67,6 +68,7 @@ class GroupedLikelihood {
   std::vector<double> log_times_;  // log((t - lag) / unit) of each
   std::vector<TimeTerms> terms_;   // before any, one a look, after every
   std::vector<Cell> cells_;
+  mutable LogSum logs_;
 };
 
 }  // namespace plumule::stats

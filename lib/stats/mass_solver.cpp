@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "stats/log_sum.hpp"
+
 namespace plumule::stats {
 namespace {
 
@@ -19,6 +21,7 @@ class Solver {
         cumulative_(sets + 1),
         run_mass_(runs.size()) {
     for (const SetRun& run : runs) total_ += run.weight;
+    logs_.reserve(runs.size());
   }
 
   Masses solve() {
@@ -93,10 +96,9 @@ class Solver {
   // The log likelihood too; -infinity where a run has no mass.
   double evaluate(const std::vector<double>& mass) {
     if (!weigh(mass)) return -HUGE_VAL;
-    double loglik = 0;
-    for (std::size_t i = 0; i < runs_.size(); ++i)
-      loglik += runs_[i].weight * std::log(run_mass_[i]);
-    return loglik;
+    logs_.clear();
+    for (std::size_t i = 0; i < runs_.size(); ++i) logs_.add(runs_[i].weight, run_mass_[i]);
+    return logs_.sum();
   }
 
   // Gradient d_j = (1/W) sum over runs that hold set j of weight / mass of run, by the masses last
@@ -277,6 +279,7 @@ class Solver {
   std::vector<double> mass_, gradient_, cumulative_, run_mass_;
   std::vector<std::size_t> support_;  // sets that may have mass, in order
   std::vector<std::size_t> grown_, places_;
+  LogSum logs_;
   std::vector<double> hessian_, factor_, target_, point_, trial_;
   std::vector<std::size_t> free_;
 };
