@@ -7,6 +7,8 @@
 namespace plumule::stats {
 namespace {
 
+constexpr std::size_t longest_inserted = 200;  // looks
+
 // Day by which the running total reached `target`, straight between looks and from (0, 0); a total
 // equal to the target gives that day itself.
 std::optional<double> interpolated(std::span<const Look> looks, double target) {
@@ -87,30 +89,40 @@ EmergenceIndices emergence_indices(const TimeCourse& course) {
 }
 
 EmergenceIndices emergence_indices(std::span<const TimeCourse> courses) {
-  std::vector<Look> fresh;  // total: units new at that time
+  std::vector<Look> looks;  // total: units new at that time, then all so far
   std::optional<double> sown = 0;
   for (const TimeCourse& course : courses) {
     check(course);
+    // Both in order of time, and mostly at the same times; a long list is sorted once instead.
     double before = 0;
+    std::size_t at = 0;
     for (const Look& look : course.looks) {
-      fresh.push_back({look.time, look.total - before});
+      const double fresh = look.total - before;
       before = look.total;
+      if (looks.size() >= longest_inserted) {
+        looks.push_back({look.time, fresh});
+        continue;
+      }
+      while (at < looks.size() && looks[at].time < look.time) ++at;
+      if (at < looks.size() && looks[at].time == look.time)
+        looks[at].total += fresh;
+      else
+        looks.insert(looks.begin() + static_cast<std::ptrdiff_t>(at), {look.time, fresh});
     }
     if (sown && course.sown)
       *sown += *course.sown;
     else
       sown.reset();
   }
-  std::ranges::sort(fresh, {}, &Look::time);
-  std::vector<Look> looks;
+  if (!std::ranges::is_sorted(looks, {}, &Look::time)) std::ranges::sort(looks, {}, &Look::time);
   double total = 0;
-  for (const Look& look : fresh) {
+  std::size_t kept = 0;
+  for (const Look look : looks) {
     total += look.total;
-    if (!looks.empty() && looks.back().time == look.time)
-      looks.back().total = total;
-    else
-      looks.push_back({look.time, total});
+    if (kept == 0 || looks[kept - 1].time != look.time) looks[kept++].time = look.time;
+    looks[kept - 1].total = total;
   }
+  looks.resize(kept);
   return from_looks(looks, sown);
 }
 

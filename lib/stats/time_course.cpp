@@ -7,6 +7,8 @@
 namespace plumule::stats {
 namespace {
 
+constexpr std::size_t longest_inserted = 200;  // spans
+
 bool count_like(double x) { return std::isfinite(x) && x >= 0; }
 
 bool same_ends(const Span& a, const Span& b) { return a.left == b.left && a.right == b.right; }
@@ -46,38 +48,55 @@ double last_look(const TimeCourse& course) {
   return course.looks.empty() ? 0 : course.looks.back().time;
 }
 
-std::vector<Span> spans_of(const TimeCourse& course) {
+namespace {
+
+// Calls take(span) for each, in order of their left ends.
+template <class Take>
+void each_span(const TimeCourse& course, Take&& take) {
   check(course);
-  std::vector<Span> spans;
-  spans.reserve(course.looks.size() + 2);
   Look before;
   for (const Look& look : course.looks) {
-    if (look.total > before.total)
-      spans.push_back({before.time, look.time, look.total - before.total});
+    if (look.total > before.total) take(Span{before.time, look.time, look.total - before.total});
     before = look;
   }
-  if (course.sown) {
-    const double rest = *course.sown - before.total - course.never;
-    if (rest > 0) spans.push_back({before.time, no_end, rest});
-    if (course.never > 0) spans.push_back({no_end, no_end, course.never});
-  }
+  if (!course.sown) return;
+  const double rest = *course.sown - before.total - course.never;
+  if (rest > 0) take(Span{before.time, no_end, rest});
+  if (course.never > 0) take(Span{no_end, no_end, course.never});
+}
+
+}  // namespace
+
+std::vector<Span> spans_of(const TimeCourse& course) {
+  std::vector<Span> spans;
+  spans.reserve(course.looks.size() + 2);
+  each_span(course, [&spans](const Span& span) { spans.push_back(span); });
   return spans;
 }
 
 Pool pool(std::span<const TimeCourse> courses) {
   Pool all;
-  std::size_t room = 0;
+  std::size_t most = 0;
   for (const TimeCourse& course : courses) {
     if (!course.sown) all.all_known = false;
     all.last_look = std::max(all.last_look, last_look(course));
-    room += course.looks.size() + 2;
+    most = std::max(most, course.looks.size() + 2);
   }
-  std::vector<Span> spans;
-  spans.reserve(room);
-  for (const TimeCourse& course : courses)
-    for (const Span& span : spans_of(course))
-      if (all.all_known || span.right < no_end) spans.push_back(span);
-  all.spans = merged(std::move(spans));
+  all.spans.reserve(2 * most);
+  for (const TimeCourse& course : courses) {
+    // Both in order, and mostly the same ones; a long list is sorted once instead.
+    std::size_t at = 0;
+    each_span(course, [&](const Span& span) {
+      if (!all.all_known && span.right == no_end) return;
+      if (all.spans.size() >= longest_inserted) return all.spans.push_back(span);
+      while (at < all.spans.size() && earlier(all.spans[at], span)) ++at;
+      if (at < all.spans.size() && same_ends(all.spans[at], span))
+        all.spans[at].count += span.count;
+      else
+        all.spans.insert(all.spans.begin() + static_cast<std::ptrdiff_t>(at), span);
+    });
+  }
+  all.spans = merged(std::move(all.spans));
   for (const Span& span : all.spans) {
     all.units += span.count;
     if (span.right < no_end) all.emerged += span.count;
