@@ -77,7 +77,8 @@ double GroupBuilder::add(const records::History& history, double wetted_before,
   if (group_.by_day) add_by_day(sowing);
   if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);
   if (sowing.stopped_early) {
-    stopped_.push_back({name, history.sowing.trial, followed, sowing});
+    const bool rest = at_rest(history, sowing);
+    stopped_.push_back({name, history.sowing.trial, followed, rest, sowing});
     return 0;
   }
   add_whole(sowing);
@@ -158,7 +159,7 @@ void GroupBuilder::finish_stopped(const std::map<std::string, double>& last_of_t
     const double last =
         std::max(last_emergence_,
                  !stopped.trial.empty() && trial != last_of_trials.end() ? trial->second : 0);
-    const bool after_all = stats::last_look(stopped.sowing.course) >= last;
+    const bool after_all = stopped.at_rest || stats::last_look(stopped.sowing.course) >= last;
     if (only_stopped || after_all) add_whole(stopped.sowing);
     if (after_all && !only_stopped && stopped.accident)
       group_.accidents_counted.push_back(stopped.name);

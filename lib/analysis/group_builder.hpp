@@ -35,9 +35,9 @@ class GroupBuilder {
   // record's rules would have refused.
   double add(const records::History& history, double wetted_before, const std::string& name,
              bool keep_course, bool followed = true);
-  // A sowing stopped by an accident before the last emergence elsewhere has no final stand and no
-  // final mean days: it is left out of percentage and indices, not out of what allows for gaps. The
-  // last emergence is at least `day` (of a whole trial, say).
+  // A sowing stopped by an accident before the last emergence elsewhere, and not at rest by then,
+  // has no final stand and no final mean days: it is left out of percentage and indices, not out of
+  // what allows for gaps. The last emergence is at least `day` (of a whole trial, say).
   void something_came_up_as_late_as(double day);
   // `last_of_trials`: the last emergence in each trial, by a sowing that was not stopped, which
   // counts for the stopped sowings of that trial.
@@ -64,6 +64,7 @@ class GroupBuilder {
     std::string name;
     std::string trial;
     bool accident = true;
+    bool at_rest = false;
     SowingCourse sowing;
   };
   void add_whole(const SowingCourse& sowing);

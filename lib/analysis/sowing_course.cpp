@@ -78,6 +78,23 @@ records::History as_of(const records::History& history, records::Date day) {
   return result;
 }
 
+records::History as_closed(const records::History& history, records::Date closed_on) {
+  records::History result = history;
+  const auto looked = [](const records::Count& count) {
+    return count.entered.kind != CountKind::seedlings;
+  };
+  records::Date last = closed_on;  // of what still counts
+  for (const auto& count : history.counts)
+    if (looked(count) && count.at.date >= closed_on) {
+      last = count.at.date;
+      break;
+    }
+  std::erase_if(result.counts, [&](const auto& count) { return count.at.date > last; });
+  auto& ending = result.sowing.ending;
+  if (ending && ending->kind == EndingKind::accident && ending->at.date > last) ending.reset();
+  return result;
+}
+
 double last_emergence(const stats::TimeCourse& course) {
   double day = 0;
   double before = 0;
@@ -86,6 +103,14 @@ double last_emergence(const stats::TimeCourse& course) {
     before = look.total;
   }
   return day;
+}
+
+bool at_rest(const records::History& history, const SowingCourse& sowing) {
+  const auto& ending = history.sowing.ending;
+  if (ending && ending->kind == EndingKind::failed) return true;
+  if (sowing.units && sowing.up == *sowing.units) return true;
+  const double last = last_emergence(sowing.course);
+  return last > 0 && stats::last_look(sowing.course) - last >= std::max(5.0, last / 2);
 }
 
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock) {

@@ -46,8 +46,16 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
 // later ending are left out. The sowing itself stays, also one sown later.
 records::History as_of(const records::History& history, records::Date day);
 
+// As a trial that closed on that day knew it: counts up to the first on or after the day, no later
+// accident. Assessments stay.
+records::History as_closed(const records::History& history, records::Date closed_on);
+
 // The last look that found something new; 0 where none did.
 double last_emergence(const stats::TimeCourse& course);
+
+// Whether it had come to rest by itself: all up, failed, or nothing new for as long as closes a
+// trial, max(5 days, half the days to its last emergence).
+bool at_rest(const records::History& history, const SowingCourse& sowing);
 
 // The course on that clock; the sowing's own where the seed was not wetted before.
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock);

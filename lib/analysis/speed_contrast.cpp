@@ -1,5 +1,6 @@
 #include "analysis/speed_contrast.hpp"
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -32,16 +33,21 @@ SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t
                    ValueOf value_of, Clock clock, std::uint64_t seed) {
   std::vector<Value> first;
   std::vector<Value> second;
+  std::vector<int> sources[2];
   std::vector<stats::RandomisedUnit> units;
+  const auto both = sources_of_both(layout, treatment, against);
+  const bool any = std::find(both.begin(), both.end(), true) != both.end();
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
+    if (any && !both[static_cast<std::size_t>(unit.source)]) continue;
     const bool treated = unit.treatment == treatment;
     const Value value = unit_value(layout, unit, value_of, clock);
     (treated ? first : second).push_back(value);
+    sources[treated ? 0 : 1].push_back(any ? unit.source : 0);
     if (value) units.push_back({unit.code, unit.stratum, treated, *value});
   }
   SpeedFigure result;
-  result.difference = stats::compare_values(first, second);
+  result.difference = stats::compare_values(first, second, sources[0], sources[1]);
   if (!units.empty()) result.randomisation = stats::randomisation_test(units, seed);
   return result;
 }
@@ -121,6 +127,14 @@ std::vector<JointFit> joint_fits(const Both& both, std::optional<stats::TimeFami
   return fits;
 }
 
+// Whether some block, seed lot and trial has both; else their days can't be told from those.
+bool comparable(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                const SpeedFigure& days) {
+  const auto both = sources_of_both(layout, treatment, against);
+  return std::find(both.begin(), both.end(), true) != both.end() &&
+         (!days.randomisation || days.randomisation->status == stats::RandomisationStatus::ok);
+}
+
 void judge(SpeedContrast& speed, const Both& wetted) {
   const stats::SpeedEvidence sown{speed.mean_days.difference, speed.gaps};
   std::optional<stats::SpeedEvidence> soaked;
@@ -162,6 +176,11 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.looks = stats::look_gaps(counted[0], counted[1]);
   if (result.looks.uneven) result.gaps = stats::allow_for_gaps(counted[0], counted[1]);
   judge(result, courses(layout, treatment, against, Clock::wetting, false));
+  if (result.ground != SpeedGround::nothing_up &&
+      !comparable(layout, treatment, against, result.mean_days)) {
+    result.code = SpeedCode::too_small;
+    result.ground = SpeedGround::confounded;
+  }
   if (result.gaps) result.time_ratio = result.gaps->ratio;
   if (!question.detail) return result;
   const Both both = courses(layout, treatment, against, Clock::sowing, true);

@@ -1,5 +1,7 @@
 #include "analysis/stand_contrast.hpp"
 
+#include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <map>
 
@@ -14,6 +16,7 @@ struct Arm {
   std::vector<stats::StandUnit> units;
   std::vector<stats::TrayCount> counts;  // one a unit
   std::vector<double> fractions;
+  std::vector<stats::StratumValue> by_source;  // the same
   std::int64_t up = 0;
   std::int64_t sown = 0;
 };
@@ -24,13 +27,14 @@ std::optional<stats::StandUnit> stand_unit(const TrialLayout& layout, const Unit
     if (layout.sowings[i].in_stand)
       result.sowings.push_back({layout.sowings[i].course.up, *layout.sowings[i].course.units});
   if (result.sowings.empty()) return std::nullopt;
+  result.source = unit.source;
   return result;
 }
 
-Arm arm(const TrialLayout& layout, std::size_t treatment) {
+Arm arm(const TrialLayout& layout, std::size_t treatment, const std::vector<bool>& sources) {
   Arm result;
   for (const auto& unit : layout.units) {
-    if (unit.treatment != treatment) continue;
+    if (unit.treatment != treatment || !sources[static_cast<std::size_t>(unit.source)]) continue;
     auto stand = stand_unit(layout, unit);
     if (!stand) continue;
     const auto count = stats::unit_count(*stand);
@@ -38,6 +42,7 @@ Arm arm(const TrialLayout& layout, std::size_t treatment) {
     result.sown += count.sown;
     result.counts.push_back(count);
     result.fractions.push_back(stats::unit_fraction(*stand));
+    result.by_source.push_back({result.fractions.back(), unit.source});
     result.units.push_back(std::move(*stand));
   }
   return result;
@@ -98,13 +103,69 @@ SeedLevel seed_level(const TrialLayout& layout, std::size_t treatment, std::size
   return result;
 }
 
+// A source that has a final stand of one of the two only.
+std::vector<int> half_sources(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                              const std::vector<bool>& both) {
+  std::vector<int> list;
+  for (const auto& unit : layout.units) {
+    const bool asked = unit.treatment == treatment || unit.treatment == against;
+    if (!asked || both[static_cast<std::size_t>(unit.source)] || !stand_unit(layout, unit))
+      continue;
+    if (std::find(list.begin(), list.end(), unit.source) == list.end()) list.push_back(unit.source);
+  }
+  std::sort(list.begin(), list.end());
+  return list;
+}
+
+// Whether some block has both.
+bool comparable(const stats::Randomisation& test) {
+  return test.status == stats::RandomisationStatus::ok;
+}
+
+// The latest look, where most sowings of either treatment were last looked at before the end while
+// more could come.
+std::optional<records::Date> unsettled(const TrialLayout& layout, std::size_t treatment,
+                                       std::size_t against, records::Date closed_on) {
+  int sowings[2] = {0, 0};
+  int early[2] = {0, 0};
+  std::optional<records::Date> latest;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    const int side = unit.treatment == treatment ? 0 : 1;
+    for (const std::size_t i : unit.sowings) {
+      const auto& sowing = layout.sowings[i];
+      if (!sowing.in_stand) continue;
+      ++sowings[side];
+      const auto& counts = sowing.history->counts;
+      if (counts.empty()) continue;
+      const records::Date last = counts.back().at.date;
+      latest = std::max(last, latest.value_or(last));
+      if (!sowing.at_rest && last < closed_on - std::chrono::days(1)) ++early[side];
+    }
+  }
+  const bool most = 2 * early[0] > sowings[0] || 2 * early[1] > sowings[1];
+  return most ? latest : std::nullopt;
+}
+
+// No claim stands, whatever the figures.
+void withhold(stats::StandVerdict& verdict, stats::StandGround ground) {
+  verdict.code = stats::StandCode::too_small;
+  verdict.ground = ground;
+  if (ground == stats::StandGround::confounded)
+    verdict.p_better = verdict.p_worth = verdict.p_worth_less = verdict.p_within = std::nullopt;
+}
+
 }  // namespace
 
 StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                              const StandQuestion& question) {
   StandContrast result;
-  const Arm first = arm(layout, treatment);
-  const Arm second = arm(layout, against);
+  auto sources = sources_of_both(layout, treatment, against);
+  result.sources_left_out = half_sources(layout, treatment, against, sources);
+  const bool confounded = std::find(sources.begin(), sources.end(), true) == sources.end();
+  if (confounded) sources.assign(sources.size(), true);  // the figures are shown, no claim made
+  const Arm first = arm(layout, treatment, sources);
+  const Arm second = arm(layout, against, sources);
   result.units = static_cast<int>(first.units.size());
   result.units_against = static_cast<int>(second.units.size());
   result.prior = prior_for(layout, question.rho);
@@ -126,12 +187,26 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   const auto seeds = stats::difference(table, question.level);
   result.interval = posterior.difference(question.level);
   result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
-  result.t = stats::pooled_t(first.fractions, second.fractions, question.level);
+  result.t = result.verdict.within_sources
+                 ? stats::t_within_strata(first.by_source, second.by_source, question.level)
+                 : stats::pooled_t(first.fractions, second.fractions, question.level);
   if (question.detail) {
     result.ratio = effect(posterior.ratio(question.level), stats::ratio(table, question.level));
     result.odds_ratio =
         effect(posterior.odds_ratio(question.level), stats::odds_ratio(table, question.level));
     result.seed_level = seed_level(layout, treatment, against, table);
+  }
+  if (confounded || !comparable(*result.randomisation)) {
+    withhold(result.verdict, stats::StandGround::confounded);
+    result.verdict.within_sources.reset();
+    result.t.reset();
+    return result;
+  }
+  if (question.closed_on && result.verdict.ground != stats::StandGround::one_unit_each)
+    result.last_look = unsettled(layout, treatment, against, *question.closed_on);
+  if (result.last_look) {
+    withhold(result.verdict, stats::StandGround::not_settled);
+    return result;
   }
   if (result.verdict.code == stats::StandCode::too_small)
     result.to_tell =

@@ -38,11 +38,14 @@ struct StandContrast {
   std::vector<stats::Interval> intervals;
   Effect ratio;                   // with detail only
   Effect odds_ratio;              // likewise
-  std::optional<stats::TTest> t;  // pooled, on the units' fractions
+  std::optional<stats::TTest> t;  // on the units' fractions: pooled, or within sources where the
+                                  // verdict is
   std::optional<stats::Randomisation> randomisation;
   SeedLevel seed_level;
   stats::StandVerdict verdict;
   std::optional<stats::TraysToTell> to_tell;  // where too small to tell
+  std::vector<int> sources_left_out;          // seed lots or trials that lack one of the two
+  std::optional<records::Date> last_look;     // where not settled: the latest of the two
 };
 
 struct StandQuestion {
@@ -52,6 +55,9 @@ struct StandQuestion {
   std::optional<double> rho;
   std::uint64_t seed = stats::default_seed;
   bool detail = true;  // ratios and the exact seed-level tests too
+  // Where the trial closed by the calendar, the day: most sowings of a treatment must have been
+  // looked at by then (a day less is forgiven), or be at rest.
+  std::optional<records::Date> closed_on;
 };
 
 // While the trial is open only the difference stands, without interval, test or chance.

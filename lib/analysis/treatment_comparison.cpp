@@ -90,6 +90,8 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   stand.rho = question.rho;
   stand.seed = question.seed;
   stand.detail = question.detail;
+  if (answer.state.openness.by == stats::ClosedBy::planned_day)
+    stand.closed_on = answer.state.closed_on;
   result.stand = stand_contrast(layout, treatment, against, stand);
 
   SpeedQuestion speed;
@@ -136,6 +138,20 @@ std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
   return all;
 }
 
+// Those that had more up later than when the trial closed, which the layout is made of.
+std::vector<std::string> counted_on(const TrialLayout& layout,
+                                    const std::vector<records::History>& closed,
+                                    std::span<const records::History> histories) {
+  std::vector<std::string> names;
+  for (const auto& sowing : layout.sowings) {
+    const auto place = static_cast<std::size_t>(sowing.history - closed.data());
+    const auto& later = histories[place].counts;
+    if (!later.empty() && later.back().total > sowing.course.up)
+      names.push_back(sowing.name);
+  }
+  return names;
+}
+
 stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
   std::vector<stats::TreatedUnit> units;
   for (const auto& unit : layout.units) {
@@ -166,8 +182,13 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
       question.trial && question.trial->worth ? *question.trial->worth : 0.10);
   answer.level = question.level;
   answer.seed = question.seed;
-  answer.layout = trial_layout(histories, question.treatments);
+  std::vector<records::History> closed;  // counting on until it looks good decides nothing
+  if (answer.state.closed_on)
+    for (const auto& history : histories)
+      closed.push_back(as_closed(history, *answer.state.closed_on));
+  answer.layout = trial_layout(answer.state.closed_on ? closed : histories, question.treatments);
   const auto& layout = answer.layout;
+  if (answer.state.closed_on) answer.more_after_close = counted_on(layout, closed, histories);
   const std::size_t against = held_against(layout, question);
   if (question.treatment) treatment_named(layout, *question.treatment, question.subject);
   if (layout.treatments.size() < 2)

@@ -38,13 +38,15 @@ struct TreatmentComparison {
   double worth = 0.10;
   double level = 0.95;
   std::uint64_t seed = 0;
-  TrialLayout layout;  // its histories are those asked with
+  TrialLayout layout;  // its histories are gone by now
   std::vector<Group> treatments;
   std::string against;              // what the others are held against
   std::vector<Contrast> contrasts;  // each treatment against it
   std::vector<Contrast> pairs;      // all other pairs, where there are three treatments or more
   std::optional<stats::GlobalTest> global;  // of the stand; three treatments or more, closed
   std::optional<DoseAnswer> dose;           // closed only
+  // Sowings that more came up in after the trial had closed: those counts are in no figure here.
+  std::vector<std::string> more_after_close;
 };
 
 // Throws records::Refused where there is nothing to compare: fewer than two treatments, or a

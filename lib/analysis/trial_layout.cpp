@@ -25,15 +25,12 @@ Kind commonest(std::span<const records::History> histories) {
   return best;
 }
 
-std::string stratum_of(const TrialLayout& layout, const records::Sowing& sowing) {
-  std::string name = sowing.block;
-  const auto add = [&name](const std::string& part) {
-    if (!name.empty() && !part.empty()) name += ", ";
-    name += part;
-  };
-  if (layout.several_lots) add(sowing.lot);
-  if (layout.several_trials) add(sowing.trial);
-  return name;
+std::string joined(const std::string& a, const std::string& b) {
+  return a + (a.empty() || b.empty() ? "" : ", ") + b;
+}
+
+std::string source_of(const TrialLayout& layout, const records::Sowing& sowing) {
+  return joined(layout.several_lots ? sowing.lot : "", layout.several_trials ? sowing.trial : "");
 }
 
 template <class T>
@@ -73,16 +70,6 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
             });
 }
 
-// It had come to rest by itself: all up, failed, or nothing new for as long as closes a trial.
-bool at_rest(const TrialSowing& sowing) {
-  const auto& course = sowing.course;
-  const auto& ending = sowing.history->sowing.ending;
-  if (ending && ending->kind == records::EndingKind::failed) return true;
-  if (course.units && course.up == *course.units) return true;
-  const double last = last_emergence(course.course);
-  return last > 0 && stats::last_look(course.course) - last >= std::max(5.0, last / 2);
-}
-
 // Whether each has a final stand, by rules that do not see the treatment.
 void mark_stands(TrialLayout& layout) {
   std::map<std::string, double> last;  // emergence in each trial, by a sowing that was not stopped
@@ -95,8 +82,9 @@ void mark_stands(TrialLayout& layout) {
   for (auto& sowing : layout.sowings) {
     const auto& course = sowing.course;
     const double missed = last[sowing.history->sowing.trial] - stats::last_look(course.course);
-    const bool not_followed = course.looked && missed > 1 && !at_rest(sowing);
-    sowing.stopped = course.stopped_early ? missed > 0 : not_followed;
+    sowing.at_rest = at_rest(*sowing.history, course);
+    sowing.stopped =
+        course.looked && !sowing.at_rest && missed > (course.stopped_early ? 0.0 : 1.0);
     if (!course.looked)
       layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
     else if (!course.units)
@@ -122,29 +110,45 @@ void name_strata(TrialLayout& layout) {
   layout.several_trials = trials.size() > 1;
 }
 
+// Lots are drawn within blocks, seed lots and trials, as far as no jar lies across them.
+void find_jars_across(TrialLayout& layout) {
+  std::map<std::pair<std::string, std::string>, const records::Sowing*> first;
+  for (const auto& one : layout.sowings) {
+    const auto& sowing = one.history->sowing;
+    if (sowing.batch.empty()) continue;
+    const auto* same = first.try_emplace({sowing.treatment, sowing.batch}, &sowing).first->second;
+    layout.jar_across_blocks = layout.jar_across_blocks || same->block != sowing.block;
+    layout.jar_across_lots =
+        layout.jar_across_lots || source_of(layout, *same) != source_of(layout, sowing);
+  }
+}
+
 void make_units(TrialLayout& layout) {
+  find_jars_across(layout);
   std::map<std::pair<std::size_t, std::string>, Unit> batches;
   for (std::size_t i = 0; i < layout.sowings.size(); ++i) {
     const auto& sowing = layout.sowings[i].history->sowing;
     const std::size_t treatment = index_of(layout.treatments, sowing.treatment);
-    const int stratum = static_cast<int>(index_of(layout.strata, stratum_of(layout, sowing)));
+    const std::string source = layout.jar_across_lots ? "" : source_of(layout, sowing);
+    const std::string stratum = joined(layout.jar_across_blocks ? "" : sowing.block, source);
+    Unit unit{layout.sowings[i].name,
+              false,
+              treatment,
+              static_cast<int>(index_of(layout.strata, stratum)),
+              static_cast<int>(index_of(layout.sources, source)),
+              {i}};
     if (sowing.batch.empty()) {
-      layout.units.push_back({layout.sowings[i].name, false, treatment, stratum, {i}});
+      layout.units.push_back(std::move(unit));
       continue;
     }
-    auto& unit = batches
-                     .try_emplace({treatment, sowing.batch},
-                                  Unit{sowing.batch, true, treatment, stratum, {}})
-                     .first->second;
-    if (unit.stratum != stratum) layout.jar_across_blocks = true;
-    unit.sowings.push_back(i);
+    unit.code = sowing.batch;
+    unit.batch = true;
+    const auto [at, fresh] = batches.try_emplace({treatment, sowing.batch}, std::move(unit));
+    if (!fresh) at->second.sowings.push_back(i);
   }
   for (auto& [key, unit] : batches) layout.units.push_back(std::move(unit));
   std::sort(layout.units.begin(), layout.units.end(),
             [](const Unit& a, const Unit& b) { return records::label_before(a.code, b.code); });
-  if (!layout.jar_across_blocks) return;
-  layout.strata.assign(1, "");
-  for (auto& unit : layout.units) unit.stratum = 0;
 }
 
 // Treatments by name, and the units told so.
@@ -168,6 +172,19 @@ TrialLayout trial_layout(std::span<const records::History> histories,
   make_units(layout);
   order_treatments(layout);
   return layout;
+}
+
+std::vector<bool> sources_of_both(const TrialLayout& layout, std::size_t treatment,
+                                  std::size_t against) {
+  std::vector<bool> has[2] = {std::vector<bool>(layout.sources.size()),
+                              std::vector<bool>(layout.sources.size())};
+  for (const auto& unit : layout.units)
+    for (const std::size_t side : {treatment, against})
+      for (const std::size_t i : unit.sowings)
+        if (unit.treatment == side && layout.sowings[i].course.looked && !layout.sowings[i].stopped)
+          has[side == treatment ? 0 : 1][static_cast<std::size_t>(unit.source)] = true;
+  for (std::size_t i = 0; i < has[0].size(); ++i) has[0][i] = has[0][i] && has[1][i];
+  return has[0];
 }
 
 }  // namespace plumule::analysis

@@ -20,6 +20,7 @@ struct TrialSowing {
   std::string name;  // its label, with the date where two of the answer share it
   SowingCourse course;
   bool in_stand = false;  // a final count of a known number sown
+  bool at_rest = false;   // done by itself: all up, failed, or nothing new for long enough
   // By an accident, or looked at no more, before the others had done: no final stand, no mean days.
   bool stopped = false;
 };
@@ -30,6 +31,7 @@ struct Unit {
   bool batch = false;
   std::size_t treatment = 0;         // index
   int stratum = 0;                   // index
+  int source = 0;                    // its seed lot and trial: index
   std::vector<std::size_t> sowings;  // indices
 };
 
@@ -54,8 +56,10 @@ struct TrialLayout {
   std::vector<std::string> strata;      // names; a single empty one where no block is recorded
   bool blocks_recorded = false;
   bool batches_recorded = false;
-  bool jar_across_blocks = false;  // a batch lies in several blocks: blocks can't be used
-  bool several_lots = false;       // lots are kept apart as blocks are
+  std::vector<std::string> sources;  // names of lots and trials; one alone is empty
+  bool jar_across_blocks = false;    // a batch lies in several blocks: blocks can't be used
+  bool jar_across_lots = false;      // likewise several seed lots or trials
+  bool several_lots = false;         // lots are kept apart as blocks are
   bool several_trials = false;
   double last_emergence = 0;  // day after sowing, over all sowings not stopped early
   std::vector<LeftOut> left_out;
@@ -63,10 +67,15 @@ struct TrialLayout {
 
 // Takes all histories; those that count otherwise, or whose units are of another kind than most,
 // are left out and named. Which sowings have a final stand does not depend on their treatment:
-// those looked at until the last emergence in their trial (a day less is forgiven), those with
-// nothing new for max(5 days, half the days to their own last emergence), those all up, those that
-// failed.
+// those looked at until the last emergence in their trial (a day less is forgiven, but not of one
+// stopped by an accident), those with nothing new for max(5 days, half the days to their own last
+// emergence), those all up, those that failed.
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);
+
+// Whether each source has both treatments, with something to compare. A source that lacks one of
+// them tells of the seed lot, not of the treatment.
+std::vector<bool> sources_of_both(const TrialLayout& layout, std::size_t treatment,
+                                  std::size_t against);
 
 }  // namespace plumule::analysis

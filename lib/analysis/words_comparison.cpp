@@ -39,6 +39,17 @@ constexpr Explanation entries[] = {
      .source = "Kass & Raftery 1995 for the term (from memory); at 20 wrong in at most 3.7 % by "
                "simulation",
      .also = "bayes_factor"},
+    {.word = "within-sources",
+     .title = "difference within seed lots",
+     .meaning = "One seed lot may come up far better than another. Where the lots (or trials) hold "
+                "different shares of the two treatments, that could pass for what the treatment "
+                "does, so the two are held against each other within each lot.",
+     .formula = "least squares of sowing fraction = lot + treatment",
+     .unit = "-1 to 1",
+     .assumes = "The treatment does as much to one lot as to the other.",
+     .misleads = "A lot that holds one treatment only tells nothing, and is left out.",
+     .source = "the two-way linear model",
+     .also = "within_sources within-each within-each-seed-lot"},
     {.word = "randomisation",
      .title = "drawing lots anew",
      .meaning = "Lots decided which tray got which treatment. If the treatment did nothing any "

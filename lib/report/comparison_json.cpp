@@ -62,6 +62,7 @@ Json layout_json(const analysis::TrialLayout& layout) {
           {"blocks", layout.blocks_recorded ? Json(layout.strata) : Json(nullptr)},
           {"batches_recorded", layout.batches_recorded},
           {"jar_across_blocks", layout.jar_across_blocks},
+          {"jar_across_lots", layout.jar_across_lots},
           {"several_lots", layout.several_lots},
           {"left_out", left_out}};
 }
@@ -117,6 +118,7 @@ Json comparison_json(const analysis::TreatmentComparison& finding) {
   Json treatments = Json::array();
   for (const auto& group : finding.treatments) treatments.push_back(group_json(group));
   result["treatments"] = treatments;
+  result["more_after_close"] = finding.more_after_close;
   Json contrasts = Json::array();
   for (const auto& contrast : finding.contrasts)
     contrasts.push_back(contrast_json(finding, contrast));

@@ -53,8 +53,10 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                group.units_unknown == group.sowings
                    ? "?"
                    : whole(stand.fraction ? stand.seeds : group.seeds),
-               up == 0 ? none : whole(up), percent(stand.fraction),
-               stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "-",
+               up == 0 ? none : whole(up), group.accident_shown ? "-" : percent(stand.fraction),
+               stand.interval && !group.accident_shown
+                   ? percent_range(stand.interval->lower, stand.interval->upper)
+                   : "-",
                group.days.midway ? days(group.days.midway)
                : up == 0         ? none
                                  : "-"});
@@ -105,7 +107,15 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   const auto line = [&](const std::string& name, const std::string& value) {
     text += entry(style, name, value, 20, 4);
   };
-  if (stand.difference)
+  if (stand.verdict.within_sources && stand.t)
+    line("difference in stand",
+         points(stand.t->difference) +
+             (stand.t->status == stats::TStatus::ok
+                  ? fmt::format(" ({}: {})", level_words(finding.level),
+                                points_range(stand.t->interval.lower, stand.t->interval.upper))
+                  : "") +
+             fmt::format(", within each {}", finding.layout.several_lots ? "seed lot" : "trial"));
+  else if (stand.difference)
     line("difference in stand",
          points(*stand.difference) +
              (stand.interval
@@ -113,9 +123,10 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
                                 points_range(stand.interval->lower, stand.interval->upper))
                   : ""));
   if (!finding.state.open() && stand.difference) {
-    line("chance it is better",
-         fmt::format("{}; better by {} points or more: {}", chance(stand.verdict.p_better),
-                     std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
+    if (stand.verdict.p_better)
+      line("chance it is better",
+           fmt::format("{}; better by {} points or more: {}", chance(stand.verdict.p_better),
+                       std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
     line("drawing lots anew", lots_words(stand.randomisation));
   }
   if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
@@ -196,7 +207,15 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
   };
   for (const auto& out : finding.layout.left_out)
     text += fmt::format("{}{} {}", text.empty() ? "" : "; ", out.sowing, why(out.why));
-  return text.empty() ? "" : paragraph(style, text + ".");
+  if (!text.empty()) text = paragraph(style, text + ".");
+  std::string late;
+  for (const auto& name : finding.more_after_close) late += (late.empty() ? "" : ", ") + name;
+  if (!late.empty())
+    text += paragraph(
+        style, fmt::format("More came up after the close in {}. Those counts are in no figure "
+                           "here; plumule summary has them.",
+                           late));
+  return text;
 }
 
 std::string method_text(const Style& style, const TreatmentComparison& finding) {
@@ -219,7 +238,10 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
     text += fmt::format("No jar or mat is recorded, so each {} is taken as treated by itself. ",
                         unit_name(finding));
   if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";
-  if (layout.several_lots) text += "Several lots: lots are redrawn within each. ";
+  if (layout.jar_across_lots)
+    text += "A jar holds seed of several lots, so seed lots are not kept apart. ";
+  else if (layout.several_lots)
+    text += "Drawing lots anew is done within each seed lot. ";
   if (const auto& moved = finding.state.moved)
     text += fmt::format(
         "Its last day was changed on {}, after counting had begun; what was planned before that "

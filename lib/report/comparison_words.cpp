@@ -19,7 +19,14 @@ using analysis::SpeedGround;
 using stats::StandCode;
 using stats::StandGround;
 
-std::string stand_words(const Contrast& contrast) {
+// What every sowing of the one differs in from every sowing of the other.
+std::string confounded_with(const analysis::TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  if (layout.sources.size() < 2) return "the block";
+  return layout.several_lots ? "the seed lot" : "the trial";
+}
+
+std::string stand_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
   const auto& stand = contrast.stand;
   switch (stand.verdict.code) {
     case StandCode::more:
@@ -32,12 +39,19 @@ std::string stand_words(const Contrast& contrast) {
     case StandCode::open:
       break;
   }
-  return stand.verdict.ground == StandGround::no_sowings
-             ? "no stand to compare"
-             : "too small a trial to tell about the stand";
+  switch (stand.verdict.ground) {
+    case StandGround::no_sowings:
+      return "no stand to compare";
+    case StandGround::not_settled:
+      return "nobody looked near the end, so the stand can't be told";
+    case StandGround::confounded:
+      return "the stand can't be told from " + confounded_with(finding);
+    default:
+      return "too small a trial to tell about the stand";
+  }
 }
 
-std::string speed_words(const Contrast& contrast) {
+std::string speed_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
   switch (contrast.speed.code) {
     case SpeedCode::sooner:
       return "sooner";
@@ -54,6 +68,8 @@ std::string speed_words(const Contrast& contrast) {
       break;
   }
   return contrast.speed.ground == SpeedGround::nothing_up ? "no days to compare"
+         : contrast.speed.ground == SpeedGround::confounded
+             ? "the days can't be told from " + confounded_with(finding)
          : contrast.speed.ground == SpeedGround::uneven_looks
              ? "looks too uneven to tell the days"
              : "too small a trial to tell about the days";
@@ -139,11 +155,48 @@ void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentCompar
   }
 }
 
+// Seed lots and trials that lack one of the two, or hold different shares of them.
+void add_sources(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                 const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  const std::string unit = unit_name(finding);
+  const std::string source = finding.layout.several_lots ? "seed lot" : "trial";
+  if (stand.verdict.ground == StandGround::confounded) {
+    const std::string other = confounded_with(finding).substr(4);
+    list.push_back(fmt::format(
+        "Every {0} of {1} is of another {3} than every {0} of {2}: a difference can't be "
+        "told from one between the {3}s. Next time, both from each {3}.",
+        unit, contrast.treatment, contrast.against, other));
+    return;
+  }
+  for (const int left_out : stand.sources_left_out)
+    list.push_back(fmt::format("{} has a final stand of one of them only: left out.",
+                               finding.layout.sources[static_cast<std::size_t>(left_out)]));
+  if (stand.verdict.within_sources)
+    list.push_back(fmt::format(
+        "The {}s hold different shares of the two, so what a {} does could pass for what the "
+        "treatment does: a claim goes by the difference within each{}.",
+        source, source,
+        stand.verdict.t_p ? fmt::format(" (t, {})", p_words(*stand.verdict.t_p)) : ""));
+}
+
+void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                     const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  if (stand.verdict.ground != StandGround::not_settled || !stand.last_look) return;
+  const auto early = (*finding.state.closed_on - *stand.last_look).count();
+  list.push_back(fmt::format(
+      "The last look was on {}, {} before the end, when more could still come, and what only "
+      "hurries then looks like more. Count once more.",
+      records::spoken(*stand.last_look), counted(early, "day", "days")));
+}
+
 // Blocks that lack one of the two.
 void add_blocks(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                 const Contrast& contrast) {
   const auto& test = contrast.stand.randomisation;
   if (!test || test->blocks_left_out.empty() || !finding.layout.blocks_recorded) return;
+  if (contrast.stand.verdict.ground == StandGround::confounded) return;
   std::string names;
   for (const int block : test->blocks_left_out)
     names += (names.empty() ? "" : ", ") + finding.layout.strata[static_cast<std::size_t>(block)];
@@ -154,6 +207,11 @@ void add_blocks(std::vector<std::string>& list, const analysis::TreatmentCompari
                   one ? "" : "s", names, one ? "s" : ""));
 }
 
+// Whether a claim on the stand must rest on the Bayes factor.
+bool after_looking(const analysis::TreatmentComparison& finding) {
+  return finding.state.openness.after_looking() || finding.layout.several_trials;
+}
+
 // Where the interval and the randomisation test seem to disagree.
 void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast) {
@@ -161,6 +219,8 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
   if (!stand.interval || !stand.randomisation ||
       stand.randomisation->status != stats::RandomisationStatus::ok)
     return;
+  const auto ground = stand.verdict.ground;
+  if (ground == StandGround::confounded || ground == StandGround::not_settled) return;
   const auto& test = *stand.randomisation;
   const std::string unit = counted_unit(finding, contrast);
   const bool clear = stand.interval->lower > 0 || stand.interval->upper < 0;
@@ -177,13 +237,15 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
                                             "vary at all, a Bayes factor of {}",
                                             unit, factor(stand.verdict.bayes_factor))
                               : fmt::format("the posterior and the t on {}s", unit))
-            : fmt::format("The randomisation test alone ({}) would not claim it: it asks less of "
-                          "the figures and so sees less.",
-                          p_words(test.p)));
+            : fmt::format("The randomisation test alone ({}) would not claim it; the claim rests "
+                          "on the posterior and the t on {}s.",
+                          p_words(test.p), unit));
   } else if (!claims_stand(contrast) && clear && stand.units > 1 && stand.units_against > 1) {
+    // After looking, or within seed lots, the reason is said elsewhere.
+    if (after_looking(finding) || stand.verdict.within_sources) return;
     list.push_back(fmt::format(
-        "The interval leaves no difference out, but the {}s of one "
-        "treatment differ among themselves{}: a claim needs both.",
+        "The range does not reach 0, but the {}s of one treatment differ among themselves{}: a "
+        "claim needs both.",
         unit,
         stand.verdict.t_p ? fmt::format(" (t on {}s, {})", unit, p_words(*stand.verdict.t_p))
                           : ""));
@@ -197,7 +259,7 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
 
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
-  if (!finding.state.openness.after_looking() && !finding.layout.several_trials) return;
+  if (!after_looking(finding)) return;
   const auto& bayes = contrast.stand.verdict.bayes_factor;
   list.push_back(fmt::format(
       "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
@@ -239,8 +301,8 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
   const std::string head = contrast.treatment + " against " + contrast.against + ": ";
   if (finding.state.open())
     return head + "no verdict while the trial is open. " + so_far_words(finding, contrast);
-  const std::string stand = stand_words(contrast);
-  const std::string speed = speed_words(contrast);
+  const std::string stand = stand_words(finding, contrast);
+  const std::string speed = speed_words(finding, contrast);
   if (contrast.code == "neither")
     return head + fmt::format("neither more nor sooner (less than {} points and one day).",
                               std::lround(100 * finding.worth));
@@ -248,6 +310,10 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
     if (contrast.stand.verdict.code == StandCode::neither) return head + stand + "; " + speed + ".";
     if (contrast.speed.code == SpeedCode::neither) return head + speed + "; " + stand + ".";
     if (contrast.speed.ground == SpeedGround::uneven_looks)
+      return head + stand + "; " + speed + ".";
+    if (contrast.stand.verdict.ground == StandGround::confounded)
+      return head + stand + ", nor can the days.";
+    if (contrast.stand.verdict.ground == StandGround::not_settled)
       return head + stand + "; " + speed + ".";
     if (contrast.stand.verdict.ground == StandGround::no_sowings) {
       if (contrast.speed.ground == SpeedGround::nothing_up)
@@ -268,7 +334,9 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_one_unit(list, finding, contrast);
   if (finding.state.open()) return list;
   add_after_looking(list, finding, contrast);
+  add_sources(list, finding, contrast);
   add_blocks(list, finding, contrast);
+  add_not_settled(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
   const int nothing = contrast.speed.nothing_up;
@@ -359,7 +427,11 @@ std::string state_words(const analysis::TreatmentComparison& finding) {
       state.closed_on ? " " + records::spoken(*state.closed_on, true) : std::string();
   switch (openness.by) {
     case stats::ClosedBy::planned_day:
-      return "closed" + when + " as planned";
+      return "closed" + when +
+             (openness.source == stats::PlannedDay::planned ? " as planned"
+              : openness.source == stats::PlannedDay::give_up
+                  ? ", the crop's give-up day"
+                  : ", four weeks after the last sowing");
     case stats::ClosedBy::quiet:
       return "closed" + when + ", nothing new having come";
     case stats::ClosedBy::hand:

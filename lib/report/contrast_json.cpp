@@ -41,6 +41,32 @@ Json seed_level_json(const analysis::SeedLevel& seeds) {
   return result;
 }
 
+std::string_view ground_word(stats::StandGround ground) {
+  switch (ground) {
+    case stats::StandGround::trial_open:
+      return "trial-open";
+    case stats::StandGround::posterior_and_t:
+      return "posterior-and-t";
+    case stats::StandGround::posterior_and_factor:
+      return "posterior-and-factor";
+    case stats::StandGround::bayes_factor:
+      return "bayes-factor";
+    case stats::StandGround::posterior_within:
+      return "posterior-within";
+    case stats::StandGround::one_unit_each:
+      return "one-unit-each";
+    case stats::StandGround::confounded:
+      return "confounded";
+    case stats::StandGround::not_settled:
+      return "not-settled";
+    case stats::StandGround::no_sowings:
+      return "no-sowings";
+    case stats::StandGround::nothing_decided:
+      break;
+  }
+  return "nothing-decided";
+}
+
 Json stand_json(const analysis::StandContrast& stand) {
   return {{"difference", number(stand.difference)},
           {"interval", json(stand.interval)},
@@ -50,6 +76,9 @@ Json stand_json(const analysis::StandContrast& stand) {
           {"p_worth_less", number(stand.verdict.p_worth_less)},
           {"p_within", number(stand.verdict.p_within)},
           {"bayes_factor", number(stand.verdict.bayes_factor)},
+          {"within_sources", number(stand.verdict.within_sources)},
+          {"ground", std::string(ground_word(stand.verdict.ground))},
+          {"last_look", stand.last_look ? Json(records::to_text(*stand.last_look)) : Json()},
           {"units", stand.units},
           {"units_against", stand.units_against},
           {"ratio", effect_json(stand.ratio)},

@@ -84,7 +84,7 @@ std::string figure(const std::optional<double>& value, std::string_view otherwis
 std::string p_value(double p) {
   if (!std::isfinite(p)) return "-";
   if (p < 0.001) return "below 0.001";
-  if (p < 0.1) return fmt::format("{:.3f}", p);
+  if (p < 0.2) return fmt::format("{:.3f}", p);  // 1/8 is not 0.12
   if (p > 0.995) return "1";
   return fmt::format("{:.2f}", p);
 }

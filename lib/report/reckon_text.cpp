@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "report/number_words.hpp"
@@ -14,8 +15,14 @@ using analysis::Proportion;
 
 std::string of(const Proportion& p) { return fmt::format("{} of {}", whole(p.x), whole(p.n)); }
 
+// With as many digits as tell it from 0 and 100.
 std::string fine(double fraction) {
-  return std::isfinite(fraction) ? fmt::format("{:.1f} %", 100 * fraction) : "no limit";
+  if (!std::isfinite(fraction)) return "no limit";
+  const double percent = 100 * fraction;
+  const double apart = std::min(percent, 100 - percent);
+  int digits = 1;
+  while (apart > 0 && digits < 9 && apart * std::pow(10, digits) < 0.5) ++digits;
+  return fmt::format("{:.{}f} %", percent, digits);
 }
 
 // The limits that the interval has.

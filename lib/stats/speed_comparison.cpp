@@ -27,6 +27,13 @@ std::vector<double> present(std::span<const Value> values) {
   return all;
 }
 
+std::vector<StratumValue> by_source(std::span<const Value> values, std::span<const int> sources) {
+  std::vector<StratumValue> all;
+  for (std::size_t i = 0; i < values.size(); ++i)
+    if (values[i]) all.push_back({*values[i], sources.empty() ? 0 : sources[i]});
+  return all;
+}
+
 }  // namespace
 
 std::optional<double> mean_days_midway(const TimeCourse& course) {
@@ -68,7 +75,8 @@ SpeedDifference compare_t50(std::span<const TimeCourse> treatment,
 }
 
 SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
-                               std::span<const std::optional<double>> against) {
+                               std::span<const std::optional<double>> against,
+                               std::span<const int> sources, std::span<const int> against_sources) {
   SpeedDifference result;
   result.values = present(treatment);
   result.against_values = present(against);
@@ -79,8 +87,11 @@ SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
   if (result.sowings == 0 || result.against == 0) return result;
 
   const int apart = result.sowings - result.against;
-  result.welch = apart > 1 || apart < -1;
+  const auto one = by_source(treatment, sources), other = by_source(against, against_sources);
+  result.within_sources = spread_unevenly(one, other);
+  result.welch = !result.within_sources && (apart > 1 || apart < -1);
   const auto test = [&](double level) {
+    if (result.within_sources) return t_within_strata(one, other, level);
     return result.welch ? welch_t(result.values, result.against_values, level)
                         : pooled_t(result.values, result.against_values, level);
   };

@@ -35,6 +35,7 @@ struct SpeedDifference {
   std::optional<double> p;  // two-sided
   std::optional<double> lower95, upper95;
   std::optional<double> lower90, upper90;
+  bool within_sources = false;
   bool welch = false;  // numbers of sowings differ by more than one: unequal variances (Welch 1947)
   int sowings = 0;     // used, of treatment
   int against = 0;     // used, of against
@@ -54,8 +55,12 @@ SpeedDifference compare_mean_days(std::span<const TimeCourse> treatment,
 SpeedDifference compare_t50(std::span<const TimeCourse> treatment,
                             std::span<const TimeCourse> against);
 
-// The same of any values, one a sowing; a value of none is left out.
+// The same of any values, one a sowing; a value of none is left out. `sources`, if given, one for
+// each value: where those used lie unevenly over them (seed lots, say), the difference and its t
+// are those within sources.
 SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
-                               std::span<const std::optional<double>> against);
+                               std::span<const std::optional<double>> against,
+                               std::span<const int> sources = {},
+                               std::span<const int> against_sources = {});
 
 }  // namespace plumule::stats

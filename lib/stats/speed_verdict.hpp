@@ -17,6 +17,7 @@ enum class SpeedGround {
   one_unit_each,   // a treatment has one unit with anything up
   nothing_up,      // a treatment has nothing up at all
   no_variance,     // the units of each treatment came up in exactly the same days
+  confounded,      // no block, or no seed lot, has both: the caller's to find
   uneven_looks,    // the mean days would decide, but rest on long gaps that may explain it
   nothing_decided,
 };

@@ -23,6 +23,12 @@ std::vector<double> fractions(std::span<const StandUnit> units) {
   return made;
 }
 
+std::vector<StratumValue> by_source(std::span<const StandUnit> units) {
+  std::vector<StratumValue> made;
+  for (const auto& unit : units) made.push_back({unit_fraction(unit), unit.source});
+  return made;
+}
+
 void check_worth(double d) {
   if (!(d > 0 && d <= 1))
     throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
@@ -80,7 +86,11 @@ StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const Sta
   verdict.p_worth = worth;
   verdict.p_worth_less = 1 - not_less;
   verdict.p_within = std::max(0.0, not_less - worth);
-  const TTest t = pooled_t(fractions(first), fractions(second));
+  const auto values = by_source(first), against = by_source(second);
+  const bool uneven = spread_unevenly(values, against);
+  const TTest t =
+      uneven ? t_within_strata(values, against) : pooled_t(fractions(first), fractions(second));
+  if (uneven) verdict.within_sources = t.difference;
   if (t.status == TStatus::ok) verdict.t_p = t.p;
   if (first.size() < 2 || second.size() < 2) {
     verdict.ground = StandGround::one_unit_each;
@@ -95,18 +105,22 @@ StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const Sta
     verdict.bayes_factor = stand_bayes_factor(one, two).value;
     return *verdict.bayes_factor >= factor_needed;
   };
-  const bool sure = std::max(better, 1 - better) >= sure_of_sign;
+  const bool borne_out = !uneven || (t.status == TStatus::ok && t.p <= t_level &&
+                                     (better >= 0.5 ? t.difference > 0 : t.difference < 0));
+  const bool sure = std::max(better, 1 - better) >= sure_of_sign && borne_out;
   if (end == TrialEnd::after_looking) {
-    if (factor()) claim(StandGround::bayes_factor);
+    if (factor() && borne_out) claim(StandGround::bayes_factor);
   } else if (sure && verdict.t_p) {
     if (*verdict.t_p <= t_level) claim(StandGround::posterior_and_t);
   } else if (sure && factor()) {
     claim(StandGround::posterior_and_factor);
   }
-  if (verdict.code == StandCode::too_small && verdict.p_within >= sure_within) {
+  if (verdict.code == StandCode::too_small && !uneven && verdict.p_within >= sure_within) {
     verdict.code = StandCode::neither;
     verdict.ground = StandGround::posterior_within;
   }
+  if (uneven)  // the posterior's chances are those of sources and treatment mixed
+    verdict.p_better = verdict.p_worth = verdict.p_worth_less = verdict.p_within = std::nullopt;
   return verdict;
 }
 

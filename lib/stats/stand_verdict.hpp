@@ -16,6 +16,7 @@ namespace plumule::stats {
 // the unweighted mean of its sowings' fractions; in the posterior its seeds count as one sowing.
 struct StandUnit {
   std::vector<TrayCount> sowings;
+  int source = 0;  // the seed lot and trial it is of
 };
 
 double unit_fraction(const StandUnit& unit);  // throws std::domain_error without sowings or seed
@@ -37,6 +38,8 @@ enum class StandGround {
   bayes_factor,          // after looking: Bayes factor >= 20
   posterior_within,      // P(|difference| < d) >= 0.95
   one_unit_each,         // a treatment has a single unit: never more, fewer or neither
+  confounded,            // no block, or no seed lot, has both: the caller's to find
+  not_settled,           // nobody looked near the end: likewise
   no_sowings,            // a treatment has none
   nothing_decided
 };
@@ -53,7 +56,9 @@ struct StandVerdict {
   std::optional<double> p_worth;       // P(p1 - p2 > d)
   std::optional<double> p_worth_less;  // P(p2 - p1 > d)
   std::optional<double> p_within;      // P(|p1 - p2| < d)
-  std::optional<double> t_p;           // pooled t on unit fractions; null without variance or df
+  std::optional<double> t_p;           // t on unit fractions; null without variance or df
+  std::optional<double>
+      within_sources;                  // their difference; where treatments lie unevenly over them
   std::optional<double> bayes_factor;  // computed where a rule needs it
 };
 
@@ -65,6 +70,9 @@ struct StandVerdict {
 //   after looking: more / fewer only at a Bayes factor >= 20 (the sign is the posterior's); neither
 //   is given by the same posterior rule.
 //   one unit in a treatment: too_small, whatever the figures.
+//   treatments spread unevenly over sources: the posterior pools what a seed lot does with what the
+//   treatment does, so a claim needs besides that the t within sources (in place of the pooled one)
+//   has p <= 0.05 and that sign; neither is not given, nor the posterior's chances.
 // Throws std::domain_error for counts, prior or d that cannot be.
 StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const StandUnit> second,
                            TrialEnd end, const RhoPrior& prior, double d = 0.10);

@@ -1,4 +1,5 @@
-// Student's t on per-sowing values: one mean, and the difference of two, pooled or Welch.
+// Student's t on per-sowing values: one mean, and the difference of two, pooled, Welch or within
+// strata.
 #pragma once
 
 #include <span>
@@ -29,6 +30,23 @@ TTest pooled_t(std::span<const double> first, std::span<const double> second, do
 
 // Two-sample t without it (Welch 1947; Satterthwaite's df).
 TTest welch_t(std::span<const double> first, std::span<const double> second, double level = 0.95);
+
+// A value and the stratum it lies in.
+struct StratumValue {
+  double value = 0;
+  int stratum = 0;
+};
+
+// Whether the strata hold different shares of the two sides, so that the difference of their means
+// is partly one of strata.
+bool spread_unevenly(std::span<const StratumValue> first, std::span<const StratumValue> second);
+
+// The difference within strata, of the linear model value = stratum + treatment (least squares:
+// strata weigh n1 n2 / (n1 + n2)); n1 + n2 less strata less 1 df. A stratum that lacks either side
+// tells nothing of the difference, and something of the variance. too_few: no stratum has both, or
+// no df.
+TTest t_within_strata(std::span<const StratumValue> first, std::span<const StratumValue> second,
+                      double level = 0.95);
 
 // The mean of the values with its t interval on n - 1 df; `difference` holds the mean, p is for 0.
 TTest one_mean_t(std::span<const double> values, double level = 0.95);

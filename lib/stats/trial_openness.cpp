@@ -37,6 +37,13 @@ std::optional<int> quiet_day(std::span<const FollowedSowing> sowings, int until)
   return std::nullopt;
 }
 
+// Whether every sowing not ended has been looked at on that day or later.
+bool all_counted_on(std::span<const FollowedSowing> sowings, int day) {
+  return std::all_of(sowings.begin(), sowings.end(), [day](const auto& s) {
+    return (s.ended_on && *s.ended_on <= day) || (!s.counts.empty() && s.counts.back().day >= day);
+  });
+}
+
 }  // namespace
 
 TrialOpenness trial_openness(std::span<const FollowedSowing> sowings, int today,
@@ -83,7 +90,7 @@ TrialOpenness trial_openness(std::span<const FollowedSowing> sowings, int today,
     close(TrialState::closed_as_planned, ClosedBy::quiet, *quiet);
   } else if (all_ended && ended < planned) {
     close(TrialState::closed_after_looking, ClosedBy::hand, ended);
-  } else if (today >= planned) {
+  } else if (today > planned || (today == planned && all_counted_on(sowings, planned))) {
     close(TrialState::closed_as_planned, ClosedBy::planned_day, planned);
   }
   return made;

@@ -39,8 +39,9 @@ struct TrialOpenness {
   }
 };
 
-// `today` is the last whole day lived, on the trial's clock. D is `planned_last_day`, else
-// `give_up_day`, else the last sowing's day + 28. Closed as planned from D on (today >= D), or from
+// `today` is on the trial's clock. D is `planned_last_day`, else `give_up_day`, else the last
+// sowing's day + 28. Closed as planned once D is over (today > D), on D itself as soon as every
+// sowing not ended has a count of that day, or from
 // the first look at which every sowing has something up and no sowing has had anything new for
 // max(5, half the days from its trial's start to the last emergence) days, the quiet shown by a
 // count of every sowing not ended. Ended by hand: every sowing ended before either came about.

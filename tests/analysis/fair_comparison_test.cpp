@@ -38,6 +38,15 @@ std::vector<records::History> one_arm_dropped() {
   return trays;
 }
 
+// 50 sown, quiet from day 9 on.
+records::History of_lot(const std::string& label, const std::string& treatment,
+                        const std::string& lot, std::int64_t up, const std::string& block = "") {
+  auto tray =
+      in_trial(history(label, 50, {{5, up / 2}, {9, up}, {15, up}, {19, up}}), treatment, block);
+  tray.sowing.lot = lot;
+  return tray;
+}
+
 // 20 sown, up over four looks from `first`.
 records::History jarred(const std::string& label, const std::string& treatment,
                         const std::string& jar, int first, std::int64_t up) {
@@ -174,4 +183,114 @@ TEST_CASE("seedlings are shared out among the units and metres they came from") 
   CHECK_WITHIN(*seedlings.per_unit, 90.0 / 80, 1e-12);
   CHECK_WITHIN(*seedlings.per_metre, 40.0 / 4, 1e-12);
   CHECK(seedlings.seedlings == 130);
+}
+
+TEST_CASE("a treatment that is another seed lot, or another block, can't be told from it") {
+  for (const bool blocks : {false, true}) {
+    std::vector<records::History> trays;
+    for (int i = 0; i < 4; ++i) {
+      const std::string name = std::to_string(i);
+      trays.push_back(
+          of_lot("S" + name, "soak", blocks ? "L" : "A", 44 + i % 2, blocks ? "1" : ""));
+      trays.push_back(
+          of_lot("U" + name, "untreated", blocks ? "L" : "B", 20 + i % 3, blocks ? "2" : ""));
+    }
+    const auto contrast = compare_treatments(trays, trial_to(20, 30)).contrasts.front();
+    CHECK(contrast.code == "too-small");
+    CHECK(contrast.stand.verdict.ground == stats::StandGround::confounded);
+    CHECK(contrast.speed.ground == analysis::SpeedGround::confounded);
+    CHECK_FALSE(contrast.stand.verdict.p_better);
+  }
+}
+
+TEST_CASE("seed lots that hold different shares are compared within each, half ones left out") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 9; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(of_lot("S" + name, "soak", i < 7 ? "A" : "B", (i < 7 ? 44 : 20) + i % 3));
+    trays.push_back(of_lot("U" + name, "untreated", i < 2 ? "A" : "B", (i < 2 ? 44 : 20) + i % 3));
+  }
+  trays.push_back(of_lot("X", "soak", "C", 50));
+  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  const auto& stand = answer.contrasts.front().stand;
+  CHECK(stand.verdict.code == stats::StandCode::too_small);
+  REQUIRE(stand.verdict.within_sources);
+  CHECK(std::fabs(*stand.verdict.within_sources) < 0.03);
+  CHECK(stand.units == 9);
+  REQUIRE(stand.sources_left_out.size() == 1);
+  CHECK(answer.layout.sources[static_cast<std::size_t>(stand.sources_left_out[0])] == "C");
+}
+
+TEST_CASE("counts made after the close decide nothing") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 8; ++i)
+    trays.push_back(
+        of_lot("T" + std::to_string(i), i % 2 == 0 ? "soak" : "untreated", "L", 34 + i / 2));
+  const auto before = compare_treatments(trays, trial_to(20, 21));
+  for (int i = 0; i < 8; i += 2) {  // the soaked ones go on, long after
+    auto more = history("x", 50, {{5, 10}, {40, 50}}).counts.back();
+    trays[static_cast<std::size_t>(i)].counts.push_back(more);
+  }
+  const auto after = compare_treatments(trays, trial_to(20, 41));
+  CHECK(before.more_after_close.empty());
+  CHECK(after.more_after_close == std::vector<std::string>{"T0", "T2", "T4", "T6"});
+  CHECK(after.contrasts.front().stand.difference == before.contrasts.front().stand.difference);
+  CHECK(after.contrasts.front().code == before.contrasts.front().code);
+}
+
+TEST_CASE("a stand that nobody saw to the end has no verdict") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(in_trial(history("S" + name, 50, {{5, 20}, {9, 42 + i % 2}}), "soak"));
+    trays.push_back(in_trial(history("U" + name, 50, {{5, 10}, {9, 22 + i % 2}}), "untreated"));
+  }
+  const auto early = compare_treatments(trays, trial_to(23, 30));
+  CHECK(early.contrasts.front().stand.verdict.ground == stats::StandGround::not_settled);
+  CHECK(early.contrasts.front().stand.verdict.code == stats::StandCode::too_small);
+  CHECK(early.contrasts.front().stand.last_look == on_day(9));
+  for (auto& tray : trays) {  // one look a day before the end is enough
+    auto last = tray.counts.back();
+    last.at.date = on_day(22);
+    tray.counts.push_back(last);
+  }
+  const auto seen = compare_treatments(trays, trial_to(23, 30));
+  CHECK(seen.contrasts.front().stand.verdict.code == stats::StandCode::more);
+}
+
+TEST_CASE("a full tray that was then knocked over counts") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 3; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(
+        in_trial(history("U" + name, 40, {{4, 8}, {12, 30 + i}, {19, 30 + i}}), "untreated"));
+    trays.push_back(
+        in_trial(history("S" + name, 40, {{4, 20}, {12, 38 + i % 2}, {19, 38 + i % 2}}), "soak"));
+  }
+  trays.push_back(
+      ended(in_trial(history("A", 40, {{8, 40}}), "soak"), 8, records::EndingKind::accident));
+  trays.push_back(
+      ended(in_trial(history("B", 40, {{8, 39}}), "soak"), 8, records::EndingKind::accident));
+  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  REQUIRE(answer.layout.left_out.size() == 1);
+  CHECK(answer.layout.left_out[0].sowing == "B");
+  CHECK(answer.contrasts.front().stand.units == 4);
+}
+
+TEST_CASE("a jar across blocks keeps the seed lots apart") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 8; ++i) {
+    const bool soaked = i % 2 == 1;
+    auto tray = of_lot("T" + std::to_string(i), soaked ? "soak" : "untreated", i < 4 ? "A" : "B",
+                       (i < 4 ? 40 : 20) + i % 3, std::to_string(i / 2));
+    tray.sowing.batch = std::string(soaked ? "s" : "u") + (i < 4 ? "1" : "2");
+    trays.push_back(tray);
+  }
+  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  CHECK(answer.layout.jar_across_blocks);
+  CHECK_FALSE(answer.layout.jar_across_lots);
+  CHECK(answer.layout.strata == std::vector<std::string>{"A", "B"});
+  // Two jars of one lot, two of the other: 2 x 2 ways, and its mirror is as far out.
+  CHECK(answer.contrasts.front().stand.randomisation->arrangements == 4);
+  CHECK(answer.contrasts.front().stand.randomisation->smallest_p == 0.5);
 }

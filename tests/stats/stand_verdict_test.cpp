@@ -57,6 +57,35 @@ TEST_CASE("the posterior alone is not enough: trays that disagree stop the claim
   CHECK(verdict.ground == StandGround::nothing_decided);
 }
 
+TEST_CASE("what a seed lot does is not taken for what the treatment does") {
+  // Lot 1 gives 44 of 50, lot 2 20 of 50, whatever the treatment; one treatment has most of lot 1.
+  std::vector<StandUnit> one, other;
+  for (int i = 0; i < 9; ++i) {
+    const std::int64_t wobble = i % 3 - 1;
+    one.push_back({{{(i < 7 ? 44 : 20) + wobble, 50}}, i < 7 ? 1 : 2});
+    other.push_back({{{(i < 2 ? 44 : 20) + wobble, 50}}, i < 2 ? 1 : 2});
+  }
+  const auto mixed = stand_verdict(one, other, TrialEnd::closed_as_planned, prior);
+  CHECK(mixed.code == StandCode::too_small);
+  REQUIRE(mixed.within_sources);
+  CHECK(std::fabs(*mixed.within_sources) < 0.01);
+  CHECK_FALSE(mixed.p_better);
+  CHECK_FALSE(mixed.p_within);
+  CHECK(stand_verdict(one, other, TrialEnd::after_looking, prior).code == StandCode::too_small);
+  // The same counts of one lot are a claim.
+  for (auto* units : {&one, &other})
+    for (auto& unit : *units) unit.source = 0;
+  CHECK(stand_verdict(one, other, TrialEnd::closed_as_planned, prior).code == StandCode::more);
+  // What is seen within the lots as well is one, too.
+  for (int i = 0; i < 9; ++i) {
+    one[static_cast<std::size_t>(i)] = {{{(i < 7 ? 48 : 32) - i % 2, 50}}, i < 7 ? 1 : 2};
+    other[static_cast<std::size_t>(i)] = {{{(i < 2 ? 36 : 20) - i % 2, 50}}, i < 2 ? 1 : 2};
+  }
+  const auto true_one = stand_verdict(one, other, TrialEnd::closed_as_planned, prior);
+  CHECK(true_one.code == StandCode::more);
+  CHECK_WITHIN(*true_one.within_sources, 0.24, 0.02);
+}
+
 TEST_CASE("stands shown to be alike are neither") {
   const auto alike = trays(std::vector<TrayCount>(6, {46, 50}));
   const auto nearly = trays({{46, 50}, {45, 50}, {47, 50}, {46, 50}, {45, 50}, {47, 50}});

@@ -68,3 +68,34 @@ TEST_CASE("too few values or no variance: no p") {
                   std::domain_error);
   CHECK_THROWS_AS(pooled_t(first, second, 0), std::domain_error);
 }
+
+TEST_CASE("within strata it is the treatment of a two-way linear model") {
+  // R 4.2.2, lm(value ~ stratum + treatment), its coefficient `treatment`, run for this test.
+  const std::vector<StratumValue> treated{{.90, 1}, {.88, 1}, {.86, 1}, {.40, 2}, {.44, 2}};
+  const std::vector<StratumValue> control{{.84, 1}, {.45, 2}, {.41, 2},
+                                          {.37, 2}, {.43, 2}, {.61, 3}};
+  const TTest t = t_within_strata(treated, control);
+  CHECK_WITHIN(t.difference, 0.0176, 1e-14);
+  CHECK_WITHIN(t.se, 0.01974928570136874, 1e-15);
+  CHECK_WITHIN(t.t, 0.8911714715221462, 1e-12);
+  CHECK_WITHIN(t.p, 0.4024282702109657, 1e-12);
+  CHECK(t.df == 7);
+  CHECK_WITHIN(t.interval.lower, -0.0290996399210911, 1e-13);
+  CHECK_WITHIN(t.interval.upper, 0.0642996399210912, 1e-13);
+  CHECK(spread_unevenly(treated, control));
+}
+
+TEST_CASE("one stratum is the pooled t, and strata without both sides tell nothing") {
+  std::vector<StratumValue> a, b;
+  for (const double v : first) a.push_back({v, 7});
+  for (const double v : second) b.push_back({v, 7});
+  CHECK_CLOSE(t_within_strata(a, b).p, pooled_t(first, second).p, 1e-12);
+  CHECK(t_within_strata(a, b).df == 18);
+  CHECK_FALSE(spread_unevenly(a, b));
+  for (auto& v : b) v.stratum = 8;
+  CHECK(t_within_strata(a, b).status == TStatus::too_few);
+  CHECK(spread_unevenly(a, b));
+  const std::vector<StratumValue> one{{.5, 1}, {.5, 2}}, other{{.4, 1}, {.4, 2}};
+  CHECK(t_within_strata(one, other).status == TStatus::no_variance);
+  CHECK_WITHIN(t_within_strata(one, other).difference, 0.1, 1e-15);
+}

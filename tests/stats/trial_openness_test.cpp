@@ -26,7 +26,13 @@ TEST_CASE("a trial is open to its planned day, then closed as planned") {
   const std::vector<FollowedSowing> trial{daily(4, 5, 9), daily(5, 4, 9)};
   CHECK(trial_openness(trial, 9, 20, std::nullopt).state == TrialState::open);
   CHECK(trial_openness(trial, 19, 20, std::nullopt).state == TrialState::open);
-  const auto closed = trial_openness(trial, 20, 20, 30);
+  CHECK(trial_openness(trial, 20, 20, 30).state == TrialState::open);  // that day's look may come
+  auto counted = trial;
+  for (auto& sowing : counted) sowing.counts.push_back({20, sowing.counts.back().up});
+  CHECK(trial_openness(counted, 20, 20, 30).by != ClosedBy::nothing);
+  counted[0].counts.pop_back();
+  CHECK(trial_openness(counted, 20, 20, 30).state == TrialState::open);
+  const auto closed = trial_openness(trial, 21, 20, 30);
   CHECK(closed.state == TrialState::closed_as_planned);
   CHECK(closed.by == ClosedBy::planned_day);
   CHECK(closed.closed_on == 20);
