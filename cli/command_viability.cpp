@@ -71,6 +71,9 @@ int run(Context& context, const Arguments& arguments) {
   question.standard = arguments.number("standard");
   if (question.standard && *question.standard <= 0)
     throw WrongUsage("--standard: a share above 0, for example 0.85 or 85%.");
+  if (question.standard && *question.standard > 0.99)
+    throw WrongUsage(
+        "--standard: 99 % at most, as no test can show that every seed of a lot is alive.");
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
   if (arguments.words().empty()) return all_lots(context, arguments, logbook, question);
   if (arguments.has("crop")) throw WrongUsage("A lot is named, and --crop too. Which is it?");

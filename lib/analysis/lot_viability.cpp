@@ -1,5 +1,6 @@
 #include "analysis/lot_viability.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -15,9 +16,13 @@ namespace plumule::analysis {
 
 namespace {
 
+// Of any number of seeds, all up, the chance that every one of the lot is alive is nought.
+constexpr double highest_standard = 0.99;
+
 std::optional<LotStandard> standard_for(const records::Lot& lot, std::optional<double> given) {
   if (given) {
-    if (!(*given > 0 && *given <= 1)) throw std::domain_error("a standard is above 0, at most 1");
+    if (!(*given > 0 && *given <= highest_standard))
+      throw std::domain_error("a standard is above 0, at most 0.99");
     return LotStandard{*given, LotStandard::By::given, "as asked"};
   }
   const auto match = crops::find_crop(lot.crop);
@@ -26,7 +31,10 @@ std::optional<LotStandard> standard_for(const records::Lot& lot, std::optional<d
       return LotStandard{standard->fraction, LotStandard::By::crop,
                          std::string(standard->origin.source), standard->counts_hard};
   if (lot.label_germination && *lot.label_germination > 0)
-    return LotStandard{*lot.label_germination, LotStandard::By::label, "the label"};
+    return LotStandard{std::min(*lot.label_germination, highest_standard), LotStandard::By::label,
+                       *lot.label_germination > highest_standard
+                           ? "the label, which says more than any test can show"
+                           : "the label"};
   return std::nullopt;
 }
 

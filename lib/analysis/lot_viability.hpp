@@ -135,7 +135,8 @@ struct ViabilityQuestion {
 };
 
 // `histories`: all sowings of the lot. p_meets, the interval and the limits are of one posterior,
-// that of `summary`. Throws std::domain_error for a standard outside (0, 1].
+// that of `summary`. Throws std::domain_error for a standard outside (0, 0.99]: no test can show
+// that every seed is alive. A label that says more is taken as 0.99.
 LotViability lot_viability(const records::Lot& lot, std::span<const records::History> histories,
                            const ViabilityQuestion& question);
 

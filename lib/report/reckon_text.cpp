@@ -59,7 +59,10 @@ std::string one(const Style& style, const Proportion& p, const analysis::ReckonQ
 
 std::string signed_points(double difference) {
   const double value = 100 * difference;
-  return std::fabs(value) < 0.05 ? "0.0" : fmt::format("{:+.1f}", value);
+  if (std::fabs(value) < 1e-9) return "0.0";
+  // Likewise: a small difference is not none.
+  const int digits = static_cast<int>(std::ceil(-std::log10(2 * std::fabs(value))));
+  return fmt::format("{:+.{}f}", value, std::clamp(digits, 1, 9));
 }
 
 std::string factor(double value) { return figure(value, "no limit"); }

@@ -103,6 +103,16 @@ void ViabilityTable::sort() {
   });
 }
 
+// "12 lots tested, the poorest first; 1 still running".
+std::string ViabilityTable::heading() const {
+  const auto waiting =
+      std::count_if(lines_.begin(), lines_.end(), [](const Line& line) { return line.waiting; });
+  const auto tested = static_cast<std::int64_t>(lines_.size()) - waiting;
+  if (tested == 0) return counted(waiting, "test", "tests") + " still running";
+  return counted(tested, "lot", "lots") + " tested" + (tested > 1 ? ", the poorest first" : "") +
+         (waiting > 0 ? fmt::format("; {} still running", whole(waiting)) : std::string());
+}
+
 std::string ViabilityTable::text(const Style& style) {
   sort();
   std::string text;
@@ -128,10 +138,7 @@ std::string ViabilityTable::text(const Style& style) {
                  line.alive && !line.waiting ? short_range(*line.alive) : "",
                  line.last_test ? records::to_text(*line.last_test) : "", line.short_text});
     }
-    text += toned(style, Tone::strong,
-                  counted(static_cast<std::int64_t>(lines_.size()), "lot", "lots") + " tested" +
-                      (lines_.size() > 1 ? ", the poorest first" : "")) +
-            '\n' + table.text(style, 2);
+    text += toned(style, Tone::strong, heading()) + '\n' + table.text(style, 2);
     if (hard) text += paragraph(style, "Hard seed is alive, and counted so.", 2);
     if (from_soil) text += paragraph(style, "* From soil, where fewer come up than are alive.", 2);
   }

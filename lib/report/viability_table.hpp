@@ -46,6 +46,7 @@ class ViabilityTable {
   };
 
   void sort();
+  std::string heading() const;
 
   std::vector<Line> lines_;
   std::vector<std::string> untested_;

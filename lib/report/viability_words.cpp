@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "records/date.hpp"
@@ -82,6 +83,9 @@ std::vector<std::string> cut_short_words(const analysis::LotViability& finding) 
   return list;
 }
 
+// No test makes a chance 0 or 1, however near a double comes to it.
+std::string chance(double p) { return percent(std::clamp(p, 1e-9, 1 - 1e-9)); }
+
 std::string times_words(double times) {
   if (times > 20) return "more than 20 times";
   return fmt::format("{:.1f} times", times);
@@ -90,7 +94,13 @@ std::string times_words(double times) {
 std::string test_more_words(const analysis::LotViability& finding) {
   const auto& verdict = finding.verdict;
   const auto units = unit_word(finding.unit, 2);
-  std::string text = verdict.more_seeds
+  const bool one_large = finding.stand.sowings == 1 && finding.stand.seeds > 50;
+  std::string text = verdict.more_seeds && one_large
+                         ? fmt::format(
+                               "One test cannot tell, however many its {}: test {} more in "
+                               "another.",
+                               units, *verdict.more_seeds)
+                     : verdict.more_seeds
                          ? fmt::format("Test {} more {}: {} cannot tell yet.", *verdict.more_seeds,
                                        units, whole(finding.stand.seeds))
                          : fmt::format(
@@ -205,9 +215,9 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
           ? fmt::format(
                 "The chance that {} or more of its {} are alive, hard ones too, is {}; that "
                 "as many come up now, {}.",
-                line, units, percent(*finding.p_alive), percent(*finding.p_now))
+                line, units, chance(*finding.p_alive), chance(*finding.p_now))
           : fmt::format("The chance that {} or more of its {} are alive is {}.", line, units,
-                        percent(*finding.p_meets)));
+                        chance(*finding.p_meets)));
   if (verdict.ground == ViabilityGround::hard_seed) add_nicking(list, finding);
   if (verdict.ground == ViabilityGround::near_enough)
     list.push_back(
@@ -218,18 +228,18 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
   if (verdict.code == ViabilityCode::sow_as_usual && verdict.p_short && *verdict.p_short > 0.005) {
     const auto plants = std::lround(10 * verdict.stand_if_wrong.value_or(1));
     list.push_back(
-        fmt::format("If that is wrong (a chance of {}), {}.", percent(*verdict.p_short),
+        fmt::format("If that is wrong (a chance of {}), {}.", chance(*verdict.p_short),
                     plants < 10 ? fmt::format("about {} plants stand where 10 were planned", plants)
                                 : std::string("hardly fewer plants stand than were planned")));
   }
   if (verdict.code == ViabilityCode::replace)
     list.push_back(fmt::format(
         "If that is wrong (a chance of {}), a sound lot is thrown out for the price of a packet.",
-        percent(finding.p_alive ? *finding.p_alive : *finding.p_meets)));
+        chance(finding.p_alive ? *finding.p_alive : *finding.p_meets)));
   if (verdict.code == ViabilityCode::sow_thicker)
     list.push_back(fmt::format(
         "If that is wrong (a chance of {}), the row stands too thick and wants thinning.",
-        percent(finding.p_now ? *finding.p_now : *finding.p_meets)));
+        chance(finding.p_now ? *finding.p_now : *finding.p_meets)));
   if (asks_for_more && verdict.more_seeds && verdict.decides)
     list.push_back(fmt::format("So many would settle it in {} of 100 cases.",
                                std::lround(100 * *verdict.decides)));

@@ -260,6 +260,13 @@ TEST_CASE("no test and no standard are said, not guessed") {
   CHECK(finding.verdict.code == ViabilityCode::no_standard);
   CHECK_FALSE(finding.p_meets.has_value());
   CHECK_THROWS_AS(lot_viability(lot_of(""), {}, asked(1.5)), std::domain_error);
+  // A posterior that has a density gives every seed alive no chance at all.
+  CHECK_THROWS_AS(lot_viability(lot_of(""), {}, asked(1)), std::domain_error);
+  auto perfect = lot_of("moonweed");
+  perfect.label_germination = 1;
+  const auto labelled = lot_viability(perfect, std::vector{towel("T", 400, 400)}, asked());
+  CHECK_CLOSE(labelled.standard->fraction, 0.99, 1e-12);
+  CHECK(*labelled.p_meets > 0);
 }
 
 namespace {

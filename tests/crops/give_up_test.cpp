@@ -25,7 +25,8 @@ TEST_CASE("in a towel the laboratory's last count holds") {
   // 7 CFR 201.58, Table 2
   CHECK_CLOSE(give_up_days(known_crop("garden bean"), {}, Sown_in::towel)->days, 8, 1e-15);
   CHECK_CLOSE(give_up_days(known_crop("parsley"), {}, Sown_in::towel)->days, 28, 1e-15);
-  CHECK_CLOSE(give_up_days(known_crop("onion"), {}, Sown_in::towel)->days, 12, 1e-15);
+  // On blotter or towel day 10; in sand, the alternate, day 12.
+  CHECK_CLOSE(give_up_days(known_crop("onion"), {}, Sown_in::towel)->days, 10, 1e-15);
 }
 
 TEST_CASE("in soil of no known temperature") {

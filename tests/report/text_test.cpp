@@ -125,6 +125,29 @@ TEST_CASE("viability, reckon, today, crops and explain fit the width") {
     sound([&](const Style& style) { return report::explain_text(style, *entry); });
 }
 
+TEST_CASE("a share near an end of the scale is not called the end") {
+  // 1/3000 is 0.0333 %, 2999/3000 99.9667 %, 3/1e9 0.0000003 %: by hand.
+  const auto text = [](std::int64_t x, std::int64_t n) {
+    return report::reckon_text({false, 80}, analysis::reckon({x, n}, {}));
+  };
+  CHECK(has(text(1, 3000), "1 of 3000: 0.03 %"));
+  CHECK(has(text(2999, 3000), "2999 of 3000: 99.97 %"));
+  CHECK(has(text(3, 1000000000), ": 0.0000003 %"));
+  CHECK(has(text(0, 3000), "0 of 3000: 0.0 %"));
+  CHECK(has(text(18, 20), "18 of 20: 90.0 %"));
+  const auto small = report::reckon_text(
+      {false, 80}, analysis::reckon({2, 100000}, {1, 100000}, {}));  // 0.001 points
+  CHECK(has(small, "+0.001 points"));
+}
+
+TEST_CASE("one large test that can't tell asks for another, not for more of the same") {
+  auto finding = viability(75, 100);
+  REQUIRE(finding.verdict.code == analysis::ViabilityCode::test_more);
+  REQUIRE(finding.verdict.more_seeds.has_value());
+  CHECK(has(report::viability_text({false, 80}, finding), "One test cannot tell"));
+  CHECK(has(report::viability_text({false, 80}, viability(7, 10)), "10 cannot tell yet"));
+}
+
 TEST_CASE("at 40 columns tables are folded and nothing runs over") {
   const Style narrow{false, 40};
   const auto fits = [&](const std::string& text) {
@@ -161,7 +184,7 @@ TEST_CASE("many lots side by side: the poorest first, those still running last")
   table.take(running);
   table.take(analysis::lot_viability({.code = "NEW"}, {}, {}));
   const auto text = sound([&](const Style& style) { return table.text(style); });
-  CHECK(has(text, "3 lots tested, the poorest first"));
+  CHECK(has(text, "2 lots tested, the poorest first; 1 still running"));
   CHECK(text.find("POOR ") < text.find("SOUND"));
   CHECK(text.find("SOUND") < text.find("RUN "));
   CHECK(has(text, "No test of 1 lot: NEW."));
