@@ -109,6 +109,8 @@ int run(Context& context, const Arguments& arguments) {
   question.by = grouping(by);
   question.options = statistics_options(arguments);
   question.options.by_day = arguments.number("by-day");
+  if (question.options.by_day && *question.options.by_day <= 0)
+    throw WrongUsage("--by-day 0: nothing is up on the day of sowing. Name a later one.");
   question.options.lag = arguments.flag("lag");
   question.options.detail = context.json || arguments.flag("full");
 

@@ -61,7 +61,8 @@ constexpr Explanation entries[] = {
      .assumes = "Treatments were given to sowings by lot.",
      .misleads = "With two trays each no draw can give less than 1/3, whatever comes up.",
      .source = "Fisher 1935; Pitman 1937 (from memory)",
-     .also = "draws-anew drawing-lots-anew lots-drawn-anew drawing-lots sowings-permuted permuted "
+     .also = "draws-anew drawing-lots-anew lots-drawn-anew drawing-lots drawing-of-lots "
+             "sowings-permuted permuted "
              "randomization permutation lots-anew redrawn"},
     {.word = "smallest-p",
      .title = "the least p the layout can give",

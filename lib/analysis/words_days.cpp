@@ -184,7 +184,8 @@ constexpr Explanation entries[] = {
      .assumes = "The sowings are like a random sample.",
      .misleads = "With one sowing there is none; with two it is very wide.",
      .source = "Student 1908; no bootstrap under ten sowings (it covers 49 to 86 %, by simulation)",
-     .also = "between_sowings nothing_up left_out t50_interval days-from-sowing from-sowing"},
+     .also = "between_sowings spread-between-sowings nothing_up left_out t50_interval "
+             "days-from-sowing from-sowing"},
 };
 
 }  // namespace

@@ -24,10 +24,14 @@ constexpr Explanation entries[] = {
                 "too small a trial to tell; one sowing or one jar a treatment is always that.",
      .formula = "",
      .unit = "",
-     .assumes = "The trial was closed as planned; else a Bayes factor of 20 is asked.",
+     .assumes =
+         "The trial was closed as planned, and the sowings of a treatment vary; else a Bayes "
+         "factor of 20 is asked.",
      .misleads =
-         "With no difference it still claims one in at most 6.2 % of trials (rho to 0.1), 2.7 to "
-         "4.6 % on average.",
+         "With no difference it still claims one in at most 5.5 % of balanced trials without "
+         "blocks "
+         "(rho to 0.1), in 0.3 to 4.2 % on average. The days are another verdict, and so is every "
+         "further treatment.",
      .source = "simulations of this project",
      .also = "more fewer neither too-small too_small code"},
     {.word = "sooner",
@@ -35,13 +39,14 @@ constexpr Explanation entries[] = {
      .meaning =
          "Sooner or later: the t on the sowings' mean days has p at most 0.05; where seed "
          "was wetted before sowing both clocks must say so, else it is sooner, or later, after "
-         "sowing only. Neither: the 90 % range lies within one day either way.",
+         "sowing only. Where looks were far apart or uneven the ratio of times, which allows for "
+         "the gaps, must say so too. Neither: the 90 % range lies within one day either way.",
      .formula = "",
      .unit = "",
-     .assumes = "",
+     .assumes = "Two sowings or jars of each treatment with anything up; else too small to tell.",
      .misleads = "Sowings with nothing up have no days and are left out, with their number.",
      .source = "two one-sided tests: Schuirmann 1987 (from memory)",
-     .also = "sooner-after-sowing later"},
+     .also = "sooner-after-sowing sooner-after-sowing-only later-after-sowing-only later"},
     {.word = "standard",
      .title = "the line a lot is held to",
      .meaning = "The least germination at which the crop's seed may be sold, or what the label "
@@ -101,7 +106,7 @@ constexpr Explanation entries[] = {
      .source = "rules of this program",
      .also =
          "sow-as-usual sow-thicker nick-seed test-more replace sow-all wait no-test no-standard "
-         "what-to-do wait-for-more"},
+         "nick-the-seed what-to-do wait-for-more"},
     {.word = "times",
      .title = "how much thicker",
      .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",

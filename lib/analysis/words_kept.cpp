@@ -72,7 +72,8 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Counts later than the last day change no verdict.",
      .source = "definition of this program",
-     .also = "as-planned after-looking moved added-after-looking"},
+     .also = "as-planned closed-as-planned by-hand closed-by-hand after-looking moved "
+             "added-after-looking"},
     {.word = "ending",
      .title = "how a sowing ended",
      .meaning = "Finished: looked at to the end. Accident: knocked over or eaten, used up to its "
@@ -83,7 +84,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Calling a failure an accident makes a treatment look better than it was.",
      .source = "definition of this program",
-     .also = "ended finished accident failed given-up sown-over last-look last-looks"},
+     .also = "ended finished accident failed given-up sown-over last-look last-looks x"},
     {.word = "entered",
      .title = "a count as it was typed",
      .meaning = "Total ever up (=12), newly up (+3), or standing and lost since the last look "

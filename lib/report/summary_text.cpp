@@ -175,6 +175,10 @@ std::vector<std::string> remarks(const analysis::Group& group) {
         "Sowings of very different size: the percentage goes by seeds, the range rather "
         "by sowings ({} up in the mean of them).",
         percent(group.stand.mean_of_sowings)));
+  if (group.emerged > 0 && group.days.nothing_up > 0)
+    add(fmt::format("{} nothing up: in the percentage, not in the mean days over sowings.",
+                    group.days.nothing_up == 1 ? std::string("1 sowing has")
+                                               : whole(group.days.nothing_up) + " sowings have"));
   const auto& x = group.days.indices;
   if (group.emerged > 1 && x.first && x.last && *x.first == *x.last)
     add(fmt::format(
@@ -260,6 +264,25 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
   return line + marks(style, group) + '\n';
 }
 
+namespace {
+
+// A t interval knows nothing of nought: where it reaches below, it gives no lower limit.
+std::string range_of_days(const stats::Interval& interval) {
+  if (interval.lower <= 0) return "below " + days(interval.upper);
+  return days(interval.lower) + " to " + days(interval.upper);
+}
+
+// Why mean days have no range.
+std::string no_range_words(const analysis::Group& group) {
+  const std::string mean =
+      fmt::format("Mean days by the middle of the count intervals: {}; ", days(group.days.midway));
+  return mean + (group.days.between_sowings.status == stats::TStatus::no_variance
+                     ? "the sowings do not vary, so there is no range."
+                     : "one sowing or jar alone gives no range for its days.");
+}
+
+}  // namespace
+
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full) {
   std::string text = toned(style, Tone::strong, heading(group)) + '\n';
   text += paragraph(style, came_up(group) + " " + likely(group), 2);
@@ -270,19 +293,20 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
     if (between.status == stats::TStatus::ok)
       text += paragraph(
           style,
-          fmt::format("Mean days over sowings (middle of the count intervals): {} ({} {} to {}, by "
-                      "the spread between sowings).",
+          fmt::format("Mean days over sowings (middle of the count intervals): {} ({} {}, by the "
+                      "spread between sowings).",
                       days(between.difference), level_words(between.interval.level),
-                      days(std::max(0.0, between.interval.lower)), days(between.interval.upper)),
+                      range_of_days(between.interval)),
           2);
+    else if (full && group.days.midway)
+      text += paragraph(style, no_range_words(group), 2);
     const auto& t50 = group.days.between_t50;
     if (full && t50.status == stats::TStatus::ok)
-      text +=
-          paragraph(style,
-                    fmt::format("Half of those up, over sowings: day {} ({} {} to {}, likewise).",
-                                days(t50.difference), level_words(t50.interval.level),
-                                days(std::max(0.0, t50.interval.lower)), days(t50.interval.upper)),
-                    2);
+      text += paragraph(style,
+                        fmt::format("Half of those up, over sowings: day {} ({} {}, likewise).",
+                                    days(t50.difference), level_words(t50.interval.level),
+                                    range_of_days(t50.interval)),
+                        2);
     if (const auto& wetted = group.days.since_wetting; wetted && wetted->mean)
       text += paragraph(style,
                         fmt::format("Counted from when the seed was wetted: first {}, last {}, "
@@ -291,6 +315,12 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
                         2);
   }
   for (const auto& remark : remarks(group)) text += paragraph(style, "- " + remark, 4, 2);
+  if (full && !group.days.same_looks && group.emerged > 0)
+    text += paragraph(style,
+                      "- Its sowings were looked at on different days: uncertainty, synchrony and "
+                      "cumulative sum hang on the days of looking, and can't be held against those "
+                      "of others.",
+                      4, 2);
   if (full) text += gaps_text(style, group);
   return text;
 }

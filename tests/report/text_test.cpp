@@ -104,6 +104,26 @@ TEST_CASE("summaries: none yet, none, and all indices") {
   CHECK(has(render({history("A", 50, {})}), "Not looked at yet"));
 }
 
+TEST_CASE(
+    "mean days over sowings: no range from one, none below nought, what has no days is named") {
+  const auto render = [](const std::vector<records::History>& histories) {
+    std::string text;
+    for (const auto& group : groups(histories, analysis::SummaryBy::treatment))
+      text += report::summary_detail({false, 400}, group, true);
+    return text;
+  };
+  const auto first = history("A", 50, {{3, 0}, {5, 20}, {9, 40}});
+  CHECK(has(render({first}), "one sowing or jar alone gives no range for its days"));
+  CHECK_FALSE(has(render({first}), "looked at on different days"));
+  // Means of 4.5 and 16.5 days: 10.5 +- 12.706 x 6, t on one degree of freedom. By hand.
+  const auto far =
+      render({history("A", 50, {{4, 0}, {5, 20}}), history("B", 50, {{16, 0}, {17, 9}}),
+              history("C", 50, {{5, 0}, {17, 0}})});
+  CHECK(has(far, "10.5 (95 % below 86.7, by the spread between sowings)"));
+  CHECK(has(far, "1 sowing has nothing up: in the percentage, not in the mean days"));
+  CHECK(has(far, "looked at on different days"));
+}
+
 TEST_CASE("viability, reckon, today, crops and explain fit the width") {
   for (const std::int64_t up : {0, 5, 9, 10})
     sound([&](const Style& style) { return report::viability_text(style, viability(up, 10)); }, 34);
