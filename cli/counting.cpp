@@ -95,8 +95,12 @@ std::string in_words(const Noted& noted) {
   if (noted.fate == Fate::second_reading)
     return in_words(noted.count.entered) + ": a second reading, kept beside the first" + settle;
   std::string text;
+  const auto& entered = noted.count.entered;
   if (noted.blind) {
-    text = in_words(noted.count.entered);
+    text = in_words(entered);
+  } else if (entered.kind == records::CountKind::seedlings && entered.seedlings &&
+             noted.count.total == 0) {
+    text = number_of(*entered.seedlings, "seedling") + ", units not counted";
   } else {
     text = up_of(noted.sowing, noted.count.total);
     const std::int64_t before = noted.before ? noted.before->total : 0;

@@ -33,6 +33,7 @@ Seen seen(const records::History& history, Date today) {
   result.sowing.place = sowing.place;
   result.sowing.day = days_between(sowing.sown.date, today);
   if (sowing.units_known != records::UnitsKnown::unknown) result.sowing.units = sowing.units;
+  bool units_counted = false;
   for (const auto& count : history.counts) {
     if (count.at.date > today) break;
     result.sowing.last_on = count.at.date;
@@ -41,7 +42,10 @@ Seen seen(const records::History& history, Date today) {
         (seedlings && count.entered.seedlings.value_or(0) > 0 && !result.last_new))
       result.last_new = count.at.date;
     result.sowing.up = count.total;
+    units_counted = units_counted || !seedlings;
+    if (seedlings) result.sowing.seedlings = count.entered.seedlings;
   }
+  if (units_counted) result.sowing.seedlings.reset();
   return result;
 }
 

@@ -21,7 +21,8 @@ struct OpenSowing {
   std::optional<std::int64_t> units;
   std::optional<records::Date> last_on;  // last look
   std::int64_t up = 0;
-  bool hidden = false;  // of a blind trial: the walk hides earlier figures
+  std::optional<std::int64_t> seedlings;  // where only seedlings were counted: `up` says nothing
+  bool hidden = false;                    // of a blind trial: the walk hides earlier figures
 };
 
 struct Due {

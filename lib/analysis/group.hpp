@@ -90,7 +90,7 @@ struct Group {
   Days days;
   std::optional<GapDays> gaps;
   Modelled modelled = Modelled::not_asked;
-  std::optional<stats::EmergenceModel> model;
+  std::optional<stats::EmergenceModel> model;  // of one sowing without ranges
   Seedlings seedlings;
   std::map<records::Outcome, std::int64_t> rest;  // what became of those that did not come up
 };

@@ -12,6 +12,17 @@ namespace plumule::analysis {
 
 namespace {
 
+// Seeds of one sowing are alike, and one sowing can't tell how much: the standard errors by the
+// seeds stay, but they are no ground for a range.
+void take_out_ranges(stats::EmergenceModel& model) {
+  for (stats::Estimate* one :
+       {&model.fraction, &model.shape, &model.scale, &model.t10, &model.t25, &model.t50, &model.t75,
+        &model.t90, &model.up_by_last_look, &model.lag}) {
+    one->lower.reset();
+    one->upper.reset();
+  }
+}
+
 GapDays gap_days(std::vector<stats::Span> spans) {
   GapDays result;
   result.estimate = stats::npmle(spans);
@@ -220,6 +231,7 @@ void GroupBuilder::finish_detail(const GroupOptions& options) {
   model.level = options.level;
   model.lag = options.lag;
   group_.model = stats::fit_emergence(courses_, model);
+  if (group_.model->sowings < 2) take_out_ranges(*group_.model);
   group_.modelled = Modelled::yes;
 }
 

@@ -141,10 +141,11 @@ std::string model_text(const Style& style, const analysis::Group& group) {
   list.push_back({"90 %, day", estimate_words(model.t90, false)});
   if (model.lag.estimate > 0) list.push_back({"none before day", estimate_words(model.lag, false)});
   text += figures(style, list, 4);
+  if (model.sowings < 2) text += paragraph(style, "One sowing alone gives no range for these.", 4);
   if (model.fraction_at_one && model.fraction_least)
     text += paragraph(style,
                       fmt::format("As if all would come up in the end; at least {} will (one-sided "
-                                  "95 %).",
+                                  "95 %, if seeds are independent).",
                                   percent(*model.fraction_least)),
                       4);
   if (model.fraction_unsettled && !model.of_emerged)

@@ -42,8 +42,19 @@ std::string heading(const analysis::Group& group) {
   return text;
 }
 
+// Of a group of which no units were counted yet.
+std::string unlooked(const analysis::Group& group) {
+  return group.seedlings.seedlings > 0 ? counted(group.seedlings.seedlings, "seedling", "seedlings")
+                                       : "not looked at yet";
+}
+
 std::string came_up(const analysis::Group& group) {
-  if (!looked(group)) return "Not looked at yet.";
+  if (!looked(group))
+    return group.seedlings.seedlings > 0
+               ? fmt::format("{} up; the {} they came from were not counted.",
+                             counted(group.seedlings.seedlings, "seedling", "seedlings"),
+                             unit_word(group.unit, 2))
+               : "Not looked at yet.";
   const auto& stand = group.stand;
   const std::string what(counting_words(group.counting));
   if (!stand.fraction) {
@@ -233,8 +244,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
                                            : "";
   const auto& x = group.days.indices;
   if (style.width < line_width) {
-    if (!looked(group))
-      return folded_row(style, {"", "sown", ""}, {key, sown, "not looked at yet"}, 0);
+    if (!looked(group)) return folded_row(style, {"", "sown", ""}, {key, sown, unlooked(group)}, 0);
     std::vector<std::string> headers = {"", "sown", "up", "stand", "range"};
     std::vector<std::string> cells = {key, sown, up, percent(stand.fraction, "?"), range};
     if (nothing_up(group)) {
@@ -256,7 +266,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
     key.clear();
   }
   line += left(key, key_width) + right(sown, 7);
-  if (!looked(group)) return line + right("not looked at yet", 22) + '\n';
+  if (!looked(group)) return line + right(unlooked(group), 22) + '\n';
   line += right(up, 7) + right(percent(stand.fraction, "?"), 8) + right(range, 16);
   if (nothing_up(group)) return line + right(none(group), 11) + marks(style, group) + '\n';
   if (group.by_day) return line + right(share_by(*group.by_day), 19) + marks(style, group) + '\n';

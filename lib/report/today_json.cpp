@@ -21,7 +21,8 @@ Json sowing_json(const analysis::OpenSowing& sowing) {
           {"day", sowing.day},
           {"seeds", sowing.units ? Json(*sowing.units) : Json(nullptr)},
           {"last_on", date(sowing.last_on)},
-          {"emerged", said ? Json(sowing.up) : Json(nullptr)}};
+          {"emerged", said && !sowing.seedlings ? Json(sowing.up) : Json(nullptr)},
+          {"seedlings", said && sowing.seedlings ? Json(*sowing.seedlings) : Json(nullptr)}};
 }
 
 Json late_json(const std::vector<analysis::Late>& list) {

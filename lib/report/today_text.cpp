@@ -26,6 +26,7 @@ std::string last(const OpenSowing& sowing, records::Date today) {
   if (!sowing.last_on) return "not looked at yet";
   const std::string when = day_near(*sowing.last_on, today);
   if (sowing.hidden) return "last looked at " + when;
+  if (sowing.seedlings) return counted(*sowing.seedlings, "seedling", "seedlings") + " on " + when;
   const std::string of = sowing.units ? " of " + whole(*sowing.units) : "";
   return fmt::format("{}{} on {}", sowing.up == 0 ? "none" : whole(sowing.up), of, when);
 }

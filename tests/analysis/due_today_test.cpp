@@ -46,6 +46,19 @@ TEST_CASE("counted today is not due, a missed weekend is named") {
   CHECK(finding.counted[0].name == "B");
 }
 
+TEST_CASE("a row of which only seedlings were counted was looked at, and says nothing of units") {
+  auto row = history("R", 50, {{4, 0}});
+  row.counts[0].entered.kind = records::CountKind::seedlings;
+  row.counts[0].entered.seedlings = 40;
+  const auto finding = today({row}, 5);
+  REQUIRE(finding.due.size() == 1);
+  CHECK(finding.due[0].sowing.seedlings == 40);
+  CHECK(finding.due[0].sowing.last_on == on_day(4));
+  row.counts.push_back(history("R", 50, {{4.5, 9}}).counts[0]);  // then the units
+  CHECK_FALSE(today({row}, 5).due[0].sowing.seedlings.has_value());
+  CHECK(today({row}, 5).due[0].sowing.up == 9);
+}
+
 TEST_CASE("a trial with planned inspections is due on those days, and until a missed one is made") {
   records::Trial trial;
   trial.code = "T";

@@ -115,6 +115,12 @@ TEST_CASE("chickweed: the model of a summary is the published one") {
   CHECK_CLOSE(group.model->fraction.estimate, 0.2001092373, 1e-6);
   CHECK_CLOSE(group.model->loglik, -188.1718559, 1e-6);
   CHECK_CLOSE(value(group.model->t50.se) * 24, 2.505684641, 1e-4);
+  // One sowing can't tell how alike its seeds are: an error by the seeds, and no range from it
+  // (that of a single cluster is not defined: Liang & Zeger 1986, from memory).
+  for (const auto& one : {group.model->t50, group.model->t90, group.model->fraction}) {
+    CHECK_FALSE(one.lower.has_value());
+    CHECK_FALSE(one.upper.has_value());
+  }
 }
 
 TEST_CASE("the estimate by intervals of a summary is the reference's") {
@@ -305,6 +311,7 @@ TEST_CASE("agreement gives the likeliest p and rho; a lag is fitted only where a
       CHECK(stats::beta_binomial_log_likelihood(tallies, fit.p.front() + dp, fit.rho + dr) <
             fit.log_likelihood);
   CHECK(plain.model->lag.estimate == 0);
+  CHECK(plain.model->t50.lower.has_value());  // four sowings have a range
   analysis::GroupOptions options;
   options.lag = true;
   const Group lagged = summary(trays, SummaryBy::crop, options).front();
