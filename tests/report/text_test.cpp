@@ -104,6 +104,21 @@ TEST_CASE("summaries: none yet, none, and all indices") {
   CHECK(has(render({history("A", 50, {})}), "Not looked at yet"));
 }
 
+TEST_CASE("a row counted in seedlings alone is not one that nobody looked at") {
+  auto row = history("R", 50, {{9, 0}});
+  row.sowing.units_known = records::UnitsKnown::unknown;
+  row.sowing.metres = 2;
+  row.counts[0].entered.kind = records::CountKind::seedlings;
+  row.counts[0].entered.seedlings = 40;
+  const auto group = groups({row}, analysis::SummaryBy::sowing).front();
+  for (const int width : {80, 40}) {
+    const auto line = report::summary_line({false, width}, group);
+    CHECK(has(line, "40 seedlings"));
+    CHECK_FALSE(has(line, "not looked at"));
+  }
+  CHECK(has(report::summary_detail({false, 80}, group, false), "40 seedlings up; the seeds"));
+}
+
 TEST_CASE(
     "mean days over sowings: no range from one, none below nought, what has no days is named") {
   const auto render = [](const std::vector<records::History>& histories) {
