@@ -1,73 +1,97 @@
 #include "logbook/histories.hpp"
 
 #include <algorithm>
-#include <map>
-#include <memory>
+#include <numeric>
 
+#include "logbook/course_scan.hpp"
 #include "logbook/observations.hpp"
 #include "logbook/one_moment.hpp"
-#include "logbook/scan.hpp"
 #include "logbook/sowing_rows.hpp"
 #include "logbook/sowings.hpp"
+#include "records/label.hpp"
 
 namespace plumule::logbook {
 namespace {
 
-// In the order they are given. Ids alone: of ten million sowings that is 80 MB.
-std::vector<records::Id> select(Store& store, const Selection& selection) {
-  std::string sql = "select s.id from sowings s ";
-  std::vector<std::string> values;
+// What a selection asks for, after "from sowings s": text of a statement and what is bound to it.
+struct Asked {
   std::string where;
-  const auto must = [&where](const std::string& condition) {
-    where += (where.empty() ? "where " : " and ") + condition;
+  std::vector<std::string> values;
+};
+
+Asked asked(const Selection& selection) {
+  Asked asked;
+  const auto must = [&asked](const std::string& condition) {
+    asked.where += (asked.where.empty() ? "where " : " and ") + condition;
   };
   // An empty name asks for those that have none.
   const auto named = [&](const char* column, const char* rows, const std::string& name) {
     if (name.empty()) return must(std::string(column) + " is null");
     must(std::string(column) + " = (select id from " + rows + " = ?)");
-    values.push_back(name);
+    asked.values.push_back(name);
   };
   if (selection.lot) named("s.lot", "lots where code", *selection.lot);
   if (selection.treatment) named("s.treatment", "treatments where label", *selection.treatment);
   if (selection.trial) named("s.trial", "trials where code", *selection.trial);
   if (selection.crop) {
     must("coalesce((select crop from lots l where l.id = s.lot), s.crop) = ? collate nocase");
-    values.push_back(*selection.crop);
+    asked.values.push_back(*selection.crop);
   }
   if (!selection.sowings.empty()) {
     std::string ids;
     for (const records::Id id : selection.sowings)
       ids += (ids.empty() ? "[" : ",") + std::to_string(id);
     must("s.id in (select value from json_each(?))");  // as SQL a long list would be refused
-    values.push_back(ids + "]");
+    asked.values.push_back(ids + "]");
   }
+  return asked;
+}
+
+// In the order they are given. Ids alone: of ten million sowings that is 80 MB.
+std::vector<records::Id> select_ids(Store& store, const Asked& asked) {
   std::vector<records::Id> found;
-  Query find(store, sql + where + " order by s.sown_on, s.label collate by_label");
-  for (const std::string& value : values) find.bind(value);
+  Query find(store, "select s.id from sowings s " + asked.where +
+                        " order by s.sown_on, s.label collate by_label");
+  for (const std::string& value : asked.values) find.bind(value);
   while (find.next()) found.push_back(find.integer(0));
   return found;
 }
 
-bool any(Store& store, const char* table) {
-  return Query(store, std::string("select 1 from ") + table + " limit 1").next();
-}
+// How many sowings are read at once, while the file is locked.
+constexpr std::size_t at_once = 64;
 
-// Who counted, by row.
-std::map<records::Id, std::string> people(Store& store) {
-  std::map<records::Id, std::string> names;
-  Query find(store, "select id, name from people");
-  while (find.next()) names[find.integer(0)] = find.text(1);
-  return names;
+// A trial is seldom more: its sowings are read by one statement, which finds and reads them at
+// once, and put in order here. None where the selection is of more than `at_once`.
+std::optional<std::vector<records::History>> select_few(Store& store, const Asked& asked) {
+  std::vector<records::Sowing> found;
+  found.reserve(16);
+  Query find(store, select_sowing_as_sown + asked.where + " limit " + std::to_string(at_once + 1));
+  for (const std::string& value : asked.values) find.bind(value);
+  while (find.next()) {
+    if (found.size() == at_once) return std::nullopt;
+    found.push_back(sowing_in(find));
+  }
+  std::vector<std::size_t> order(found.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&found](std::size_t i, std::size_t j) {
+    const records::Sowing& a = found[i];
+    const records::Sowing& b = found[j];
+    if (a.sown.date != b.sown.date) return a.sown.date < b.sown.date;
+    return records::label_before(a.label, b.label);
+  });
+  std::vector<records::History> histories(found.size());
+  for (std::size_t i = 0; i < order.size(); ++i) histories[i].sowing = std::move(found[order[i]]);
+  return histories;
 }
 
 // Readings of the places where the sowing stood, each while it stood there.
 void add_place_readings(Logbook& logbook, const std::string& sown_place,
-                        records::History& history) {
+                        std::vector<records::Move> moves, records::History& history) {
   const records::Sowing& sowing = history.sowing;
   std::vector<records::Move> stays(1);
   stays[0].on = sowing.sown.date;
   stays[0].place = sown_place;
-  for (records::Move& move : moves_of(logbook, sowing.id)) stays.push_back(std::move(move));
+  for (records::Move& move : moves) stays.push_back(std::move(move));
   for (std::size_t i = 0; i < stays.size(); ++i) {
     if (stays[i].place.empty()) continue;
     for (records::Temperature& reading : temperatures_at(logbook, stays[i].place)) {
@@ -81,67 +105,55 @@ void add_place_readings(Logbook& logbook, const std::string& sown_place,
                    [](const auto& a, const auto& b) { return a.at < b.at; });
 }
 
-// Reads one sowing after the other by statements prepared once.
+// Reads what was seen of one sowing after the other, all in one moment.
 class HistoryReader {
  public:
-  explicit HistoryReader(Logbook& logbook)
-      : logbook_(logbook),
-        assessed_(any(logbook.store(), "assessments")),
-        warm_(any(logbook.store(), "temperatures")),
-        people_(people(logbook.store())),
-        sowing_(logbook.store(), select_sowing + "where s.id = ?"),
-        counts_(logbook.store(),
-                "select at, timed, kind, value, high, lost, seedlings, total, person from counts "
-                "where sowing = ? order by at") {}
-
-  // False where the sowing is no longer there.
-  bool read(records::Id id, records::History& history) {
-    sowing_.again();
-    sowing_.bind(id);
-    if (!sowing_.next()) return false;
-    history.sowing = sowing_in(sowing_);
-    read_counts(id, history.counts);
-    if (assessed_) history.assessments = assessments_of(logbook_, id);
-    if (warm_) {
-      history.temperatures = temperatures_of(logbook_, id);
-      Query find(logbook_.store(), "select place from sowings where id = ?", id);
-      add_place_readings(logbook_, find.next() ? find.text(0) : std::string(), history);
-    }
-    return true;
+  explicit HistoryReader(Logbook& logbook) : logbook_(logbook), counts_(logbook.store()) {
+    Query any(logbook.store(),
+              "select exists (select 1 from assessments), exists (select 1 from temperatures), "
+              "exists (select 1 from moves)");
+    if (!any.next()) return;
+    assessed_ = any.integer(0) != 0;
+    warm_ = any.integer(1) != 0;
+    moved_ = any.integer(2) != 0;
   }
 
-  // Until the next read: the file is not to stay locked meanwhile.
-  void rest() {
-    sowing_.again();
-    counts_.again();
+  // Completes a history that has its sowing as it was sown.
+  void read(records::History& history) {
+    const records::Id id = history.sowing.id;
+    counts_.read(id, history.counts);
+    if (assessed_) history.assessments = assessments_of(logbook_, id);
+    if (!moved_ && !warm_) return;
+    std::vector<records::Move> moves;
+    if (moved_) moves = moves_of(logbook_, id);
+    const std::string sown_place = history.sowing.place;
+    if (!moves.empty()) history.sowing.place = moves.back().place;
+    if (!warm_) return;
+    history.temperatures = temperatures_of(logbook_, id);
+    add_place_readings(logbook_, sown_place, std::move(moves), history);
   }
 
  private:
-  void read_counts(records::Id id, std::vector<records::Count>& counts) {
-    counts.clear();
-    counts.reserve(16);
-    counts_.again();
-    counts_.bind(id);
-    while (counts_.next()) {
-      records::Count& count = counts.emplace_back();
-      count.at = records::Moment::from_minutes(counts_.integer(0), counts_.integer(1) != 0);
-      count.entered.kind = static_cast<records::CountKind>(counts_.integer(2));
-      count.entered.value = counts_.integer(3);
-      count.entered.high = counts_.maybe_integer(4);
-      count.entered.lost = counts_.integer(5);
-      count.entered.seedlings = counts_.maybe_integer(6);
-      count.total = counts_.integer(7);
-      if (const auto person = counts_.maybe_integer(8)) count.by = people_[*person];
-    }
-  }
-
   Logbook& logbook_;
-  bool assessed_;
-  bool warm_;
-  std::map<records::Id, std::string> people_;
-  Query sowing_;
-  Scan counts_;
+  bool assessed_ = false;
+  bool warm_ = false;
+  bool moved_ = false;
+  CourseScan counts_;
 };
+
+// Those of the ids from `from` on that are still there, at_once of them at most.
+void read_some(Logbook& logbook, const std::vector<records::Id>& ids, std::size_t from,
+               std::vector<records::History>& into) {
+  HistoryReader reader(logbook);
+  Query find(logbook.store(), select_sowing_as_sown + "where s.id = ?");
+  for (std::size_t i = from; i < std::min(from + at_once, ids.size()); ++i) {
+    find.again();
+    find.bind(ids[i]);
+    if (!find.next()) continue;
+    into.emplace_back().sowing = sowing_in(find);
+    reader.read(into.back());
+  }
+}
 
 }  // namespace
 
@@ -149,26 +161,43 @@ class HistoryReader {
 // sowings are read, never while one is taken.
 void each_history(Logbook& logbook, const Selection& selection,
                   const std::function<void(const records::History&)>& take) {
-  constexpr std::size_t at_once = 64;
-  auto moment = std::make_unique<OneMoment>(logbook.store());
-  const std::vector<records::Id> found = select(logbook.store(), selection);
-  HistoryReader reader(logbook);
-  std::vector<records::History> read(std::min(at_once, found.size()));
-  for (std::size_t from = 0; from < found.size(); from += at_once) {
-    if (!moment) moment = std::make_unique<OneMoment>(logbook.store());
-    std::size_t number = 0;
-    for (std::size_t i = from; i < std::min(from + at_once, found.size()); ++i)
-      if (reader.read(found[i], read[number])) ++number;
-    reader.rest();
-    moment.reset();
-    for (std::size_t i = 0; i < number; ++i) take(read[i]);
+  const Asked what = asked(selection);
+  std::vector<records::Id> ids;
+  std::vector<records::History> read;
+  {
+    const OneMoment moment(logbook.store());
+    if (auto few = select_few(logbook.store(), what)) {
+      read = std::move(*few);
+      HistoryReader reader(logbook);
+      for (records::History& history : read) reader.read(history);
+    } else {
+      ids = select_ids(logbook.store(), what);
+      read_some(logbook, ids, 0, read);
+    }
+  }
+  for (const records::History& history : read) take(history);
+  for (std::size_t from = at_once; from < ids.size(); from += at_once) {
+    read.clear();
+    {
+      const OneMoment moment(logbook.store());
+      read_some(logbook, ids, from, read);
+    }
+    for (const records::History& history : read) take(history);
   }
 }
 
 std::vector<records::History> histories(Logbook& logbook, const Selection& selection) {
+  const Asked what = asked(selection);
+  const OneMoment moment(logbook.store());
+  if (auto few = select_few(logbook.store(), what)) {
+    HistoryReader reader(logbook);
+    for (records::History& history : *few) reader.read(history);
+    return std::move(*few);
+  }
   std::vector<records::History> all;
-  each_history(logbook, selection,
-               [&all](const records::History& history) { all.push_back(history); });
+  const std::vector<records::Id> ids = select_ids(logbook.store(), what);
+  all.reserve(ids.size());
+  for (std::size_t from = 0; from < ids.size(); from += at_once) read_some(logbook, ids, from, all);
   return all;
 }
 

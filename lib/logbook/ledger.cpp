@@ -1,5 +1,6 @@
 #include "logbook/ledger.hpp"
 
+#include <sqlite3.h>
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
@@ -83,19 +84,24 @@ Row from_json(const std::string& text) {
   return row;
 }
 
-Row row_of(Query& query) {
-  SQLite::Statement& statement = query.statement();
+Row row_of(const Query& query) {
+  sqlite3_stmt* const statement = query.statement();
   Row row;
-  for (int i = 0; i < statement.getColumnCount(); ++i) {
-    const SQLite::Column column = statement.getColumn(i);
+  for (int i = 0; i < sqlite3_column_count(statement); ++i) {
     Value value;
-    if (column.isInteger())
-      value = std::int64_t{column.getInt64()};
-    else if (column.isFloat())
-      value = column.getDouble();
-    else if (!column.isNull())
-      value = column.getString();
-    row.emplace_back(column.getName(), std::move(value));
+    switch (sqlite3_column_type(statement, i)) {
+      case SQLITE_NULL:
+        break;
+      case SQLITE_INTEGER:
+        value = query.integer(i);
+        break;
+      case SQLITE_FLOAT:
+        value = query.real(i);
+        break;
+      default:
+        value = query.text(i);
+    }
+    row.emplace_back(sqlite3_column_name(statement, i), std::move(value));
   }
   return row;
 }

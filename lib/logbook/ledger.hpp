@@ -25,7 +25,7 @@ std::string to_json(const Row& row);
 Row from_json(const std::string& json);  // throws Unusable where it is none
 
 // The current row of a statement that selects all columns of a table.
-Row row_of(Query& query);
+Row row_of(const Query& query);
 // What tells a row of the table from its others: `id`, of a count its sowing and time.
 Row key_of(std::string_view table, const Row& row);
 

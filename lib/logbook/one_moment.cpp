@@ -2,6 +2,8 @@
 
 #include <sqlite3.h>
 
+#include <exception>
+
 namespace plumule::logbook {
 
 OneMoment::OneMoment(Store& store)
@@ -11,7 +13,12 @@ OneMoment::OneMoment(Store& store)
 
 // Nothing was written, so there is nothing that could fail or be lost.
 OneMoment::~OneMoment() {
-  if (begun_) sqlite3_exec(store_.database().getHandle(), "commit", nullptr, nullptr, nullptr);
+  if (!begun_) return;
+  try {
+    Query(store_, "commit").run();
+  } catch (const std::exception&) {
+    sqlite3_exec(store_.database().getHandle(), "rollback", nullptr, nullptr, nullptr);
+  }
 }
 
 }  // namespace plumule::logbook

@@ -35,10 +35,8 @@ class Scan {
   void run();
 
  private:
-  [[noreturn]] void fail(int code);
-
   Store& store_;
-  RawStatement statement_;
+  Taken taken_;
   int bound_ = 0;
 };
 

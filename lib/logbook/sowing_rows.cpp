@@ -9,26 +9,31 @@ namespace {
 
 template <class Kind>
 Kind kind_in(const Query& row, int column) {
-  const auto kind = records::from_word<Kind>(row.text(column));
+  const auto kind = records::from_word<Kind>(row.view(column));
   if (!kind)
     throw Unusable("The logbook is damaged: \"" + row.text(column) +
                    "\" is no word of the record." + to_a_backup);
   return *kind;
 }
 
+std::string select_with(const std::string& place) {
+  return "select s.id, s.label, s.sown_on, s.sown_time, l.code, coalesce(l.crop, s.crop), "
+         "coalesce(l.variety, s.variety), t.label, b.code, tr.code, bl.name, s.units_known, "
+         "s.units, s.grams, s.metres, s.unit, s.seeds_per_cell, s.counting, s.wetted_on, "
+         "s.wetted_time, s.setting, s.taken_out, s.depth_mm, s.medium, " +
+         place +
+         ", s.bench_order, s.ended_as, s.ended_on, s.ended_time, s.ended_why "
+         "from sowings s join treatments t on t.id = s.treatment left join lots l on l.id = s.lot "
+         "left join batches b on b.id = s.batch left join trials tr on tr.id = s.trial "
+         "left join blocks bl on bl.id = s.block ";
+}
+
 }  // namespace
 
-const std::string select_sowing =
-    "select s.id, s.label, s.sown_on, s.sown_time, l.code, coalesce(l.crop, s.crop), "
-    "coalesce(l.variety, s.variety), t.label, b.code, tr.code, bl.name, s.units_known, s.units, "
-    "s.grams, s.metres, s.unit, s.seeds_per_cell, s.counting, s.wetted_on, s.wetted_time, "
-    "s.setting, s.taken_out, s.depth_mm, s.medium, "
+const std::string select_sowing = select_with(
     "coalesce((select m.place from moves m where m.sowing = s.id order by m.day desc, m.id desc "
-    "limit 1), s.place), "
-    "s.bench_order, s.ended_as, s.ended_on, s.ended_time, s.ended_why "
-    "from sowings s join treatments t on t.id = s.treatment left join lots l on l.id = s.lot "
-    "left join batches b on b.id = s.batch left join trials tr on tr.id = s.trial "
-    "left join blocks bl on bl.id = s.block ";
+    "limit 1), s.place)");
+const std::string select_sowing_as_sown = select_with("s.place");
 
 records::Sowing sowing_in(const Query& row) {
   records::Sowing sowing;

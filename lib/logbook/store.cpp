@@ -5,6 +5,7 @@
 #include <cmath>
 #include <thread>
 
+#include "logbook/course_scan.hpp"
 #include "logbook/journal_file.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/sql_trouble.hpp"
@@ -54,6 +55,7 @@ Store::Store(const std::string& path, int flags) : path_(path), database_(open(p
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
   if (!full_by_default()) run("pragma synchronous = full");
   sqlite3_create_collation(database_.getHandle(), "by_label", SQLITE_UTF8, nullptr, by_label);
+  allow_gathering(database_.getHandle());
   int trusted = 1;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, &trusted);
 }
@@ -79,32 +81,26 @@ bool Store::wait_on(int tries) {
 
 std::int64_t Store::total_changes() const { return sqlite3_total_changes64(database_.getHandle()); }
 
-std::unique_ptr<SQLite::Statement> Store::take(std::string_view sql) {
-  const auto found = idle_.find(std::string(sql));
-  if (found != idle_.end() && found->second) return std::move(found->second);
-  try {
-    return std::make_unique<SQLite::Statement>(database_, std::string(sql));
-  } catch (const SQLite::Exception& error) {
-    refuse(error);
-  }
-}
-
-void Store::give_back(std::unique_ptr<SQLite::Statement> statement) {
-  statement->tryReset();
-  statement->clearBindings();
-  idle_[statement->getQuery()] = std::move(statement);
-}
-
 void FinalizeStatement::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
 
-RawStatement Store::take_raw(const std::string& sql) {
-  const auto found = idle_raw_.find(sql);
-  return found == idle_raw_.end() ? nullptr : std::move(found->second);
+Taken Store::take(const std::string& sql) {
+  Statement& rest = idle_[sql];
+  if (rest) return {std::move(rest), &rest};
+  sqlite3_stmt* statement = nullptr;
+  const int code = sqlite3_prepare_v2(database_.getHandle(), sql.c_str(), -1, &statement, nullptr);
+  Taken taken{Statement(statement), &rest};
+  if (code != SQLITE_OK) refuse(code);
+  return taken;
 }
 
-void Store::give_back(RawStatement statement) {
-  idle_raw_[sqlite3_sql(statement.get())] = std::move(statement);
+void Store::give_back(Taken taken) {
+  if (!taken.statement) return;
+  sqlite3_reset(taken.statement.get());
+  sqlite3_clear_bindings(taken.statement.get());
+  *taken.rest = std::move(taken.statement);
 }
+
+void Store::refuse(int code) { refuse(SQLite::Exception(database_.getHandle(), code)); }
 
 void Store::refuse(const SQLite::Exception& error) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) broken_ = true;
@@ -116,30 +112,39 @@ std::optional<std::string> or_null(const std::string& text) {
   return text;
 }
 
-Query::~Query() { store_.give_back(std::move(statement_)); }
+Query::~Query() { Store::give_back(std::move(taken_)); }
 
-void Query::bind(std::nullopt_t) { statement_->bind(++bound_); }
+void Query::bound(int code) {
+  if (code != SQLITE_OK) store_.refuse(code);
+}
 
-void Query::bind(std::int64_t value) { statement_->bind(++bound_, value); }
+void Query::bind(std::nullopt_t) { bound(sqlite3_bind_null(statement(), ++bound_)); }
+
+void Query::bind(std::int64_t value) { bound(sqlite3_bind_int64(statement(), ++bound_, value)); }
 
 void Query::bind(double value) {
   if (!std::isfinite(value)) throw records::Refused("A figure is not a number.");
-  statement_->bind(++bound_, value);
+  bound(sqlite3_bind_double(statement(), ++bound_, value));
 }
 
 void Query::bind(std::string_view value) {
   if (!is_text(value))
     throw records::Refused("\"" + mended_text(value) +
                            "\" holds characters that are not UTF-8 text.");
-  statement_->bind(++bound_, std::string(value));
+  // An empty view may point nowhere, which would be NULL.
+  bound(sqlite3_bind_text64(statement(), ++bound_, value.empty() ? "" : value.data(), value.size(),
+                            SQLITE_TRANSIENT, SQLITE_UTF8));
+}
+
+void Query::bind_pointer(void* value, const char* kind) {
+  bound(sqlite3_bind_pointer(statement(), ++bound_, value, kind, nullptr));
 }
 
 bool Query::next() {
-  try {
-    return statement_->executeStep();
-  } catch (const SQLite::Exception& error) {
-    store_.refuse(error);
-  }
+  const int code = sqlite3_step(statement());
+  if (code == SQLITE_ROW) return true;
+  if (code != SQLITE_DONE) store_.refuse(code);
+  return false;
 }
 
 void Query::run() {
@@ -148,36 +153,41 @@ void Query::run() {
 }
 
 void Query::again() {
-  statement_->tryReset();
+  sqlite3_reset(statement());
   bound_ = 0;
 }
 
-bool Query::null(int column) const { return statement_->isColumnNull(column); }
+bool Query::null(int column) const {
+  return sqlite3_column_type(statement(), column) == SQLITE_NULL;
+}
 
 void Query::damaged(int column) const {
-  throw Unusable(store_.path() + " is damaged: " + statement_->getColumnName(column) +
+  throw Unusable(store_.path() + " is damaged: " + sqlite3_column_name(statement(), column) +
                  " holds what it cannot." + to_a_backup);
 }
 
 std::int64_t Query::integer(int column) const {
-  const SQLite::Column value = statement_->getColumn(column);
-  if (!value.isInteger()) damaged(column);
-  return value.getInt64();
+  if (sqlite3_column_type(statement(), column) != SQLITE_INTEGER) damaged(column);
+  return sqlite3_column_int64(statement(), column);
 }
 
 double Query::real(int column) const {
-  const SQLite::Column value = statement_->getColumn(column);
-  if (!value.isFloat() && !value.isInteger()) damaged(column);
-  return value.getDouble();
+  const int type = sqlite3_column_type(statement(), column);
+  if (type != SQLITE_FLOAT && type != SQLITE_INTEGER) damaged(column);
+  return sqlite3_column_double(statement(), column);
 }
 
-std::string Query::text(int column) const {
-  const SQLite::Column value = statement_->getColumn(column);
-  return value.isNull() ? std::string() : value.getString();
+std::string_view Query::view(int column) const {
+  const unsigned char* const text = sqlite3_column_text(statement(), column);
+  if (text == nullptr) return {};
+  return {reinterpret_cast<const char*>(text),
+          static_cast<std::size_t>(sqlite3_column_bytes(statement(), column))};
 }
+
+std::string Query::text(int column) const { return std::string(view(column)); }
 
 records::Date Query::date(int column) const {
-  const auto date = records::parse_date(text(column));
+  const auto date = records::parse_date(view(column));
   if (!date) damaged(column);
   return *date;
 }
@@ -198,9 +208,9 @@ std::optional<records::Date> Query::maybe_date(int column) const {
 }
 
 records::Moment Query::moment(int column) const {
-  std::string text_of = text(column);
-  if (!null(column + 1)) text_of += 'T' + text(column + 1);
-  const auto moment = records::parse_moment(text_of);
+  const auto moment = null(column + 1)
+                          ? records::parse_moment(view(column))
+                          : records::parse_moment(text(column) + 'T' + text(column + 1));
   if (!moment) damaged(column);
   return *moment;
 }

@@ -26,7 +26,12 @@ inline constexpr std::chrono::milliseconds busy_wait{5000};
 struct FinalizeStatement {
   void operator()(sqlite3_stmt* statement) const;
 };
-using RawStatement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
+using Statement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
+// A statement in use, and where it rests when it is not.
+struct Taken {
+  Statement statement;
+  Statement* rest = nullptr;
+};
 
 class Store {
  public:
@@ -44,15 +49,13 @@ class Store {
   // For tests: another wait than five seconds.
   void wait_at_most(std::chrono::milliseconds wait) { wait_ = wait; }
 
-  // A prepared statement, kept for the next use; given back by Query.
-  std::unique_ptr<SQLite::Statement> take(std::string_view sql);
-  void give_back(std::unique_ptr<SQLite::Statement> statement);
-  // The same for Scan; null where none is kept.
-  RawStatement take_raw(const std::string& sql);
-  void give_back(RawStatement statement);
+  // A prepared statement, kept for the next use; given back by Query and Scan.
+  Taken take(const std::string& sql);
+  static void give_back(Taken taken);
 
   // What an error of the database says to a grower; always throws.
   [[noreturn]] void refuse(const SQLite::Exception& error);
+  [[noreturn]] void refuse(int code);
   // Called by SQLite while the file is locked; false once it has been waited for long enough.
   bool wait_on(int tries);
   // The file's own rules refused a row since the last `mended`: the entry must not be committed.
@@ -65,8 +68,7 @@ class Store {
  private:
   std::string path_;
   SQLite::Database database_;
-  std::unordered_map<std::string, std::unique_ptr<SQLite::Statement>> idle_;
-  std::unordered_map<std::string, RawStatement> idle_raw_;
+  std::unordered_map<std::string, Statement> idle_;
   bool broken_ = false;
   std::chrono::milliseconds wait_ = busy_wait;
   std::chrono::steady_clock::time_point waiting_since_;
@@ -81,8 +83,8 @@ std::optional<std::string> or_null(const std::string& text);
 class Query {
  public:
   template <class... Values>
-  Query(Store& store, std::string_view sql, const Values&... values)
-      : store_(store), statement_(store.take(sql)) {
+  Query(Store& store, const std::string& sql, const Values&... values)
+      : store_(store), taken_(store.take(sql)) {
     (bind(values), ...);
   }
   Query(const Query&) = delete;
@@ -95,6 +97,8 @@ class Query {
   void bind(int value) { bind(std::int64_t{value}); }
   void bind(bool value) { bind(std::int64_t{value}); }
   void bind(double value);
+  // For a function of ours; it must live until the statement is run.
+  void bind_pointer(void* value, const char* kind);
   void bind(std::string_view value);
   void bind(const std::string& value) { bind(std::string_view(value)); }
   void bind(const char* value) { bind(std::string_view(value)); }
@@ -114,7 +118,8 @@ class Query {
   bool null(int column) const;
   std::int64_t integer(int column) const;  // Unusable where it is none: the file is damaged
   double real(int column) const;
-  std::string text(int column) const;  // empty for NULL
+  std::string text(int column) const;       // empty for NULL
+  std::string_view view(int column) const;  // the same, until the next row
   records::Date date(int column) const;
   std::optional<std::int64_t> maybe_integer(int column) const;
   std::optional<double> maybe_real(int column) const;
@@ -122,13 +127,14 @@ class Query {
   // A day and, in the next column, its time of day or NULL.
   records::Moment moment(int column) const;
   std::optional<records::Moment> maybe_moment(int column) const;
-  SQLite::Statement& statement() { return *statement_; }
+  sqlite3_stmt* statement() const { return taken_.statement.get(); }
 
  private:
+  void bound(int code);
   [[noreturn]] void damaged(int column) const;
 
   Store& store_;
-  std::unique_ptr<SQLite::Statement> statement_;
+  Taken taken_;
   int bound_ = 0;
 };
 

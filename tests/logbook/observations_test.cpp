@@ -177,12 +177,34 @@ TEST_SUITE("histories") {
       keeping.count(label + "=" + std::to_string(i % 20), "2026-04-10");
       expected += label + ':' + std::to_string(i % 20) + ' ';
     }
-    std::string found;
-    each_history(keeping.book, listed, [&](const records::History& history) {
-      REQUIRE(history.counts.size() == 1);
-      found += history.sowing.label + ':' + std::to_string(history.counts[0].total) + ' ';
+    const records::Id moved = listed.sowings[300'150];
+    keeping.command("observe", [&](Entry& entry) {
+      move_sowing(entry, moved, {0, day("2026-04-09"), "bench"});
+      records::Temperature one = reading("2026-04-10", 18);
+      one.place = "bench";
+      add_temperature(entry, one);
+      add_assessment(entry, moved, {0, day("2026-04-20"), records::Outcome::hard, 2, "ben"});
     });
-    CHECK(found == expected);
+    const auto check_all = [&](const std::vector<records::History>& all) {
+      std::string found;
+      for (const records::History& history : all) {
+        REQUIRE(history.counts.size() == 1);
+        found += history.sowing.label + ':' + std::to_string(history.counts[0].total) + ' ';
+        const bool is_moved = history.sowing.id == moved;
+        CHECK(history.sowing.place == (is_moved ? "bench" : ""));
+        CHECK(history.temperatures.size() == (is_moved ? 1 : 0));
+        CHECK(history.assessments.size() == (is_moved ? 1 : 0));
+      }
+      CHECK(found == expected);
+    };
+    std::vector<records::History> all;
+    each_history(keeping.book, listed,
+                 [&](const records::History& history) { all.push_back(history); });
+    check_all(all);
+    check_all(histories(keeping.book, listed));
+    listed.sowings = {moved};
+    expected = "T150:10 ";
+    check_all(histories(keeping.book, listed));
   }
 
   TEST_CASE("temperatures of a place belong to a sowing while it stood there") {
