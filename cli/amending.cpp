@@ -11,9 +11,11 @@
 #include "cli/treatment_fields.hpp"
 #include "cli/trial_fields.hpp"
 #include "cli/wording.hpp"
+#include "logbook/aside.hpp"
 #include "logbook/histories.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
 

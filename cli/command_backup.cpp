@@ -3,7 +3,7 @@
 
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 namespace plumule::cli {
 namespace {

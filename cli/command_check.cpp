@@ -5,7 +5,7 @@
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 namespace plumule::cli {
 namespace {

@@ -11,6 +11,7 @@
 #include "cli/wording.hpp"
 #include "logbook/last_day.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
 #include "report/comparison_json.hpp"

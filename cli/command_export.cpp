@@ -15,8 +15,8 @@
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
-#include "logbook/copy.hpp"
-#include "logbook/flat_log.hpp"
+#include "logbook/flat/log.hpp"
+#include "logbook/upkeep/copy.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {

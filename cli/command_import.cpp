@@ -12,7 +12,7 @@
 #include "cli/importing.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {

@@ -11,6 +11,7 @@
 #include "crops/names.hpp"
 #include "logbook/find.hpp"
 #include "logbook/lots.hpp"
+#include "logbook/stock.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"
 

@@ -10,8 +10,8 @@
 #include "cli/table.hpp"
 #include "cli/wording.hpp"
 #include "logbook/find.hpp"
+#include "logbook/moves.hpp"
 #include "logbook/observations.hpp"
-#include "logbook/sowings.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {

@@ -9,6 +9,7 @@
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "logbook/lots.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/label.hpp"
 #include "report/group_json.hpp"

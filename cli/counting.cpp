@@ -9,6 +9,7 @@
 #include "cli/wording.hpp"
 #include "crops/clusters.hpp"
 #include "crops/names.hpp"
+#include "logbook/aside.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
 

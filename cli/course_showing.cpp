@@ -8,6 +8,7 @@
 #include "cli/counting.hpp"
 #include "cli/table.hpp"
 #include "cli/wording.hpp"
+#include "logbook/aside.hpp"
 #include "logbook/counts.hpp"
 #include "logbook/journal.hpp"
 #include "records/words.hpp"

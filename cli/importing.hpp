@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "cli/json.hpp"
-#include "logbook/flat_log.hpp"
+#include "logbook/flat/log.hpp"
 
 namespace plumule::cli {
 

@@ -12,6 +12,7 @@
 #include "cli/table.hpp"
 #include "cli/wording.hpp"
 #include "logbook/lots.hpp"
+#include "logbook/stock.hpp"
 #include "records/number_check.hpp"
 #include "records/words.hpp"
 

@@ -13,6 +13,7 @@
 #include "cli/wording.hpp"
 #include "logbook/histories.hpp"
 #include "logbook/last_day.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/number_check.hpp"
 #include "records/treatment.hpp"

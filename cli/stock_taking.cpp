@@ -5,6 +5,7 @@
 
 #include "cli/lot_showing.hpp"
 #include "logbook/lots.hpp"
+#include "logbook/stock.hpp"
 
 namespace plumule::cli {
 namespace {

@@ -7,7 +7,7 @@
 
 #include "cli/wording.hpp"
 #include "logbook/find.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/treatments.hpp"
 #include "records/label.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"

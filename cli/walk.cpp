@@ -11,6 +11,7 @@
 
 #include "cli/counting.hpp"
 #include "cli/wording.hpp"
+#include "logbook/aside.hpp"
 #include "logbook/entry.hpp"
 #include "logbook/sowings.hpp"
 #include "records/refused.hpp"

@@ -1,4 +1,5 @@
-// What is kept beside the course: doubtful counts and second readings, and settling them.
+#include "logbook/aside.hpp"
+
 #include "logbook/counts.hpp"
 #include "logbook/course_rows.hpp"
 #include "logbook/course_write.hpp"

@@ -1,4 +1,4 @@
-// Counts: entered, corrected, kept aside. Every write passes records::derive over the whole course
+// Counts: entered and corrected. Every write passes records::derive over the whole course
 // of the sowing, and moves the derived totals that follow in the same transaction.
 #pragma once
 
@@ -21,23 +21,11 @@ enum class Kept {
 // entry's today, and where another figure of the same counter stands (towards `amend`).
 Kept record_count(Entry& entry, const records::Sowing& sowing, const records::Count& count);
 
-// A figure truly seen that the rules refuse, kept outside every figure until it is settled.
-records::Id keep_doubtful(Entry& entry, const records::Sowing& sowing, const records::Count& count,
-                          const std::string& why);
-
 // The count at that moment becomes `entered`; what it was stays in the journal. With no entered
 // figure the count is taken out of the course (it was of another sowing, or never made).
 void amend_count(Entry& entry, const records::Sowing& sowing, const records::Moment& at,
                  const std::optional<records::Entered>& entered);
 
-// Settles what was kept aside: `kept` puts it in place of (or as) the count at its moment,
-// `dropped` leaves it out for good.
-enum class Settled { kept, dropped };
-void settle_doubtful(Entry& entry, records::Id doubtful, Settled how);
-void settle_second_reading(Entry& entry, records::Id reading, Settled how);
-
 std::vector<records::Count> counts_of(Logbook& logbook, records::Id sowing);
-std::vector<records::SetAside> doubtful_of(Logbook& logbook, records::Id sowing);  // unsettled
-std::vector<records::SetAside> second_readings_of(Logbook& logbook, records::Id sowing);
 
 }  // namespace plumule::logbook

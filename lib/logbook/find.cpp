@@ -7,6 +7,7 @@
 #include "logbook/lots.hpp"
 #include "logbook/sowings.hpp"
 #include "logbook/store.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"

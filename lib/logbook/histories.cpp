@@ -4,10 +4,10 @@
 #include <numeric>
 
 #include "logbook/course_scan.hpp"
+#include "logbook/moves.hpp"
 #include "logbook/observations.hpp"
 #include "logbook/one_moment.hpp"
 #include "logbook/sowing_rows.hpp"
-#include "logbook/sowings.hpp"
 #include "records/label.hpp"
 
 namespace plumule::logbook {

@@ -1,8 +1,8 @@
 #include "logbook/logbook.hpp"
 
-#include "logbook/migrations.hpp"
-#include "logbook/opening.hpp"
 #include "logbook/store.hpp"
+#include "logbook/upkeep/migrations.hpp"
+#include "logbook/upkeep/opening.hpp"
 
 namespace plumule::logbook {
 

@@ -1,4 +1,4 @@
-// Lots, their stock ledger and the places they were kept in.
+// Lots of seed: found, added, changed.
 #pragma once
 
 #include <optional>
@@ -19,10 +19,5 @@ std::optional<records::Lot> find_lot(Logbook& logbook, const std::string& code);
 // The lot of that code, or Refused with the nearest ones.
 records::Lot lot_named(Logbook& logbook, const std::string& code);
 std::vector<records::Lot> lots(Logbook& logbook);
-
-records::Id add_stock(Entry& entry, const records::StockLine& line);
-std::vector<records::StockLine> stock_of(Logbook& logbook, const std::string& lot);
-records::Id add_storage(Entry& entry, const records::StorageSpan& span);
-std::vector<records::StorageSpan> storage_of(Logbook& logbook, const std::string& lot);
 
 }  // namespace plumule::logbook

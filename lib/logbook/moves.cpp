@@ -1,4 +1,5 @@
-// Where a sowing went, and pictures of it.
+#include "logbook/moves.hpp"
+
 #include "logbook/sowings.hpp"
 #include "logbook/store.hpp"
 #include "records/refused.hpp"

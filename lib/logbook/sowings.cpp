@@ -5,6 +5,7 @@
 #include "logbook/ledger.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/sowing_rows.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/course.hpp"
 #include "records/label.hpp"

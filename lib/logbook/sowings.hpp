@@ -1,4 +1,4 @@
-// Sowings: laid out, found by label, changed, moved, ended.
+// Sowings: laid out, found by label (sowing_names.cpp), changed, ended.
 #pragma once
 
 #include <optional>
@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "logbook/entry.hpp"
-#include "records/note.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::logbook {
@@ -26,8 +25,6 @@ void change_sowing(Entry& entry, const records::Sowing& sowing);
 void end_sowing(Entry& entry, records::Id sowing, const records::Ending& ending);
 // Takes an ending back. Refused while another sowing of the label is open.
 void reopen_sowing(Entry& entry, records::Id sowing);
-records::Id move_sowing(Entry& entry, records::Id sowing, const records::Move& move);
-records::Id add_photograph(Entry& entry, records::Id sowing, const records::Photograph& photo);
 
 // "A1": the open sowing of that label, else the latest; "A1@2025", "A1@2025-04-03": the one sown
 // then. Refused with the nearest labels where there is none, and with the dates where two fit.
@@ -40,8 +37,5 @@ records::Sowing sowing_by_id(Logbook& logbook, records::Id id);
 std::vector<records::Sowing> open_sowings(Logbook& logbook);
 // Whether more than one sowing bears the label, so that it needs its date to be told apart.
 bool label_shared(Logbook& logbook, const std::string& label);
-
-std::vector<records::Move> moves_of(Logbook& logbook, records::Id sowing);
-std::vector<records::Photograph> photographs_of(Logbook& logbook, records::Id sowing);
 
 }  // namespace plumule::logbook

@@ -1,4 +1,5 @@
-// The stock ledger of lots, and the places they were kept in.
+#include "logbook/stock.hpp"
+
 #include "logbook/lots.hpp"
 #include "logbook/store.hpp"
 #include "records/refused.hpp"

@@ -6,9 +6,9 @@
 #include <thread>
 
 #include "logbook/course_scan.hpp"
-#include "logbook/journal_file.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/sql_trouble.hpp"
+#include "logbook/upkeep/journal_file.hpp"
 #include "logbook/utf8.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"

@@ -1,11 +1,10 @@
-#include "records/treatment.hpp"
+#include "logbook/treatments.hpp"
 
 #include <algorithm>
 
 #include "logbook/find.hpp"
 #include "logbook/ledger.hpp"
 #include "logbook/store.hpp"
-#include "logbook/trials.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"
 

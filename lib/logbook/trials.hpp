@@ -1,4 +1,4 @@
-// Trials with their blocks and planned inspections; treatments and the batches treated together.
+// Trials with their blocks and planned inspections.
 #pragma once
 
 #include <optional>
@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "logbook/entry.hpp"
-#include "records/treatment.hpp"
 #include "records/trial.hpp"
 
 namespace plumule::logbook {
@@ -16,14 +15,5 @@ void change_trial(Entry& entry, const records::Trial& trial);  // may add blocks
 std::optional<records::Trial> find_trial(Logbook& logbook, const std::string& code);
 records::Trial trial_named(Logbook& logbook, const std::string& code);
 std::vector<records::Trial> trials(Logbook& logbook);
-
-records::Id add_treatment(Entry& entry, const records::Treatment& treatment);
-void change_treatment(Entry& entry, const records::Treatment& treatment);
-std::optional<records::Treatment> find_treatment(Logbook& logbook, const std::string& label);
-records::Treatment treatment_named(Logbook& logbook, const std::string& label);
-std::vector<records::Treatment> treatments(Logbook& logbook);
-
-records::Id add_batch(Entry& entry, const records::Batch& batch);
-std::optional<records::Batch> find_batch(Logbook& logbook, const std::string& code);
 
 }  // namespace plumule::logbook

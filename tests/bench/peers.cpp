@@ -13,6 +13,7 @@
 #include "analysis/sowing_course.hpp"
 #include "analysis/treatment_comparison.hpp"
 #include "logbook/histories.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "peers_check.hpp"
 #include "peers_simulation.hpp"

@@ -9,7 +9,7 @@
 #include <stdexcept>
 
 #include "logbook/entry.hpp"
-#include "logbook/flat_log.hpp"
+#include "logbook/flat/log.hpp"
 
 namespace plumule::peers {
 namespace {

@@ -9,8 +9,9 @@
 #include <fstream>
 
 #include "analysis/treatment_comparison.hpp"
-#include "logbook/flat_log.hpp"
+#include "logbook/flat/log.hpp"
 #include "logbook/histories.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 
 using namespace plumule;

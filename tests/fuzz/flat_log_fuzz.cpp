@@ -8,9 +8,9 @@
 #include <cstring>
 #include <string_view>
 
-#include "logbook/csv_reader.hpp"
-#include "logbook/flat_cells.hpp"
-#include "logbook/flat_log.hpp"
+#include "logbook/flat/cells.hpp"
+#include "logbook/flat/csv_reader.hpp"
+#include "logbook/flat/log.hpp"
 #include "logbook/sowings.hpp"
 
 namespace {

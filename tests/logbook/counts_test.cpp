@@ -1,5 +1,6 @@
 // Counts as they are kept: entered, repeated, corrected, kept aside.
 #include "logbook/counts.hpp"
+#include "logbook/aside.hpp"
 
 #include <doctest/doctest.h>
 
@@ -7,7 +8,7 @@
 #include "logbook/keeping.hpp"
 #include "logbook/observations.hpp"
 #include "logbook/snapshot.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

@@ -6,7 +6,7 @@
 #include "logbook/folder.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/processes.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

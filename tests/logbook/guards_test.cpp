@@ -3,11 +3,11 @@
 #include <doctest/doctest.h>
 #include <sqlite3.h>
 
-#include "logbook/findings.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/observations.hpp"
 #include "logbook/snapshot.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/findings.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

@@ -4,11 +4,15 @@
 #include <string>
 #include <utility>
 
+#include "logbook/aside.hpp"
 #include "logbook/counts.hpp"
 #include "logbook/entry.hpp"
 #include "logbook/lots.hpp"
+#include "logbook/moves.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/stock.hpp"
 #include "logbook/store.hpp"
+#include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/said.hpp"
 

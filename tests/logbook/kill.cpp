@@ -12,7 +12,7 @@
 #include "logbook/journal.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/processes.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

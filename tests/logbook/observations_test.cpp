@@ -5,7 +5,7 @@
 
 #include "logbook/histories.hpp"
 #include "logbook/keeping.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

@@ -4,12 +4,12 @@
 
 #include <random>
 
-#include "logbook/bulk_load.hpp"
+#include "logbook/flat/bulk_load.hpp"
 #include "logbook/journal.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/observations.hpp"
 #include "logbook/plain_model.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

@@ -1,12 +1,13 @@
 // Sowings: laid out, found, changed, moved, ended; and each refusal.
 #include "logbook/sowings.hpp"
+#include "logbook/moves.hpp"
 
 #include <doctest/doctest.h>
 
 #include "logbook/journal.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/observations.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

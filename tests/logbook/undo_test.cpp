@@ -5,7 +5,7 @@
 #include "logbook/keeping.hpp"
 #include "logbook/observations.hpp"
 #include "logbook/snapshot.hpp"
-#include "logbook/upkeep.hpp"
+#include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;

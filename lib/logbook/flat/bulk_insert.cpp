@@ -1,0 +1,72 @@
+#include "logbook/flat/bulk_insert.hpp"
+
+#include <algorithm>
+
+namespace plumule::logbook {
+namespace {
+
+std::size_t width_of(const std::string& columns) {
+  return static_cast<std::size_t>(std::count(columns.begin(), columns.end(), ',')) + 1;
+}
+
+std::string insert_sql(const std::string& table, const std::string& columns, std::size_t rows) {
+  std::string row = "(?";
+  for (std::size_t i = 1; i < width_of(columns); ++i) row += ", ?";
+  row += ')';
+  std::string sql = "insert into " + table + " (" + columns + ") values " + row;
+  for (std::size_t i = 1; i < rows; ++i) sql += ", " + row;
+  return sql;
+}
+
+}  // namespace
+
+BulkInsert::BulkInsert(Store& store, const std::string& table, const std::string& columns,
+                       std::size_t batch)
+    : store_(store),
+      table_(table),
+      columns_(columns),
+      width_(width_of(columns)),
+      full_(width_ * batch),
+      insert_(store, insert_sql(table, columns, batch)) {
+  values_.reserve(full_);
+}
+
+void BulkInsert::added() {
+  if (values_.size() == full_) write();
+}
+
+void BulkInsert::add(std::int64_t value) {
+  values_.emplace_back(value);
+  added();
+}
+
+void BulkInsert::add(double value) {
+  values_.emplace_back(value);
+  added();
+}
+
+void BulkInsert::add(const std::string& value) {
+  values_.emplace_back(value);
+  added();
+}
+
+void BulkInsert::add(std::nullopt_t) {
+  values_.emplace_back();
+  added();
+}
+
+void BulkInsert::write() {
+  for (const Value& value : values_) insert_.bind(value);
+  values_.clear();
+  insert_.run();
+}
+
+void BulkInsert::finish() {
+  if (values_.empty()) return;
+  Scan rest(store_, insert_sql(table_, columns_, values_.size() / width_));
+  for (const Value& value : values_) rest.bind(value);
+  values_.clear();
+  rest.run();
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,60 @@
+// The rules of a course in the words of a flat log, where there is a row to mend and no command.
+#include "logbook/flat/courses.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+std::string on_day(const records::Count& count) { return " of " + records::to_text(count.at); }
+
+}  // namespace
+
+FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::Count>& counts,
+                     const records::Trouble& trouble, const FlatLook& look) {
+  using records::Fault;
+  const std::size_t i = trouble.index;
+  const records::Count& here = counts[i];
+  const std::string_view figure = look.emerged != FlatLook::blank     ? "emerged"
+                                  : look.newly != FlatLook::blank     ? "newly_emerged"
+                                  : look.seedlings != FlatLook::blank ? "seedlings"
+                                                                      : "emerged";
+  const std::string total = std::to_string(here.total);
+  switch (trouble.fault) {
+    case Fault::before_sowing:
+      return {"counted_on",
+              sowing.label + " was sown on " + records::to_text(sowing.sown) + ", after this look"};
+    case Fault::up_at_sowing:
+      return {"counted_on", "something up on the very day of sowing cannot be"};
+    case Fault::after_ending:
+      return {"counted_on", sowing.label + " ended on " + records::to_text(sowing.ending->at) +
+                                " (" + std::string(records::word(sowing.ending->kind)) +
+                                "), before this look"};
+    case Fault::total_falls:
+      return {figure, total + " ever up is fewer than the " + std::to_string(counts[i - 1].total) +
+                          on_day(counts[i - 1]) +
+                          "; emerged never falls, and what died goes into the column lost"};
+    case Fault::guess_below:
+      return {figure, "the guess begins below the " + std::to_string(counts[i - 1].total) +
+                          " that were up at the look" + on_day(counts[i - 1])};
+    case Fault::more_than_sown:
+      return {figure, sowing.units ? total + " up of " + std::to_string(*sowing.units) + " sown"
+                                   : total + " up is more than is taken"};
+    case Fault::standing_rises:
+      return {"lost", i == 0 ? "some were lost, but none stood before"
+                             : "only " + std::to_string(records::standing_at(counts, i - 1)) +
+                                   " stood at the look" + on_day(counts[i - 1])};
+    case Fault::seedlings_fall:
+      return {"seedlings", "fewer seedlings than at an earlier look; they are counted as ever up"};
+    case Fault::seedlings_below_units:
+      return {"seedlings", total + " units are up, and each of them has a seedling at least"};
+    case Fault::seedlings_over_seeds:
+      return {"seedlings", "more seedlings than seeds in the cells"};
+    case Fault::total_where_taken_out:
+      return {figure,
+              "sprouts are taken out of it at each look; give what is new in newly_emerged"};
+    case Fault::absurd_number:
+      break;
+  }
+  return {figure, "a figure below 0 or above 1,000,000,000 cannot be"};
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,104 @@
+#include "logbook/flat/header.hpp"
+
+#include <algorithm>
+
+#include "logbook/find.hpp"
+#include "logbook/flat/column_words.hpp"
+#include "logbook/flat/facts.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+// Case, spaces and hyphens are of no account in a column's name.
+std::string column_name(std::string_view cell) {
+  std::string name = folded(trimmed(cell));
+  std::replace_if(
+      name.begin(), name.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
+  return name;
+}
+
+// Whether `facts` has a column of that name; then its place is added to `found`.
+template <class Record>
+bool place(std::span<const Fact<Record>> facts, std::string_view name, std::size_t position,
+           std::vector<FactAt>& found) {
+  for (std::size_t i = 0; i < facts.size(); ++i) {
+    if (facts[i].column != name) continue;
+    found.push_back({position, i});
+    return true;
+  }
+  return false;
+}
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+  return text;
+}
+
+template <class Record>
+void append(std::vector<std::string>& names, std::span<const Fact<Record>> facts) {
+  for (const auto& fact : facts) names.emplace_back(fact.column);
+}
+
+}  // namespace
+
+std::vector<std::string> flat_columns() {
+  std::vector<std::string> names(row_columns.begin(), row_columns.end());
+  append(names, sowing_facts());
+  append(names, lot_facts());
+  append(names, treatment_facts());
+  append(names, batch_facts());
+  append(names, trial_facts());
+  return names;
+}
+
+FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
+                       const ImportOptions& options, FlatErrors& errors,
+                       std::vector<std::string>& ignored) {
+  FlatHeader header;
+  header.width = row.size();
+  header.cells.fill(FlatHeader::absent);
+  std::vector<std::string> seen;
+  for (std::size_t i = 0; i < row.size(); ++i) {
+    const std::string name = column_name(row[i]);
+    if (std::find(seen.begin(), seen.end(), name) != seen.end() && !name.empty()) {
+      errors.add(line, name, row[i], "the column is there twice");
+      continue;
+    }
+    seen.push_back(name);
+    const auto* const cell = std::find(row_columns.begin(), row_columns.end(), name);
+    if (cell != row_columns.end()) {
+      header.cells[static_cast<std::size_t>(cell - row_columns.begin())] = i;
+      if (cell - row_columns.begin() < 2) header.facts.push_back(i);
+      continue;
+    }
+    if (place(sowing_facts(), name, i, header.sowing) || place(lot_facts(), name, i, header.lot) ||
+        place(treatment_facts(), name, i, header.treatment) ||
+        place(batch_facts(), name, i, header.batch) ||
+        place(trial_facts(), name, i, header.trial)) {
+      header.facts.push_back(i);
+      continue;
+    }
+    if (options.ignore_columns) {
+      ignored.emplace_back(row[i]);
+      continue;
+    }
+    auto near = nearest(name, flat_columns());
+    if (const auto meant = column_meant_by(name); !meant.empty()) near = {std::string(meant)};
+    std::string reason =
+        name.empty() ? "the column has no name" : "the flat log has no such column";
+    if (!near.empty()) reason += "; is " + joined(near) + " meant?";
+    errors.add(line, name, row[i],
+               reason + (near.empty() ? "." : "") +
+                   " To pass over columns that are not known: --ignore-columns");
+  }
+  for (const RowCell needed : {RowCell::sowing, RowCell::sown_on})
+    if (header.at(needed) == FlatHeader::absent)
+      errors.add(line, row_columns[static_cast<std::size_t>(needed)], "",
+                 "the first row names no such column; a flat log needs sowing and sown_on, and of "
+                 "a counted sowing counted_on with emerged or newly_emerged");
+  return header;
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,12 @@
+#include "logbook/store.hpp"
+#include "logbook/upkeep/copy.hpp"
+#include "logbook/upkeep/upkeep.hpp"
+
+namespace plumule::logbook {
+
+void backup(Logbook& logbook, const std::string& path) {
+  if (path.empty()) throw Unusable("A backup needs a file name.");
+  copy_verified(logbook.store(), path);
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,104 @@
+#include "logbook/upkeep/migrations.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "logbook/logbook.hpp"
+#include "logbook/upkeep/copy.hpp"
+#include "schema/embedded.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+Ladder numbered_steps() {
+  Ladder found;
+  for (const schema::File& file : schema::files()) {
+    const std::string path(file.path);
+    const std::string name = path.substr(path.rfind('/') + 1);
+    if (path.rfind("schema/", 0) == 0 && path.find('/') == path.rfind('/') && name.size() > 9 &&
+        name.substr(name.size() - 4) == ".sql" &&
+        std::all_of(name.begin(), name.begin() + 4, [](char c) { return c >= '0' && c <= '9'; }))
+      found.steps.push_back({path, std::string(file.text)});
+  }
+  std::sort(found.steps.begin(), found.steps.end(),
+            [](const Step& a, const Step& b) { return a.name < b.name; });
+  return found;
+}
+
+void drop_all(Store& store, const char* type) {
+  std::vector<std::string> names;
+  {
+    Query find(store, "select name from sqlite_master where type = ?", type);
+    while (find.next()) names.push_back(find.text(0));
+  }
+  for (const std::string& name : names) store.run("drop " + std::string(type) + " \"" + name + '"');
+}
+
+void climb(Store& store, const Ladder& ladder, std::int64_t from) {
+  drop_all(store, "trigger");
+  drop_all(store, "view");
+  for (auto i = static_cast<std::size_t>(from); i < ladder.steps.size(); ++i)
+    store.run(ladder.steps[i].sql);
+  store.run(std::string(schema::text("schema/guards.sql")));
+  store.run(std::string(schema::text("schema/views.sql")));
+  store.run("pragma user_version = " + std::to_string(ladder.version()));
+}
+
+bool orphans(Store& store) { return Query(store, "pragma foreign_key_check").next(); }
+
+}  // namespace
+
+const Ladder& ladder() {
+  static const Ladder steps = numbered_steps();
+  return steps;
+}
+
+void lay_schema(Store& store, const Ladder& ladder) {
+  store.run("begin exclusive; pragma application_id = " + std::to_string(application_id));
+  climb(store, ladder, 0);
+  store.run("commit");
+}
+
+std::optional<std::string> migrate(Store& store, const Ladder& ladder) {
+  const std::string trouble = store.path() +
+                              " is of an older make and could not be brought up to "
+                              "date; it was left as it was. ";
+  // A step may rebuild a table, which foreign keys would hinder; they are checked at the end.
+  store.run("pragma foreign_keys = off; begin immediate");
+  std::optional<std::string> copy;
+  try {
+    const Marks marks = read_marks(store);
+    if (marks.version < ladder.version()) {
+      copy = free_name(store.path() + ".before-" + std::to_string(ladder.version()));
+      // From a second connection: this one holds the writers off.
+      Store reader(store.path(), SQLite::OPEN_READWRITE);
+      copy_verified(reader, *copy);
+      climb(store, ladder, marks.version);
+      if (orphans(store)) throw Unusable("Rows would be lost.");
+    }
+    store.run("commit; pragma foreign_keys = on");
+  } catch (const std::exception& error) {
+    store.database().tryExec("rollback; pragma foreign_keys = on");
+    std::error_code ignored;
+    if (copy) std::filesystem::remove(*copy, ignored);
+    throw Unusable(trouble + error.what());
+  }
+  return copy;
+}
+
+void lift_guards(Store& store) { drop_all(store, "trigger"); }
+
+void lay_guards(Store& store) { store.run(std::string(schema::text("schema/guards.sql"))); }
+
+Marks read_marks(Store& store) {
+  Marks marks;
+  {
+    Query read(store, "pragma application_id");
+    if (read.next()) marks.application = read.integer(0);
+  }
+  Query read(store, "pragma user_version");
+  if (read.next()) marks.version = read.integer(0);
+  return marks;
+}
+
+}  // namespace plumule::logbook

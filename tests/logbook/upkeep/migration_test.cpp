@@ -1,0 +1,114 @@
+// An older file climbs the ladder: a copy beside it first, then all steps or none.
+#include "logbook/upkeep/migrations.hpp"
+
+#include <doctest/doctest.h>
+
+#include "logbook/folder.hpp"
+#include "logbook/keeping.hpp"
+#include "logbook/upkeep/upkeep.hpp"
+
+using namespace plumule::logbook;
+using namespace plumule::tests;
+
+namespace {
+
+Ladder with_step(const std::string& sql) {
+  Ladder longer = ladder();
+  longer.steps.push_back({"schema/0002_invented.sql", sql});
+  return longer;
+}
+
+std::string trouble_of(const std::string& path, const Ladder& steps) {
+  try {
+    Logbook::open(path, Access::write, steps);
+  } catch (const Unusable& error) {
+    return error.what();
+  }
+  return "(usable)";
+}
+
+std::string make(const Folder& folder) {
+  std::string path = folder / "plumule.db";
+  Keeping keeping(Logbook::create(path));
+  keeping.sow(tray("K3"));
+  keeping.count("K3=14", "2026-04-10");
+  return path;
+}
+
+}  // namespace
+
+TEST_SUITE("migrations") {
+  TEST_CASE("the ladder is the numbered files, and a logbook stands on its top") {
+    REQUIRE(ladder().version() >= 1);
+    CHECK(ladder().steps[0].name == "schema/0001_record.sql");
+    Logbook book = Logbook::in_memory();
+    CHECK(read_marks(book.store()).version == ladder().version());
+  }
+
+  TEST_CASE("an older file is copied, then brought up to date, with its guards laid anew") {
+    const Folder folder;
+    const std::string path = make(folder);
+    const auto next = ladder().version() + 1;
+    const Ladder longer = with_step("alter table sowings add column colour text");
+    Keeping keeping(Logbook::open(path, Access::read, longer));
+    const std::string copy = path + ".before-" + std::to_string(next);
+    CHECK(keeping.book.migration_backup() == copy);
+    CHECK(keeping.number("pragma user_version") == next);
+    CHECK(keeping.number("select count(colour) from sowings") == 0);
+    CHECK(keeping.number("pragma foreign_keys") == 1);
+    CHECK(keeping.totals("K3") == Totals{14});
+    CHECK(keeping.number("select count(*) from sqlite_master where name = 'count_guard'") == 1);
+    // The copy is a whole logbook of the older make.
+    Keeping old(Logbook::open(copy, Access::read));
+    CHECK(old.totals("K3") == Totals{14});
+    CHECK(check(old.book).empty());
+    CHECK(folder.files() == 2);
+    // Opened again there is nothing left to do.
+    CHECK_FALSE(Logbook::open(path, Access::write, longer).migration_backup().has_value());
+    CHECK(folder.files() == 2);
+  }
+
+  TEST_CASE("a copy from an earlier time is not written over") {
+    const Folder folder;
+    const std::string path = make(folder);
+    const std::string copy = path + ".before-" + std::to_string(ladder().version() + 1);
+    write_bytes(copy, "mine");
+    Logbook book =
+        Logbook::open(path, Access::write, with_step("alter table sowings add column colour text"));
+    CHECK(book.migration_backup() == copy + "-2");
+    CHECK(bytes_of(copy) == "mine");
+  }
+
+  TEST_CASE("a step that fails, in its midst or by what it would lose, leaves the file as it was") {
+    const Folder folder;
+    const std::string path = make(folder);
+    const std::string before = bytes_of(path);
+    for (const char* step :
+         {"create table more (id integer primary key) strict; insert into nowhere values (1)",
+          "delete from treatments where id = 1; delete from journal",
+          "drop table sowings; create table sowings (id integer primary key) strict"}) {
+      CAPTURE(step);
+      const std::string said = trouble_of(path, with_step(step));
+      CHECK(said.rfind(path + " is of an older make and could not be brought up to date; it was "
+                              "left as it was. ",
+                       0) == 0);
+      CHECK(bytes_of(path) == before);
+      CHECK(folder.files() == 1);
+    }
+    Keeping keeping(Logbook::open(path, Access::write));
+    CHECK(check(keeping.book).empty());
+  }
+
+  TEST_CASE("several processes may open an older file; one migrates it") {
+    const Folder folder;
+    const std::string path = make(folder);
+    const Ladder longer = with_step("alter table sowings add column colour text");
+    // The second has seen the older make before the first migrated it.
+    Store late(path, SQLite::OPEN_READWRITE);
+    REQUIRE(read_marks(late).version == ladder().version());
+    Logbook first = Logbook::open(path, Access::write, longer);
+    CHECK_FALSE(migrate(late, longer).has_value());
+    CHECK(read_marks(late).version == longer.version());
+    CHECK(folder.files() == 2);
+  }
+}
