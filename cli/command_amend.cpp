@@ -1,4 +1,5 @@
-// Corrections: of a count, of a sowing, of a trial's plan, of a treatment's facts.
+// Corrections: of a count, of a sowing and what was seen of it, of a trial's plan, of a treatment's
+// facts.
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -6,6 +7,7 @@
 #include "cli/course_showing.hpp"
 #include "cli/opening.hpp"
 #include "cli/plan_showing.hpp"
+#include "cli/seen_amending.hpp"
 #include "cli/sowing_fields.hpp"
 #include "cli/treatment_fields.hpp"
 #include "cli/trial_fields.hpp"
@@ -27,13 +29,17 @@ void declare(Options& options) {
   options.flag("remove", "that look was never made, or was of another sowing");
   options.text("keep", "ID", "what was kept aside (d1, r1) is the count");
   options.text("discard", "ID", "what was kept aside is left out for good");
+  options.text("seen", "ID",
+               "what was seen besides (a1 assessed, t1 a temperature, n1 a note) becomes what is "
+               "typed after the name; --on gives its day");
   options.flag("reopen", "takes an ending back");
   declare_identity(options);
   declare_sowing_fields(options);
   declare_treatment_fields(options);
   options.heading("The plan, with trial:NAME");
   declare_trial_plan(options);
-  options.usual({"on", "remove", "keep", "discard", "reopen", "label", "lot", "sown", "seeds"});
+  options.usual(
+      {"on", "remove", "keep", "discard", "seen", "reopen", "label", "lot", "sown", "seeds"});
 }
 
 bool changes_sowing(const Arguments& arguments) {
@@ -52,6 +58,12 @@ struct Typed {
 Typed typed_words(logbook::Logbook& logbook, const Arguments& arguments) {
   Typed typed{arguments.words(), {}};
   if (typed.names.size() < 2) return typed;
+  if (arguments.has("seen")) {
+    for (std::size_t i = 1; i < typed.names.size(); ++i)
+      typed.figure += (i == 1 ? "" : " ") + typed.names[i];
+    typed.names.resize(1);
+    return typed;
+  }
   const std::string& last = typed.names.back();
   const bool marked = !last.empty() && std::string_view("=+?").find(last[0]) != std::string::npos;
   const bool number = typed.names.size() == 2 && !last.empty() && last[0] >= '0' &&
@@ -63,12 +75,13 @@ Typed typed_words(logbook::Logbook& logbook, const Arguments& arguments) {
 }
 
 bool changes_count(const Typed& typed, const Arguments& arguments) {
-  return !typed.figure.empty() || arguments.flag("remove");
+  return !arguments.has("seen") && (!typed.figure.empty() || arguments.flag("remove"));
 }
 
 bool changes_anything(const Typed& typed, const Arguments& arguments) {
   return changes_sowing(arguments) || changes_count(typed, arguments) || arguments.has("keep") ||
-         arguments.has("discard") || arguments.flag("reopen") || gives_trial_plan(arguments);
+         arguments.has("discard") || arguments.has("seen") || arguments.flag("reopen") ||
+         gives_trial_plan(arguments);
 }
 
 // What only one sowing at a time can be given.
@@ -100,6 +113,7 @@ std::vector<std::string> amend(logbook::Entry& entry, const Arguments& arguments
     tell(amend_sowing(entry, arguments, logbook::sowing_by_id(entry.logbook(), sowing.id)));
   const records::Sowing now = logbook::sowing_by_id(entry.logbook(), sowing.id);
   if (changes_count(typed, arguments)) tell(amend_count(entry, arguments, now, typed.figure));
+  if (arguments.has("seen")) tell(amend_seen(entry, arguments, now, typed.figure));
   if (const auto id = arguments.text("keep")) tell({settle(entry, now, *id, true)});
   if (const auto id = arguments.text("discard")) tell({settle(entry, now, *id, false)});
   return told;
@@ -230,7 +244,9 @@ const Command amend_command{
     .group = Group::keep,
     .summary = "put a mistake right",
     .about =
-        "Corrects what was entered: a count, a field of a sowing, an ending, what was kept aside; "
+        "Corrects what was entered: a count, a field of a sowing, an ending, what was kept aside, "
+        "an "
+        "assessment, a temperature, a note; "
         "with trial:NAME the trial's plan, with treatment:NAME the treatment's facts. It shows "
         "what it was before; the logbook keeps that too, with who changed it and when, and a name "
         "alone shows all of it.",

@@ -6,11 +6,13 @@
 
 #include "cli/change_showing.hpp"
 #include "cli/counting.hpp"
+#include "cli/seen_amending.hpp"
 #include "cli/table.hpp"
 #include "cli/wording.hpp"
 #include "logbook/aside.hpp"
 #include "logbook/counts.hpp"
 #include "logbook/journal.hpp"
+#include "logbook/seen_changes.hpp"
 #include "records/words.hpp"
 
 namespace plumule::cli {
@@ -46,6 +48,8 @@ void show_aside(const Context& context, char kind, std::string_view what,
 
 std::vector<Change> changes_of(logbook::Logbook& logbook, const records::Sowing& sowing) {
   std::vector<Change> all = field_changes_of(logbook, records::About::sowing, sowing.id);
+  for (const logbook::FieldChange& one : logbook::seen_changes(logbook, sowing))
+    all.push_back({one.at, one.by, one.field, one.before, one.after, one.entry});
   for (const logbook::Correction& one : logbook::corrections_of(logbook, sowing.id))
     all.push_back({one.at, one.by, "", one.before, one.after, one.entry});
   std::stable_sort(all.begin(), all.end(),
@@ -76,6 +80,7 @@ void show_course(const Context& context, logbook::Logbook& logbook, const record
   show_aside(context, 'r', "Second readings, in no figure:", readings);
   if (!doubtful.empty() || !readings.empty())
     screen.line("  (--keep ID puts one in the count's place, --discard ID leaves it out)");
+  show_seen(context, seen_of(logbook, sowing));
   show_changes(context, changes_of(logbook, sowing));
 }
 
@@ -87,6 +92,7 @@ Json course_answer(logbook::Logbook& logbook, const records::Sowing& sowing) {
   out["counts"] = counts;
   out["doubtful"] = aside_json('d', logbook::doubtful_of(logbook, sowing.id));
   out["second_readings"] = aside_json('r', logbook::second_readings_of(logbook, sowing.id));
+  out["seen"] = to_json(seen_of(logbook, sowing));
   out["corrections"] = to_json(changes_of(logbook, sowing));
   return out;
 }

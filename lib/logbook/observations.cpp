@@ -1,5 +1,6 @@
 #include "logbook/observations.hpp"
 
+#include "logbook/ledger.hpp"
 #include "logbook/people.hpp"
 #include "logbook/sowings.hpp"
 #include "logbook/store.hpp"
@@ -16,6 +17,18 @@ using records::Temperature;
 std::string not_yet(records::Date on, records::Date today) {
   return records::spoken(on, true) + " has not come yet; today is " + records::spoken(today, true) +
          '.';
+}
+
+void refuse_wrong(const Entry& entry, const Temperature& temperature) {
+  check(temperature);
+  if (temperature.at.date > entry.today())
+    throw Refused("A temperature: " + not_yet(temperature.at.date, entry.today()));
+}
+
+void refuse_wrong(const Entry& entry, const records::Note& note) {
+  if (note.text.find_first_not_of(" \t\r\n") == std::string::npos)
+    throw Refused("The note is empty. Write it after the name, in quotes.");
+  if (note.on > entry.today()) throw Refused("A note: " + not_yet(note.on, entry.today()));
 }
 
 constexpr const char* select_temperature =
@@ -87,6 +100,11 @@ records::Id add_assessment(Entry& entry, records::Id id, const Assessment& asses
   return store.database().getLastInsertRowid();
 }
 
+void amend_assessment(Entry& entry, records::Id id, const Assessment& assessment) {
+  take_out(entry, "assessments", assessment.id);
+  add_assessment(entry, id, assessment);
+}
+
 std::vector<Assessment> assessments_of(Logbook& logbook, records::Id sowing) {
   std::vector<Assessment> found;
   Query find(logbook.store(),
@@ -102,9 +120,7 @@ std::vector<Assessment> assessments_of(Logbook& logbook, records::Id sowing) {
 }
 
 records::Id add_temperature(Entry& entry, const Temperature& temperature) {
-  check(temperature);
-  if (temperature.at.date > entry.today())
-    throw Refused("A temperature: " + not_yet(temperature.at.date, entry.today()));
+  refuse_wrong(entry, temperature);
   if (temperature.sowing) sowing_by_id(entry.logbook(), *temperature.sowing);
   const auto who = person(entry, temperature.by);
   Store& store = entry.logbook().store();
@@ -116,6 +132,17 @@ records::Id add_temperature(Entry& entry, const Temperature& temperature) {
         entry.id())
       .run();
   return store.database().getLastInsertRowid();
+}
+
+void amend_temperature(Entry& entry, const Temperature& temperature) {
+  refuse_wrong(entry, temperature);
+  RowChange change(entry, "temperatures", temperature.id);
+  change.set("day", temperature.at.date);
+  change.set("time", time_text(temperature.at));
+  change.set("spot_c", temperature.spot_c);
+  change.set("min_c", temperature.min_c);
+  change.set("max_c", temperature.max_c);
+  change.save();
 }
 
 std::vector<Temperature> temperatures_of(Logbook& logbook, records::Id sowing) {
@@ -133,9 +160,7 @@ std::vector<Temperature> temperatures_at(Logbook& logbook, const std::string& pl
 }
 
 records::Id add_note(Entry& entry, const records::Note& note) {
-  if (note.text.find_first_not_of(" \t\r\n") == std::string::npos)
-    throw Refused("The note is empty. Write it after the name, in quotes.");
-  if (note.on > entry.today()) throw Refused("A note: " + not_yet(note.on, entry.today()));
+  refuse_wrong(entry, note);
   static constexpr const char* tables[] = {"sowings", "lots", "trials", "treatments"};
   static constexpr const char* words[] = {"sowing", "lot", "trial", "treatment"};
   const auto about = static_cast<std::size_t>(note.about);
@@ -149,6 +174,19 @@ records::Id add_note(Entry& entry, const records::Note& note) {
         words[about], note.of, note.on, note.text, who, entry.id())
       .run();
   return store.database().getLastInsertRowid();
+}
+
+void amend_note(Entry& entry, const records::Note& note) {
+  refuse_wrong(entry, note);
+  RowChange change(entry, "notes", note.id);
+  change.set("day", note.on);
+  change.set("text", note.text);
+  change.save();
+}
+
+void take_out_seen(Entry& entry, Seen what, records::Id id) {
+  static constexpr const char* tables[] = {"assessments", "temperatures", "notes"};
+  take_out(entry, tables[static_cast<std::size_t>(what)], id);
 }
 
 std::vector<records::Note> notes_of(Logbook& logbook, records::About about, records::Id of) {

@@ -4,7 +4,9 @@
 #include <doctest/doctest.h>
 
 #include "logbook/histories.hpp"
+#include "logbook/journal.hpp"
 #include "logbook/keeping.hpp"
+#include "logbook/seen_changes.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
@@ -116,6 +118,84 @@ TEST_SUITE("observations") {
     REQUIRE(notes_of(keeping.book, records::About::lot, lot).size() == 1);
     CHECK(notes_of(keeping.book, records::About::lot, lot)[0].text == "smells of mice");
     CHECK(notes_of(keeping.book, records::About::lot, lot)[0].by == "ben");
+  }
+
+  TEST_CASE("what was seen is corrected, kept as it was, and taken back") {
+    Keeping keeping;
+    records::Sowing sowing = tray("A1");
+    sowing.place = "bench";
+    const records::Id id = keeping.sow(sowing);
+    keeping.count("A1=14", "2026-04-10");
+    records::Id assessed = 0;
+    records::Id warm = 0;
+    records::Id noted = 0;
+    keeping.command("observe", [&](Entry& entry) {
+      assessed = add_assessment(entry, id, {0, day("2026-04-20"), records::Outcome::hard, 3, ""});
+      records::Temperature one = reading("2026-04-09", 81);
+      one.place = "bench";
+      warm = add_temperature(entry, one);
+      noted = add_note(entry, {0, records::About::sowing, id, day("2026-04-09"), "dyr", ""});
+    });
+    keeping.by = "ben";
+    keeping.command("amend", [&](Entry& entry) {
+      amend_assessment(entry, id, {assessed, day("2026-04-20"), records::Outcome::firm, 6, "ada"});
+      records::Temperature now = temperatures_at(keeping.book, "bench").at(0);
+      now.spot_c = std::nullopt;
+      now.min_c = 8;
+      now.max_c = 18;
+      amend_temperature(entry, now);
+      amend_note(entry, {noted, records::About::sowing, id, day("2026-04-09"), "dry", ""});
+    });
+    CHECK(check(keeping.book).empty());
+    REQUIRE(assessments_of(keeping.book, id).size() == 1);
+    CHECK(assessments_of(keeping.book, id)[0].units == 6);
+    CHECK(temperatures_at(keeping.book, "bench")[0].max_c == 18);
+    CHECK(notes_of(keeping.book, records::About::sowing, id)[0].text == "dry");
+    std::string changes;
+    for (const FieldChange& one : seen_changes(keeping.book, *find_sowing(keeping.book, "A1")))
+      changes += one.by + ", " + one.field + ": " + one.before + " -> " + one.after + "\n";
+    CHECK(changes ==
+          "ben, assessed 2026-04-20: 3 hard -> 6 firm\n"
+          "ben, temperature of 2026-04-09: 81 C -> lowest 8 C, highest 18 C\n"
+          "ben, note of 2026-04-09: dyr -> dry\n");
+
+    // More than did not come up; the one that stood counts no more.
+    const records::Id now = assessments_of(keeping.book, id)[0].id;
+    CHECK(
+        doing(
+            keeping,
+            [&](Entry& entry) {
+              amend_assessment(entry, id, {now, day("2026-04-20"), records::Outcome::firm, 7, ""});
+            }) ==
+        "A1: 20 sown, 14 came up, which leaves 6; 7 firm cannot be. Of those that came up none "
+        "is assessed.");
+    CHECK(assessments_of(keeping.book, id)[0].units == 6);
+    CHECK(doing(keeping, [&](Entry& entry) {
+            records::Temperature late = temperatures_at(keeping.book, "bench").at(0);
+            late.at = at("2026-05-02");
+            amend_temperature(entry, late);
+          }) == "A temperature: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
+
+    keeping.command("amend", [&](Entry& entry) {
+      take_out_seen(entry, Seen::assessment, now);
+      take_out_seen(entry, Seen::temperature, warm);
+      take_out_seen(entry, Seen::note, noted);
+    });
+    CHECK(assessments_of(keeping.book, id).empty());
+    CHECK(temperatures_at(keeping.book, "bench").empty());
+    CHECK(notes_of(keeping.book, records::About::sowing, id).empty());
+    CHECK(seen_changes(keeping.book, *find_sowing(keeping.book, "A1")).size() == 4);
+    CHECK(check(keeping.book).empty());
+
+    undo(keeping.book, "ben");
+    undo(keeping.book, "ben");
+    REQUIRE(assessments_of(keeping.book, id).size() == 1);
+    CHECK(assessments_of(keeping.book, id)[0].outcome == records::Outcome::hard);
+    CHECK(assessments_of(keeping.book, id)[0].id == assessed);
+    CHECK(temperatures_at(keeping.book, "bench")[0].spot_c == 81);
+    CHECK(notes_of(keeping.book, records::About::sowing, id)[0].text == "dyr");
+    CHECK(seen_changes(keeping.book, *find_sowing(keeping.book, "A1")).empty());
+    CHECK(check(keeping.book).empty());
   }
 }
 

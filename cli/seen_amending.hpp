@@ -1,0 +1,32 @@
+// What was seen of a sowing besides its counts: listed with the ids by which `amend` takes it, and
+// corrected.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/command.hpp"
+#include "cli/json.hpp"
+#include "logbook/entry.hpp"
+#include "records/sowing.hpp"
+
+namespace plumule::cli {
+
+struct SeenLine {
+  std::string id;  // a3 an assessment, t3 a temperature, n3 a note
+  records::Moment at;
+  std::string text;  // "3 rotted", "18 C", "bench: 8 to 24 C", a note's words
+  std::string by;
+};
+
+// Assessments, temperatures (of the place where it stands, too), notes; each in order of time.
+std::vector<SeenLine> seen_of(logbook::Logbook& logbook, const records::Sowing& sowing);
+void show_seen(const Context& context, const std::vector<SeenLine>& seen);
+Json to_json(const std::vector<SeenLine>& seen);
+
+// `value` as typed after the name: "=18", "=8..24", "=2", "firm=2", a note's words; empty where
+// only its day changes or it is taken out. What changed, in words.
+std::vector<std::string> amend_seen(logbook::Entry& entry, const Arguments& arguments,
+                                    const records::Sowing& sowing, const std::string& value);
+
+}  // namespace plumule::cli
