@@ -146,8 +146,7 @@ std::vector<std::string> counted_on(const TrialLayout& layout,
   for (const auto& sowing : layout.sowings) {
     const auto place = static_cast<std::size_t>(sowing.history - closed.data());
     const auto& later = histories[place].counts;
-    if (!later.empty() && later.back().total > sowing.course.up)
-      names.push_back(sowing.name);
+    if (!later.empty() && later.back().total > sowing.course.up) names.push_back(sowing.name);
   }
   return names;
 }
