@@ -25,7 +25,7 @@ void declare(Options& options) {
   options.text("treatment", "TREATMENT", "only this one");
   options.text("against", "TREATMENT", "what the others are held against; else untreated");
   options.number("worth", "POINTS", "the smallest difference in stand worth having; 10 unless told",
-                 0.001, 100);
+                 1, 100);
   options.flag("full", "all other intervals and tests, every pair, the models");
   declare_statistics(options);
 }
@@ -62,12 +62,18 @@ struct Subject {
   std::string name;
   std::optional<records::Trial> trial;
   std::vector<records::History> histories;
+  std::optional<int> picked_of;  // sowings of one trial picked by hand: how many it has
 };
 
 Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
   Subject subject;
   auto names = named_words(logbook, arguments);
   const bool pair = arguments.has("treatment") && arguments.has("against");
+  const auto asked = [&](const records::History& history) {
+    const std::string& treatment = history.sowing.treatment;
+    return !pair || treatment == *arguments.text("treatment") ||
+           treatment == *arguments.text("against");
+  };
   if (names.empty() && !pair) names.push_back({logbook::NameKind::trial, only_trial(logbook), 0});
   std::vector<std::string> words;
   words.reserve(names.size());
@@ -75,20 +81,21 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
   if (names.size() == 1 && names.front().kind == logbook::NameKind::trial)
     subject.trial = logbook::trial_named(logbook, names.front().name);
   each_named(logbook, names, [&](const records::History& history) {
-    const std::string& treatment = history.sowing.treatment;
-    if (!pair || treatment == *arguments.text("treatment") ||
-        treatment == *arguments.text("against"))
+    if (asked(history))
       subject.histories.push_back(
           arguments.has("today") ? analysis::as_of(history, *arguments.date("today")) : history);
   });
-  if (!subject.trial) subject.trial = trial_of(logbook, subject.histories);
+  if (!subject.trial && (subject.trial = trial_of(logbook, subject.histories))) {
+    int all = 0;
+    each_named(logbook, {{logbook::NameKind::trial, subject.trial->code, subject.trial->id}},
+               [&](const records::History& history) { all += asked(history) ? 1 : 0; });
+    if (all > static_cast<int>(subject.histories.size())) subject.picked_of = all;
+  }
   if (subject.trial) subject.trial->moved = logbook::last_day_moved(logbook, *subject.trial);
   if (words.empty() && subject.trial) words.push_back(subject.trial->code);
   subject.name = words.empty() ? "The logbook" : listed(words);
   return subject;
 }
-
-double worth_of(double typed) { return typed < 1 ? typed : typed / 100; }
 
 int run(Context& context, const Arguments& arguments) {
   const auto statistics = statistics_options(arguments);
@@ -100,6 +107,7 @@ int run(Context& context, const Arguments& arguments) {
   Subject subject = subject_of(logbook, arguments);
   question.subject = subject.name;
   question.trial = subject.trial;
+  question.picked_of = subject.picked_of;
   question.treatment = arguments.text("treatment");
   question.against = arguments.text("against");
   question.today = context.today;
@@ -108,7 +116,7 @@ int run(Context& context, const Arguments& arguments) {
   question.seed = statistics.seed;
   question.model = statistics.model;
   question.family = statistics.family;
-  if (const auto worth = arguments.number("worth")) question.worth = worth_of(*worth);
+  if (const auto worth = arguments.number("worth")) question.worth = *worth / 100;
   question.detail = context.json || arguments.flag("full");
   const auto finding = analysis::compare_treatments(subject.histories, question);
   if (context.json)

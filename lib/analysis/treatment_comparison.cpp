@@ -56,9 +56,10 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
   return builder.finish(options);
 }
 
-stats::TrialEnd end_of(const TrialState& state, const TrialLayout& layout) {
-  if (state.open()) return stats::TrialEnd::open;
-  return state.openness.after_looking() || layout.several_trials
+// Trays picked after counting had begun may be those that look good.
+stats::TrialEnd end_of(const TreatmentComparison& answer) {
+  if (answer.state.open()) return stats::TrialEnd::open;
+  return answer.state.openness.after_looking() || answer.layout.several_trials || answer.picked_of
              ? stats::TrialEnd::after_looking
              : stats::TrialEnd::closed_as_planned;
 }
@@ -84,7 +85,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   result.one_batch_against = one_batch(layout, against);
 
   StandQuestion stand;
-  stand.end = end_of(answer.state, layout);
+  stand.end = end_of(answer);
   stand.worth = answer.worth;
   stand.level = question.level;
   stand.rho = question.rho;
@@ -181,6 +182,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
       question.trial && question.trial->worth ? *question.trial->worth : 0.10);
   answer.level = question.level;
   answer.seed = question.seed;
+  answer.picked_of = question.picked_of;
   std::vector<records::History> closed;  // counting on until it looks good decides nothing
   if (answer.state.closed_on)
     for (const auto& history : histories)
@@ -189,11 +191,15 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   const auto& layout = answer.layout;
   if (answer.state.closed_on) answer.more_after_close = counted_on(layout, closed, histories);
   const std::size_t against = held_against(layout, question);
-  if (question.treatment) treatment_named(layout, *question.treatment, question.subject);
   if (layout.treatments.size() < 2)
     throw records::Refused(
         question.subject + " has one treatment only (" + listed(layout.treatments) +
         "): there is nothing to compare. Its figures: plumule summary " + question.subject);
+  if (question.treatment &&
+      treatment_named(layout, *question.treatment, question.subject) == against)
+    throw records::Refused(*question.treatment +
+                           " is what the others are held against. Name another, or what it is to "
+                           "be held against: --against TREATMENT.");
   answer.against = layout.treatments[against];
 
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)

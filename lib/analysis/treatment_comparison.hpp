@@ -18,6 +18,7 @@ namespace plumule::analysis {
 struct ComparisonQuestion {
   std::string subject;                  // what was asked about, as it is called
   std::optional<records::Trial> trial;  // where it is one trial
+  std::optional<int> picked_of;         // its sowings were picked by hand, from so many
   std::vector<records::Treatment> treatments;
   std::optional<std::string> treatment;  // only this one
   std::optional<std::string> against;    // instead of `untreated`
@@ -35,6 +36,7 @@ struct TreatmentComparison {
   std::string subject;
   std::string question;  // the trial's, in the grower's words
   TrialState state;
+  std::optional<int> picked_of;
   double worth = 0.10;
   double level = 0.95;
   std::uint64_t seed = 0;

@@ -2,6 +2,7 @@
 #include "records/label.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <map>
 #include <set>
 #include <utility>
@@ -73,8 +74,13 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
 // Whether each has a final stand, by rules that do not see the treatment.
 void mark_stands(TrialLayout& layout) {
   std::map<std::string, double> last;  // emergence in each trial, by a sowing that was not stopped
+  std::map<std::string, records::Date> looked;  // the last look in each, likewise
   for (const auto& sowing : layout.sowings)
     if (!sowing.course.stopped_early) {
+      if (const auto& counts = sowing.history->counts; !counts.empty()) {
+        auto& date = looked[sowing.history->sowing.trial];
+        date = std::max(date, counts.back().at.date);
+      }
       double& day = last[sowing.history->sowing.trial];
       day = std::max(day, last_emergence(sowing.course.course));
       layout.last_emergence = std::max(layout.last_emergence, day);
@@ -83,8 +89,13 @@ void mark_stands(TrialLayout& layout) {
     const auto& course = sowing.course;
     const double missed = last[sowing.history->sowing.trial] - stats::last_look(course.course);
     sowing.at_rest = at_rest(*sowing.history, course);
-    sowing.stopped =
-        course.looked && !sowing.at_rest && missed > (course.stopped_early ? 0.0 : 1.0);
+    // One sown later is followed as long as any that is looked at on the same last day.
+    const auto& counts = sowing.history->counts;
+    const bool to_the_last =
+        !course.stopped_early && !counts.empty() &&
+        counts.back().at.date + std::chrono::days(1) >= looked[sowing.history->sowing.trial];
+    sowing.stopped = course.looked && !sowing.at_rest && !to_the_last &&
+                     missed > (course.stopped_early ? 0.0 : 1.0);
     if (!course.looked)
       layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
     else if (!course.units)

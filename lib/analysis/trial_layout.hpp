@@ -67,9 +67,10 @@ struct TrialLayout {
 
 // Takes all histories; those that count otherwise, or whose units are of another kind than most,
 // are left out and named. Which sowings have a final stand does not depend on their treatment:
-// those looked at until the last emergence in their trial (a day less is forgiven, but not of one
-// stopped by an accident), those with nothing new for max(5 days, half the days to their own last
-// emergence), those all up, those that failed.
+// those looked at until the last emergence in their trial, by days since sowing or to the trial's
+// last look by the calendar (a day less is forgiven, but not of one stopped by an accident), those
+// with nothing new for max(5 days, half the days to their own last emergence), those all up, those
+// that failed.
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);
 

@@ -50,7 +50,8 @@ Json state_json(const analysis::TreatmentComparison& finding) {
           {"closed_on", state.closed_on ? Json(records::to_text(*state.closed_on)) : Json(nullptr)},
           {"planned_last_day", records::to_text(state.planned_last_day)},
           {"last_day_changed_on", state.moved ? Json(records::to_text(state.moved->on)) : Json()},
-          {"after_looking", state.openness.after_looking() || finding.layout.several_trials},
+          {"after_looking", state.openness.after_looking() || finding.layout.several_trials ||
+                                finding.picked_of.has_value()},
           {"text", state_words(finding)}};
 }
 

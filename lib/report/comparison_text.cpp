@@ -24,6 +24,9 @@ std::string heading(const Style& style, const TreatmentComparison& finding) {
   const std::string units = counted(static_cast<std::int64_t>(layout.sowings.size()),
                                     unit_name(finding), unit_name(finding) + "s");
   std::string facts = units;
+  if (finding.picked_of)
+    facts = fmt::format("{} of the {} {}s of its trial", layout.sowings.size(), *finding.picked_of,
+                        unit_name(finding));
   if (layout.blocks_recorded && layout.strata.size() > 1)
     facts += fmt::format(" in {} blocks", layout.strata.size());
   return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");

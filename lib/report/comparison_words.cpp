@@ -108,8 +108,11 @@ void add_one_unit(std::vector<std::string>& list, const analysis::TreatmentCompa
                       "{}.",
                       name, unit, unit));
   }
-  const bool one = contrast.stand.units == 1;
-  const bool one_against = contrast.stand.units_against == 1;
+  const auto& stand = contrast.stand;
+  const auto& days = contrast.speed.mean_days.difference;
+  const bool one = stand.units == 1 || (stand.units == 0 && days.sowings == 1);
+  const bool one_against =
+      stand.units_against == 1 || (stand.units_against == 0 && days.against == 1);
   if (one && one_against && !contrast.one_batch && !contrast.one_batch_against)
     list.push_back(
         fmt::format("One {} each: a difference can't be told from that {}.", unit, unit));
@@ -209,7 +212,8 @@ void add_blocks(std::vector<std::string>& list, const analysis::TreatmentCompari
 
 // Whether a claim on the stand must rest on the Bayes factor.
 bool after_looking(const analysis::TreatmentComparison& finding) {
-  return finding.state.openness.after_looking() || finding.layout.several_trials;
+  return finding.state.openness.after_looking() || finding.layout.several_trials ||
+         finding.picked_of;
 }
 
 // Where the interval and the randomisation test seem to disagree.
@@ -264,6 +268,7 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
   list.push_back(fmt::format(
       "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
       finding.layout.several_trials                ? "Several trials are taken together"
+      : finding.picked_of                          ? "These were picked out of a trial"
       : finding.state.openness.added_after_looking ? "Sowings were added after the first count"
                                                    : "The trial was closed before its planned day",
       bayes ? ": it is " + factor(bayes) : "",

@@ -294,3 +294,35 @@ TEST_CASE("a jar across blocks keeps the seed lots apart") {
   CHECK(answer.contrasts.front().stand.randomisation->arrangements == 4);
   CHECK(answer.contrasts.front().stand.randomisation->smallest_p == 0.5);
 }
+
+TEST_CASE("a block sown later and looked at to the same day is in the stand") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string treatment = i % 2 == 0 ? "soak" : "untreated";
+    const std::string name = std::to_string(i);
+    auto tray = in_trial(history(name, 50, {{5, 10}, {14, 30}, {24, 38 + i}, {27, 40 + i}}),
+                         treatment, i < 2 ? "1" : "2");
+    if (i >= 2) {  // sown six days later: its own days are fewer
+      tray.sowing.sown.date += std::chrono::days(6);
+      tray.counts.erase(tray.counts.begin());
+    }
+    trays.push_back(tray);
+  }
+  const auto answer = compare_treatments(trays, trial_to(27, 40));
+  CHECK(answer.layout.left_out.empty());
+  CHECK(answer.contrasts.front().stand.units == 2);
+}
+
+TEST_CASE("sowings picked out of a trial are judged as after looking") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 8; ++i)
+    trays.push_back(of_lot("T" + std::to_string(i), i % 2 == 0 ? "soak" : "untreated", "L",
+                           (i % 2 == 0 ? 40 : 32) + i / 2));
+  auto question = trial_to(20, 30);
+  const auto whole = compare_treatments(trays, question);
+  CHECK(whole.contrasts.front().stand.verdict.ground == stats::StandGround::posterior_and_t);
+  question.picked_of = 12;
+  const auto picked = compare_treatments(trays, question).contrasts.front().stand.verdict;
+  REQUIRE(picked.bayes_factor);
+  CHECK((picked.ground == stats::StandGround::bayes_factor) == (*picked.bayes_factor >= 20));
+}
