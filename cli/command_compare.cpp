@@ -85,7 +85,9 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
       subject.histories.push_back(
           arguments.has("today") ? analysis::as_of(history, *arguments.date("today")) : history);
   });
-  if (!subject.trial && (subject.trial = trial_of(logbook, subject.histories))) {
+  const bool picked = !subject.trial;
+  if (picked) subject.trial = trial_of(logbook, subject.histories);
+  if (picked && subject.trial) {
     int all = 0;
     each_named(logbook, {{logbook::NameKind::trial, subject.trial->code, subject.trial->id}},
                [&](const records::History& history) { all += asked(history) ? 1 : 0; });

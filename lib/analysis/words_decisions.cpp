@@ -19,14 +19,18 @@ constexpr Explanation entries[] = {
      .also = "any_number deflation after-any-number-of-tests"},
     {.word = "verdict",
      .title = "the verdict on a treatment",
-     .meaning = "More or fewer: the chance of that sign is 97.5 % and the t on sowings has p at "
-                "most 0.05. Neither: the difference is under what is worth having with 95 %. Else "
-                "too small a trial to tell; one sowing or one jar a treatment is always that.",
+     .meaning =
+         "More or fewer: the chance of that sign is 97.5 % and the t on sowings has p at "
+         "most 0.05. Neither: the difference is under what is worth having with 95 %. Else "
+         "too small a trial to tell; one sowing or one jar a treatment is always that, and so "
+         "is a treatment that has a seed lot or a block to itself, or trays that nobody "
+         "looked at near the end.",
      .formula = "",
      .unit = "",
      .assumes =
-         "The trial was closed as planned, and the sowings of a treatment vary; else a Bayes "
-         "factor of 20 is asked.",
+         "The trial was closed as planned, no sowings were picked out of it, and the sowings of a "
+         "treatment vary; else a Bayes factor of 20 is asked. Where seed lots hold different "
+         "shares of the two the t is within them.",
      .misleads =
          "With no difference it still claims one in at most 5.5 % of balanced trials without "
          "blocks "

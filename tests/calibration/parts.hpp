@@ -37,8 +37,8 @@ struct LatticeError {
 };
 LatticeError pooled_t_error(int k, int n, double p);
 
-// Where that one value is proven to be the cause of an error above 5 %: the proof in words; else
-// empty.
-std::string why_over(const LatticeError& found);
+// Where that one value, or else how skew the fractions are (skewness 0.5 and more), is the cause of
+// an error above 5 %: in words; else empty.
+std::string why_over(const LatticeError& found, int n, double p);
 
 }  // namespace plumule::calibration

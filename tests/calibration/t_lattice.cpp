@@ -65,16 +65,24 @@ LatticeError pooled_t_error(int k, int n, double p) {
   return made;
 }
 
-std::string why_over(const LatticeError& found) {
-  if (found.error - found.nearest_chance > 0.05 || found.nearest > found.critical + 0.02) return "";
+std::string why_over(const LatticeError& found, int n, double p) {
+  const std::string stands_on =
+      " The drawing of lots promises its level and meets it; the verdict asks for the posterior "
+      "besides.";
+  if (found.error - found.nearest_chance > 0.05 || found.nearest > found.critical + 0.02) {
+    const double skewness = (1 - 2 * p) / std::sqrt(n * p * (1 - p));
+    if (std::fabs(skewness) < 0.5) return "";
+    return "Reckoned exactly, over every outcome: " + Report::number(2, 100 * found.error) +
+           " %. A t is exact for normal values; fractions of " + std::to_string(n) +
+           " seeds have a skewness of " + Report::number(2, skewness) +
+           " there, and the variance of an arm leans on its mean." + stands_on;
+  }
   return "Reckoned exactly. |t| takes few values on so few seeds, and one of them, " +
          Report::number(4, found.nearest) + ", lies just past the critical " +
          Report::number(4, found.critical) + " with a chance of " +
          Report::number(2, 100 * found.nearest_chance) + " %: without it the error were " +
          Report::number(2, 100 * (found.error - found.nearest_chance)) +
-         " %, so no t of that level meets the bar. The drawing of lots promises its level and "
-         "meets "
-         "it; the verdict asks for the posterior besides.";
+         " %, so no t of that level meets the bar." + stands_on;
 }
 
 }  // namespace plumule::calibration
