@@ -89,21 +89,22 @@ std::vector<std::string> write_out(const Context& context, logbook::Logbook& log
   struct stat seen = {};
   if (::fstat(STDOUT_FILENO, &seen) == 0 && S_ISREG(seen.st_mode))
     return logbook::export_flat_log(logbook, print);
-  const logbook::Unusable full(
-      "The flat log could not be kept in a temporary file; is the disk full?");
+  const auto refuse_unless = [](bool kept_whole) {
+    if (!kept_whole)
+      throw logbook::Unusable(
+          "The flat log could not be kept in a temporary file; is the disk full?");
+  };
   const std::unique_ptr<std::FILE, int (*)(std::FILE*)> kept(std::tmpfile(), std::fclose);
-  if (!kept) throw full;
+  refuse_unless(kept != nullptr);
   bool whole = true;
   std::vector<std::string> left_out = logbook::export_flat_log(logbook, [&](std::string_view text) {
     whole = whole && std::fwrite(text.data(), 1, text.size(), kept.get()) == text.size();
   });
-  whole = whole && std::fflush(kept.get()) == 0;
-  if (!whole) throw full;
-  std::rewind(kept.get());
+  refuse_unless(whole && std::fflush(kept.get()) == 0 && std::fseek(kept.get(), 0, SEEK_SET) == 0);
   std::array<char, 64 * 1024> block{};
   while (const std::size_t got = std::fread(block.data(), 1, block.size(), kept.get()))
     print({block.data(), got});
-  if (std::ferror(kept.get()) != 0) throw full;
+  refuse_unless(std::ferror(kept.get()) == 0);
   return left_out;
 }
 
