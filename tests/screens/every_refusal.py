@@ -13,6 +13,7 @@ LITERAL = re.compile(r'"((?:[^"\\]|\\.)*)"')
 EXCEPT = {
     "needs a disk that fills up or fails": [
         "could not be written whole", "could not be read to its end", "No copy could be put at",
+        "could not be kept in a temporary file",
         "came out damaged, and was not kept", ": the name was taken, or the disk refused it",
     ],
     "needs another user's files, and the tests may run as root, who may read and write all": [
