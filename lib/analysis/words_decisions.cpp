@@ -32,9 +32,9 @@ constexpr Explanation entries[] = {
          "treatment vary; else a Bayes factor of 20 is asked. Where seed lots hold different "
          "shares of the two the t is within them.",
      .misleads =
-         "With no difference it still claims one in at most 5.5 % of balanced trials without "
+         "With no difference it still claims one in at most 5.8 % of balanced trials without "
          "blocks "
-         "(rho to 0.1), in 0.3 to 4.2 % on average. The days are another verdict, and so is every "
+         "(rho to 0.1), in 0.3 to 4.4 % on average. The days are another verdict, and so is every "
          "further treatment.",
      .source = "simulations of this project",
      .also = "more fewer neither too-small too_small code"},
