@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <utility>
+
+#include "analysis/treatment_courses.hpp"
 
 namespace plumule::analysis {
 
@@ -30,7 +33,7 @@ Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, 
 }
 
 SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t against,
-                   ValueOf value_of, Clock clock, std::uint64_t seed) {
+                   ValueOf value_of, Clock clock, const SpeedQuestion& question) {
   std::vector<Value> first;
   std::vector<Value> second;
   std::vector<int> sources[2];
@@ -47,26 +50,15 @@ SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t
     if (value) units.push_back({unit.code, unit.stratum, treated, *value});
   }
   SpeedFigure result;
-  result.difference = stats::compare_values(first, second, sources[0], sources[1]);
-  if (!units.empty()) result.randomisation = stats::randomisation_test(units, seed);
+  result.difference = stats::compare_values(first, second, sources[0], sources[1], question.level);
+  if (!units.empty()) result.randomisation = stats::randomisation_test(units, question.seed);
   return result;
 }
 
-// Those looked at; stopped ones, whose mean days do not count, only where asked for.
 Both courses(const TrialLayout& layout, std::size_t treatment, std::size_t against, Clock clock,
              bool stopped_too) {
-  Both result;
-  for (const auto& unit : layout.units) {
-    if (unit.treatment != treatment && unit.treatment != against) continue;
-    for (const std::size_t i : unit.sowings)
-      if ((stopped_too || !layout.sowings[i].stopped) &&
-          !layout.sowings[i].course.course.looks.empty()) {
-        auto& side = result[unit.treatment == treatment ? 0 : 1];
-        side.push_back(on_clock(layout.sowings[i].course, clock));
-        side.back().unit = static_cast<int>(&unit - layout.units.data());
-      }
-  }
-  return result;
+  return {treatment_courses(layout, treatment, clock, stopped_too),
+          treatment_courses(layout, against, clock, stopped_too)};
 }
 
 // The rank test's p by lots drawn anew as they were drawn: for whole units, within blocks.
@@ -106,24 +98,34 @@ int nothing_up(const TrialLayout& layout, std::size_t treatment, std::size_t aga
   return number;
 }
 
-std::vector<JointFit> joint_fits(const Both& both, std::optional<stats::TimeFamily> family) {
-  std::vector<JointFit> fits;
-  for (const bool fraction : {false, true})
-    for (const bool spread : {false, true}) {
-      JointFit fit;
-      fit.shared_spread = spread;
-      fit.shared_fraction = fraction;
-      stats::TreatmentOptions options;
-      options.shared_spread = spread;
-      options.shared_fraction = fraction;
-      if (family) options.family = *family;
-      fit.model = family ? stats::fit_treatments(both, options)
-                         : stats::fit_likeliest_treatments(both, options);
-      if (fit.model.status != stats::ModelStatus::fitted && !fits.empty()) continue;
-      family = fit.model.family;
-      fit.ratio = stats::time_ratio(fit.model, 0, 1);
-      fits.push_back(std::move(fit));
-    }
+// One model of both, with its ratio of times. `lead`: whose family and dispersion it takes.
+JointFit joint_fit(const Both& both, bool shared_spread, bool shared_fraction,
+                   const SpeedQuestion& question, const stats::TreatmentsModel* lead) {
+  JointFit fit;
+  if (both[0].empty() || both[1].empty()) return fit;
+  fit.shared_spread = shared_spread;
+  fit.shared_fraction = shared_fraction;
+  stats::TreatmentOptions options;
+  options.shared_spread = shared_spread;
+  options.shared_fraction = shared_fraction;
+  options.level = question.level;
+  const auto family = lead ? lead->family : question.family;
+  if (family) options.family = *family;
+  if (lead) options.dispersion = lead->dispersion;
+  fit.model = family ? stats::fit_treatments(both, options)
+                     : stats::fit_likeliest_treatments(both, options);
+  fit.ratio = stats::time_ratio(fit.model, 0, 1, question.level);
+  return fit;
+}
+
+std::vector<JointFit> joint_fits(const Both& both, const JointFit& lead,
+                                 const SpeedQuestion& question) {
+  std::vector<JointFit> fits{lead};
+  if (lead.model.status != stats::ModelStatus::fitted) return fits;
+  for (const auto& [spread, fraction] : {std::pair{true, false}, {false, true}, {true, true}}) {
+    auto fit = joint_fit(both, spread, fraction, question, &lead.model);
+    if (fit.model.status == stats::ModelStatus::fitted) fits.push_back(std::move(fit));
+  }
   return fits;
 }
 
@@ -135,18 +137,30 @@ bool comparable(const TrialLayout& layout, std::size_t treatment, std::size_t ag
          (!days.randomisation || days.randomisation->status == stats::RandomisationStatus::ok);
 }
 
-void judge(SpeedContrast& speed, const Both& wetted) {
+void judge(SpeedContrast& speed, const std::optional<stats::GapAllowance>& wetted) {
   const stats::SpeedEvidence sown{speed.mean_days.difference, speed.gaps};
   std::optional<stats::SpeedEvidence> soaked;
-  if (speed.mean_days_wetted) {
-    soaked.emplace();
-    soaked->days = speed.mean_days_wetted->difference;
-    if (speed.looks.uneven) soaked->gaps = stats::allow_for_gaps(wetted[0], wetted[1]);
-  }
+  if (speed.mean_days_wetted)
+    soaked = stats::SpeedEvidence{speed.mean_days_wetted->difference, wetted};
   const auto verdict = stats::speed_verdict(sown, soaked);
   speed.code = verdict.code;
   speed.ground = verdict.ground;
   speed.both_clocks = verdict.both_clocks;
+}
+
+bool wetted_before(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment || unit.treatment == against)
+      for (const std::size_t i : unit.sowings)
+        if (layout.sowings[i].course.wetted_before > 0) return true;
+  return false;
+}
+
+// What the gaps allow on that clock, by the model of all that was seen.
+stats::GapAllowance gaps_on(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                            Clock clock, const stats::TreatmentsModel& model, double level) {
+  const Both counted = courses(layout, treatment, against, clock, false);
+  return stats::allow_for_gaps(counted[0], counted[1], model, level);
 }
 
 }  // namespace
@@ -154,37 +168,44 @@ void judge(SpeedContrast& speed, const Both& wetted) {
 SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                              const SpeedQuestion& question) {
   SpeedContrast result;
-  const auto seed = question.seed;
-  result.mean_days =
-      figure(layout, treatment, against, stats::mean_days_midway, Clock::sowing, seed);
-  result.t50 = figure(layout, treatment, against, stats::median_days, Clock::sowing, seed);
+  const auto figure_of = [&](ValueOf value_of, Clock clock) {
+    return figure(layout, treatment, against, value_of, clock, question);
+  };
+  result.mean_days = figure_of(stats::mean_days_midway, Clock::sowing);
+  result.t50 = figure_of(stats::median_days, Clock::sowing);
   result.nothing_up = nothing_up(layout, treatment, against);
-  bool wetted = false;
-  for (const auto& unit : layout.units)
-    if (unit.treatment == treatment || unit.treatment == against)
-      for (const std::size_t i : unit.sowings)
-        wetted = wetted || layout.sowings[i].course.wetted_before > 0;
-  if (wetted)
-    result.mean_days_wetted =
-        figure(layout, treatment, against, stats::mean_days_midway, Clock::wetting, seed);
+  const bool wetted = wetted_before(layout, treatment, against);
+  if (wetted) result.mean_days_wetted = figure_of(stats::mean_days_midway, Clock::wetting);
   if (question.open) {
     result.code = SpeedCode::open;
     result.ground = SpeedGround::trial_open;
     return result;
   }
   const Both counted = courses(layout, treatment, against, Clock::sowing, false);
+  const Both both = courses(layout, treatment, against, Clock::sowing, true);
   result.looks = stats::look_gaps(counted[0], counted[1]);
-  if (result.looks.uneven) result.gaps = stats::allow_for_gaps(counted[0], counted[1]);
-  judge(result, courses(layout, treatment, against, Clock::wetting, false));
+  JointFit lead;
+  std::optional<stats::GapAllowance> gaps_wetted;
+  if (result.looks.uneven || question.detail) {
+    lead = joint_fit(both, false, false, question, nullptr);
+    result.time_ratio = lead.ratio;
+  }
+  if (result.looks.uneven) {
+    result.gaps = gaps_on(layout, treatment, against, Clock::sowing, lead.model, question.level);
+    if (wetted) {
+      const Both soaked = courses(layout, treatment, against, Clock::wetting, true);
+      gaps_wetted =
+          gaps_on(layout, treatment, against, Clock::wetting,
+                  joint_fit(soaked, false, false, question, nullptr).model, question.level);
+    }
+  }
+  judge(result, gaps_wetted);
   if (result.ground != SpeedGround::nothing_up &&
       !comparable(layout, treatment, against, result.mean_days)) {
     result.code = SpeedCode::too_small;
     result.ground = SpeedGround::confounded;
   }
-  if (result.gaps) result.time_ratio = result.gaps->ratio;
-  if (!question.detail) return result;
-  const Both both = courses(layout, treatment, against, Clock::sowing, true);
-  if (both[0].empty() || both[1].empty()) return result;
+  if (!question.detail || both[0].empty() || both[1].empty()) return result;
   result.log_rank =
       stats::grouped_rank_test(both[0], both[1], stats::RankScores::sun, question.seed);
   result.wilcoxon =
@@ -192,8 +213,7 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.score = stats::grouped_score_test(both[0], both[1]);
   redraw(*result.log_rank, layout, both, question.seed);
   redraw(*result.wilcoxon, layout, both, question.seed);
-  result.joint = joint_fits(both, question.family);
-  if (!result.gaps) result.time_ratio = result.joint.front().ratio;
+  result.joint = joint_fits(both, lead, question);
   return result;
 }
 

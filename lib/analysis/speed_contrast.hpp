@@ -37,9 +37,10 @@ struct SpeedContrast {
   std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores; p_sowings: units, within blocks
   std::optional<stats::GroupedRankTest> wilcoxon;  // S(L) + S(R) - 1, likewise
   std::optional<stats::GroupedScoreTest> score;    // of proportional hazards, seed level
-  // Each its own spread and fraction; then spread, fraction and both in common; of one family.
+  // The lead, each its own spread and fraction; then spread, fraction and both in common, as far as
+  // they can be fitted; all of one family, of every sowing looked at, also of those stopped early.
   std::vector<JointFit> joint;
-  std::optional<stats::TimeRatio> time_ratio;  // of the model's t50, each its own curve
+  std::optional<stats::TimeRatio> time_ratio;  // of the lead's t50
   stats::LookGaps looks;                       // how evenly both were looked at
   std::optional<stats::GapAllowance> gaps;     // what they allow; where uneven, closed only
   int nothing_up = 0;                          // units with nothing up: they have no days
@@ -51,8 +52,9 @@ struct SpeedContrast {
 struct SpeedQuestion {
   bool open = true;  // only the differences, no test
   std::uint64_t seed = stats::default_seed;
+  double level = 0.95;                      // of the intervals; the verdict keeps its own
   bool detail = true;                       // rank test and model too
-  std::optional<stats::TimeFamily> family;  // none: that of least AIC for both together
+  std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
 };
 
 // The verdict is stats::speed_verdict on the units' mean days.

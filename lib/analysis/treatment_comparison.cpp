@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "analysis/group_builder.hpp"
+#include "analysis/treatment_courses.hpp"
 #include "records/refused.hpp"
 #include "stats/multiplicity.hpp"
 
@@ -34,8 +35,19 @@ std::size_t held_against(const TrialLayout& layout, const ComparisonQuestion& qu
   return static_cast<std::size_t>(at - layout.treatments.begin());
 }
 
+using Family = std::optional<stats::TimeFamily>;
+
+// One for all models of the answer.
+Family family_for(const TreatmentComparison& answer, const ComparisonQuestion& question,
+                  std::size_t against) {
+  if (question.family) return question.family;
+  const bool shown = question.detail && question.model;
+  const bool needed = !answer.state.open() && any_uneven(answer.layout, against);
+  return shown || needed ? likeliest_family(answer.layout) : std::nullopt;
+}
+
 Group treatment_group(const TrialLayout& layout, std::size_t treatment,
-                      const ComparisonQuestion& question) {
+                      const ComparisonQuestion& question, const Family& family) {
   const auto& first = layout.sowings.front().history->sowing;
   GroupBuilder builder(layout.treatments[treatment], first.counting, first.unit);
   builder.something_came_up_as_late_as(layout.last_emergence);
@@ -51,7 +63,7 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
   options.rho = question.rho;
   options.detail = question.detail;
   options.model = question.model;
-  options.family = question.family;
+  options.family = family;
   options.seed = question.seed;
   return builder.finish(options);
 }
@@ -76,7 +88,7 @@ bool one_batch(const TrialLayout& layout, std::size_t treatment) {
 }
 
 Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& question,
-                  std::size_t treatment, std::size_t against) {
+                  std::size_t treatment, std::size_t against, const Family& family) {
   const auto& layout = answer.layout;
   Contrast result;
   result.treatment = layout.treatments[treatment];
@@ -98,8 +110,9 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   SpeedQuestion speed;
   speed.open = answer.state.open();
   speed.seed = question.seed;
+  speed.level = question.level;
   speed.detail = question.detail && question.model;
-  speed.family = question.family;
+  speed.family = family;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
   result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
@@ -202,12 +215,13 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
                            "be held against: --against TREATMENT.");
   answer.against = layout.treatments[against];
 
+  const Family family = family_for(answer, question, against);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
-    answer.treatments.push_back(treatment_group(layout, i, question));
+    answer.treatments.push_back(treatment_group(layout, i, question, family));
   for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
     if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
       continue;
-    answer.contrasts.push_back(contrast(answer, question, i, against));
+    answer.contrasts.push_back(contrast(answer, question, i, against, family));
   }
   if (answer.state.open()) return answer;
   adjust(pointers(answer.contrasts), &Contrast::holm);
@@ -217,7 +231,8 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   if (!question.detail) return answer;
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
-      if (i != against && j != against) answer.pairs.push_back(contrast(answer, question, i, j));
+      if (i != against && j != against)
+        answer.pairs.push_back(contrast(answer, question, i, j, family));
   auto all = pointers(answer.contrasts);
   for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
   adjust(all, &Contrast::holm_pairs);

@@ -103,7 +103,7 @@ constexpr Explanation entries[] = {
      .source = "simulations of this project; grouping error by the first Fourier term (Sheppard's "
                "corrections, from memory)",
      .also = "uneven looks-too-uneven shortest_gap longest_gap spread_of_days gaps_allowed_for "
-             "days_lower90 "
+             "ratio_lower95 ratio_upper95 days_lower90 "
              "days_upper90 days_earliest days_latest middle-of-the-count-interval middle-of-a-gap "
              "count-interval"},
     {.word = "time-ratio",

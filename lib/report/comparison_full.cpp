@@ -62,7 +62,7 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
       return;
     }
     if (x.p)
-      text += fmt::format(" ({} to {}), {}{}", signed_days(*x.lower95), signed_days(*x.upper95),
+      text += fmt::format(" ({} to {}), {}{}", signed_days(*x.lower), signed_days(*x.upper),
                           p_words(*x.p), x.welch ? ", Welch" : "");
     list.push_back({name, text + "; lots " + lots(value.randomisation)});
   };
@@ -78,13 +78,13 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
   }
   for (const auto& fit : speed.joint) {
     if (fit.model.status != stats::ModelStatus::fitted || speed.joint.size() < 2) continue;
-    list.push_back(
-        {fit.shared_spread && fit.shared_fraction ? "  one spread and one share"
-         : fit.shared_spread                      ? "  one spread, own shares"
-         : fit.shared_fraction                    ? "  one share, own spreads"
-                                                  : "each its own spread and share",
-         fmt::format("AIC {:.1f} ({}), ratio of t50 {}", fit.model.aic, word(fit.model.family),
-                     fit.ratio ? figure(fit.ratio->ratio) : "-")});
+    list.push_back({fit.shared_spread && fit.shared_fraction ? "  one spread and one share"
+                    : fit.shared_spread                      ? "  one spread, own shares"
+                    : fit.shared_fraction                    ? "  one share, own spreads"
+                                                             : "each its own spread and share",
+                    fmt::format("{} {:.1f} ({}), ratio {}", fit.model.qaic ? "QAIC" : "AIC",
+                                fit.model.qaic.value_or(fit.model.aic), word(fit.model.family),
+                                fit.ratio ? figure(fit.ratio->ratio) : "-")});
   }
   if (speed.log_rank && speed.log_rank->status == stats::RankStatus::compared) {
     list.push_back({"log-rank, lots drawn anew", p_words(speed.log_rank->p_sowings)});

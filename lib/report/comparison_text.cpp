@@ -72,8 +72,9 @@ std::string days_words(const TreatmentComparison& finding, const stats::SpeedDif
   if (!x.difference) return "-";
   std::string text = signed_days(*x.difference);
   if (finding.state.open()) return text;
-  if (x.lower95 && x.upper95)
-    text += fmt::format(" (95 %: {} to {})", signed_days(*x.lower95), signed_days(*x.upper95));
+  if (x.lower && x.upper)
+    text += fmt::format(" ({}: {} to {})", level_words(x.level), signed_days(*x.lower),
+                        signed_days(*x.upper));
   if (x.status == stats::SpeedStatus::no_variance)
     return text + fmt::format(" (the {}s of each do not vary: no range, no p)", unit_name(finding));
   if (x.status == stats::SpeedStatus::too_few) return text + " (no range, no p)";
@@ -87,7 +88,8 @@ std::string ratio_words(const Contrast& contrast) {
   const auto& ratio = *gaps->ratio;
   std::string text = figure(ratio.ratio) + " of that of " + contrast.against;
   if (ratio.lower && ratio.upper)
-    text += fmt::format(" (95 %: {} to {})", figure(*ratio.lower), figure(*ratio.upper));
+    text += fmt::format(" ({}: {} to {})", level_words(ratio.level), figure(*ratio.lower),
+                        figure(*ratio.upper));
   else
     text += " (no range)";
   return text;

@@ -104,8 +104,9 @@ Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
   return {{"estimate", number(x.difference)},
           {"se", closed(x.se)},
           {"df", closed(x.df)},
-          {"lower", closed(x.lower95)},
-          {"upper", closed(x.upper95)},
+          {"level", number(x.level)},
+          {"lower", closed(x.lower)},
+          {"upper", closed(x.upper)},
           {"lower90", closed(x.lower90)},
           {"upper90", closed(x.upper90)},
           {"p", closed(x.p)},
@@ -129,7 +130,9 @@ Json rank_json(const std::optional<stats::GroupedRankTest>& test, const char* sc
 
 Json gaps_json(const std::optional<stats::GapAllowance>& gaps) {
   if (!gaps) return nullptr;
-  return {{"days_lower90", number(gaps->lower90)},
+  return {{"ratio_lower95", number(gaps->ratio_lower95)},
+          {"ratio_upper95", number(gaps->ratio_upper95)},
+          {"days_lower90", number(gaps->lower90)},
           {"days_upper90", number(gaps->upper90)},
           {"days_earliest", number(gaps->earliest)},
           {"days_latest", number(gaps->latest)}};
@@ -140,6 +143,7 @@ Json ratio_json(const std::optional<stats::TimeRatio>& ratio) {
   return {{"estimate", number(ratio->ratio)},
           {"log_se", number(ratio->log_se)},
           {"log_se_clustered", number(ratio->log_se_clustered)},
+          {"level", number(ratio->level)},
           {"lower", number(ratio->lower)},
           {"upper", number(ratio->upper)},
           {"df", ratio->df}};
@@ -160,6 +164,8 @@ Json joint_json(const analysis::JointFit& fit) {
           {"family", fitted ? Json(std::string(word(model.family))) : Json(nullptr)},
           {"loglik", fitted ? number(model.loglik) : Json(nullptr)},
           {"aic", fitted ? number(model.aic) : Json(nullptr)},
+          {"dispersion", fitted ? number(model.dispersion) : Json(nullptr)},
+          {"qaic", fitted ? number(model.qaic) : Json(nullptr)},
           {"parameters", model.parameters},
           {"treatments", arms},
           {"time_ratio", ratio_json(fit.ratio)}};

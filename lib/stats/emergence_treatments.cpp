@@ -9,6 +9,7 @@
 #include "stats/emergence_material.hpp"
 #include "stats/fraction_bound.hpp"
 #include "stats/newton.hpp"
+#include "stats/sowing_scores.hpp"
 
 namespace plumule::stats {
 namespace {
@@ -203,6 +204,11 @@ std::vector<double> flattened(const Matrix& m) {
   return all;
 }
 
+std::optional<double> quasi(const TreatmentsModel& model, std::optional<double> dispersion) {
+  if (!dispersion) return std::nullopt;
+  return -2 * model.loglik / *dispersion + 2 * (model.parameters + 1);
+}
+
 // The working point for another unit of time.
 WorkingPoint in_unit(WorkingPoint p, TimeFamily family, double from, double to) {
   const double shift = std::log(from / to);
@@ -216,12 +222,15 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
                                const TreatmentOptions& options) {
   if (!(options.level > 0 && options.level < 1))
     throw std::domain_error("the level of an interval must lie between 0 and 1");
+  if (options.dispersion && !(*options.dispersion >= 1))
+    throw std::domain_error("a dispersion is 1 at least");
   if (treatments.empty()) throw std::domain_error("no treatments to fit");
   TreatmentsModel model;
   model.family = options.family;
   std::vector<EmergenceMaterial> materials;
   std::vector<Span> every;
   bool clusters = true;
+  bool several = false;
   model.status = ModelStatus::fitted;
   for (const auto& sowings : treatments) {
     if (sowings.empty()) throw std::domain_error("a treatment without sowings cannot be fitted");
@@ -233,6 +242,7 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
       model.status = *status;
     every.insert(every.end(), m.pool.spans.begin(), m.pool.spans.end());
     clusters = clusters && m.by_unit.size() > 1;
+    several = several || m.used.size() > 1;
     model.df += static_cast<int>(m.by_unit.size()) - 1;
   }
   if (model.status != ModelStatus::fitted) return model;
@@ -263,6 +273,7 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
   Matrix clustered;
   if (clusters) clustered = covariance * joint.score_products() * covariance;
 
+  Misfit apart;  // of the sowings from their curves
   const auto n = static_cast<Eigen::Index>(joint.arms().size());
   Matrix gradients = Matrix::Zero(n, joint.parameters());  // of log t50
   for (Eigen::Index g = 0; g < n; ++g) {
@@ -288,6 +299,10 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
     one.fraction_unsettled = one.share_seen < 0.95 || arm.material.last_still;
     if (one.fraction_at_one && !options.shared_spread && !options.shared_fraction)
       one.fraction_least = least_fraction(arm.material.pool.spans, options.family, alone[i]);
+    const Misfit of_one =
+        misfit(arm.material.used, one.distribution, one.fraction.estimate, one.of_emerged);
+    apart.chi_squared += of_one.chi_squared;
+    apart.df += of_one.df;
     model.treatments.push_back(one);
     const LogTime t50 = log_time_of_share(options.family, maximum, unit, 0.5);
     for (int k = 0; k < 3; ++k)
@@ -295,20 +310,44 @@ TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatmen
   }
   model.log_t50_covariance = flattened(gradients * covariance * gradients.transpose());
   if (clusters) model.log_t50_clustered = flattened(gradients * clustered * gradients.transpose());
+  if (several)
+    model.dispersion =
+        options.dispersion ? options.dispersion : dispersion(apart, model.parameters);
+  model.qaic = quasi(model, model.dispersion);
   return model;
 }
 
 TreatmentsModel fit_likeliest_treatments(std::span<const std::vector<TimeCourse>> treatments,
                                          TreatmentOptions options) {
-  std::optional<TreatmentsModel> best;
+  options.dispersion.reset();
+  std::vector<TreatmentsModel> models;
   for (const TimeFamily family : every_time_family) {
     options.family = family;
-    auto model = fit_treatments(treatments, options);
-    const bool fitted = model.status == ModelStatus::fitted;
-    if (!best || (fitted && (best->status != ModelStatus::fitted || model.aic < best->aic)))
-      best = std::move(model);
+    models.push_back(fit_treatments(treatments, options));
   }
-  return *best;
+  const auto fitted = [](const TreatmentsModel& m) { return m.status == ModelStatus::fitted; };
+  const TreatmentsModel* closest = nullptr;
+  for (const auto& model : models)
+    if (fitted(model) && (!closest || model.loglik > closest->loglik)) closest = &model;
+  if (!closest) return models.front();
+  const auto one_for_all = closest->dispersion;
+  TreatmentsModel* best = nullptr;
+  for (auto& model : models) {
+    if (!fitted(model)) continue;
+    model.dispersion = one_for_all;
+    model.qaic = quasi(model, one_for_all);
+    const bool less = best && (one_for_all ? *model.qaic < *best->qaic : model.aic < best->aic);
+    if (!best || less) best = &model;
+  }
+  return std::move(*best);
+}
+
+std::optional<TimeFamily> likeliest_family(std::span<const std::vector<TimeCourse>> treatments) {
+  std::vector<std::vector<TimeCourse>> enough;
+  for (const auto& sowings : treatments)
+    if (!sowings.empty() && !too_little(gather(sowings))) enough.push_back(sowings);
+  if (enough.empty()) return std::nullopt;
+  return fit_likeliest_treatments(enough).family;
 }
 
 std::optional<TimeRatio> time_ratio(const TreatmentsModel& model, std::size_t treatment,
@@ -321,6 +360,7 @@ std::optional<TimeRatio> time_ratio(const TreatmentsModel& model, std::size_t tr
   TimeRatio r;
   r.ratio = model.treatments[treatment].t50.estimate / model.treatments[against].t50.estimate;
   r.df = model.df;
+  r.level = level;
   const auto spread = [&](const std::vector<double>& c) -> std::optional<double> {
     if (c.empty()) return std::nullopt;
     const double variance = c[treatment * n + treatment] + c[against * n + against] -

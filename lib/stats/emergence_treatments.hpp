@@ -16,6 +16,7 @@ struct TreatmentOptions {
   bool shared_fraction = false;        // one germinable fraction for all
   bool fraction_fixed_at_one = false;  // every unit would come up in the end
   double level = 0.95;
+  std::optional<double> dispersion;  // for qaic, >= 1; else that of the fit itself
 };
 
 struct TreatmentsModel {
@@ -25,6 +26,10 @@ struct TreatmentsModel {
   double loglik = 0;
   double aic = 0;
   int parameters = 0;
+  // As of EmergenceModel, over the sowings of all treatments; none where no treatment has two
+  // sowings, or without degrees of freedom.
+  std::optional<double> dispersion;
+  std::optional<double> qaic;
   int df = 0;  // units (see TimeCourse) - treatments
   // Covariance of log t50 over the treatments, row by row: by Hessian, and clustered by unit
   // with factor k/(k - 1) within each treatment (empty where a treatment has one unit only).
@@ -37,10 +42,15 @@ struct TreatmentsModel {
 TreatmentsModel fit_treatments(std::span<const std::vector<TimeCourse>> treatments,
                                const TreatmentOptions& options = {});
 
-// The family of least AIC for all treatments together, of the four; where none can be fitted, what
-// the log-logistic says. Throws likewise; options.family is not looked at.
+// The family of least QAIC for all treatments together, of the four, by one dispersion, that of
+// the family that comes closest; of least AIC where no treatment has two sowings. Where none can be
+// fitted, what the log-logistic says. Throws likewise; options.family and dispersion are not looked
+// at.
 TreatmentsModel fit_likeliest_treatments(std::span<const std::vector<TimeCourse>> treatments,
                                          TreatmentOptions options = {});
+
+// The likeliest family, likewise, of those treatments that can be fitted; none where none can.
+std::optional<TimeFamily> likeliest_family(std::span<const std::vector<TimeCourse>> treatments);
 
 // t50 of one treatment over t50 of another: below 1, sooner. log_se, log_se_clustered: standard
 // errors of its logarithm. The interval uses the clustered one with Student t on df; none where
@@ -52,6 +62,7 @@ struct TimeRatio {
   std::optional<double> lower;
   std::optional<double> upper;
   int df = 0;
+  double level = 0.95;
 };
 
 // None unless the model was fitted. Throws std::domain_error for an index out of range.

@@ -74,11 +74,11 @@ LookGaps look_gaps(std::span<const TimeCourse> treatment, std::span<const TimeCo
 }
 
 bool GapAllowance::sooner() const {
-  return (ratio && ratio->upper && *ratio->upper < 1) || (latest && *latest < 0);
+  return (ratio_upper95 && *ratio_upper95 < 1) || (latest && *latest < 0);
 }
 
 bool GapAllowance::later() const {
-  return (ratio && ratio->lower && *ratio->lower > 1) || (earliest && *earliest > 0);
+  return (ratio_lower95 && *ratio_lower95 > 1) || (earliest && *earliest > 0);
 }
 
 bool GapAllowance::within(double days) const {
@@ -86,24 +86,32 @@ bool GapAllowance::within(double days) const {
 }
 
 GapAllowance allow_for_gaps(std::span<const TimeCourse> treatment,
-                            std::span<const TimeCourse> against) {
+                            std::span<const TimeCourse> against, const TreatmentsModel& model,
+                            double level) {
   GapAllowance result;
   const Ends first = ends_of(gaps_of(treatment)), second = ends_of(gaps_of(against));
   if (!(first.up > 0 && second.up > 0)) return result;
   result.earliest = first.left - second.right;
   result.latest = first.right - second.left;
-  const std::array<std::vector<TimeCourse>, 2> both = {
-      std::vector<TimeCourse>(treatment.begin(), treatment.end()),
-      std::vector<TimeCourse>(against.begin(), against.end())};
-  const auto best = fit_likeliest_treatments(both);
-  if (best.status != ModelStatus::fitted) return result;
-  result.ratio = time_ratio(best, 0, 1);
-  const auto narrow = time_ratio(best, 0, 1, 0.90);
-  if (!narrow || !narrow->lower || !narrow->upper) return result;
-  const double t50 = best.treatments[1].t50.estimate;
+  if (model.status != ModelStatus::fitted) return result;
+  result.ratio = time_ratio(model, 0, 1, level);
+  const auto claim = time_ratio(model, 0, 1, 0.95), narrow = time_ratio(model, 0, 1, 0.90);
+  result.ratio_lower95 = claim->lower;
+  result.ratio_upper95 = claim->upper;
+  if (!narrow->lower || !narrow->upper) return result;
+  const double t50 = model.treatments[1].t50.estimate;
   result.lower90 = (*narrow->lower - 1) * t50;
   result.upper90 = (*narrow->upper - 1) * t50;
   return result;
+}
+
+GapAllowance allow_for_gaps(std::span<const TimeCourse> treatment,
+                            std::span<const TimeCourse> against) {
+  if (treatment.empty() || against.empty()) return {};
+  const std::array<std::vector<TimeCourse>, 2> both = {
+      std::vector<TimeCourse>(treatment.begin(), treatment.end()),
+      std::vector<TimeCourse>(against.begin(), against.end())};
+  return allow_for_gaps(treatment, against, fit_likeliest_treatments(both));
 }
 
 }  // namespace plumule::stats

@@ -28,17 +28,25 @@ LookGaps look_gaps(std::span<const TimeCourse> treatment, std::span<const TimeCo
 
 // What can be said of the days whatever lies in the gaps.
 struct GapAllowance {
-  // Of the model (the family of least AIC of the four, each treatment its own curve), clustered by
-  // sowing; none where it can't be fitted or a treatment has one sowing.
-  std::optional<TimeRatio> ratio;          // 95 %
-  std::optional<double> lower90, upper90;  // difference of t50 in days: (ratio - 1) t50
+  // Of the model, clustered by sowing; none where it can't be fitted, no ends where a treatment has
+  // one sowing.
+  std::optional<TimeRatio> ratio;                      // at the level asked for
+  std::optional<double> ratio_lower95, ratio_upper95;  // what a claim goes by, whatever the level
+  std::optional<double> lower90, upper90;              // difference of t50 in days: (ratio - 1) t50
   std::optional<double> earliest, latest;  // difference in mean days with all emergences of
                                            // one at its gaps' ends, of the other's at starts
-  bool sooner() const;  // the ratio's interval lies under 1, or the latest difference under 0
+  bool sooner() const;  // the ratio's 95 % interval lies under 1, or the latest difference under 0
   bool later() const;
   bool within(double days) const;  // the 90 % interval of the difference lies within, either way
 };
 
+// `model`: of the two treatments in that order, each its own curve; it may know of sowings whose
+// mean days do not count, such as those stopped early, for it takes what it has not seen as not
+// seen.
+GapAllowance allow_for_gaps(std::span<const TimeCourse> treatment,
+                            std::span<const TimeCourse> against, const TreatmentsModel& model,
+                            double level = 0.95);
+// With the likeliest model of these very sowings.
 GapAllowance allow_for_gaps(std::span<const TimeCourse> treatment,
                             std::span<const TimeCourse> against);
 

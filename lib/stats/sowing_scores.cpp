@@ -32,11 +32,10 @@ Eigen::Matrix4d score_products(std::span<const Span> pooled,
   return sum * (k / (k - 1));
 }
 
-std::optional<double> dispersion(std::span<const TimeCourse* const> sowings,
-                                 const TimeDistribution& distribution, double fraction,
-                                 int parameters, bool of_emerged) {
+Misfit misfit(std::span<const TimeCourse* const> sowings, const TimeDistribution& distribution,
+              double fraction, bool of_emerged) {
   double chi_square = 0;
-  double df = -parameters;
+  double df = 0;
   for (const TimeCourse* const one : sowings) {
     const TimeCourse& course = *one;
     const double units = of_emerged ? emerged(course) : *course.sown;
@@ -78,8 +77,19 @@ std::optional<double> dispersion(std::span<const TimeCourse* const> sowings,
         (closed_observed - closed_expected) * (closed_observed - closed_expected) / closed_expected;
     df += cells - 1;
   }
+  return {chi_square, df};
+}
+
+std::optional<double> dispersion(const Misfit& misfit, int parameters) {
+  const double df = misfit.df - parameters;
   if (!(df > 0)) return std::nullopt;
-  return std::max(1.0, chi_square / df);
+  return std::max(1.0, misfit.chi_squared / df);
+}
+
+std::optional<double> dispersion(std::span<const TimeCourse* const> sowings,
+                                 const TimeDistribution& distribution, double fraction,
+                                 int parameters, bool of_emerged) {
+  return dispersion(misfit(sowings, distribution, fraction, of_emerged), parameters);
 }
 
 }  // namespace plumule::stats

@@ -20,9 +20,19 @@ Eigen::Matrix4d score_products(std::span<const Span> pooled,
                                const EmergenceMaximum& maximum, double unit);
 
 // Pearson's chi-square of the sowings' counts between their own looks (and of the rest) about the
-// fitted curve, neighbouring intervals pooled until their expected count is 1, over its degrees of
-// freedom (cells - sowings - parameters), at least 1. none without degrees of freedom. of_emerged:
-// conditional on coming up by each sowing's last look.
+// fitted curve, neighbouring intervals pooled until their expected count is 1; df: cells - sowings,
+// before parameters are taken off. of_emerged: conditional on coming up by each sowing's last look.
+struct Misfit {
+  double chi_squared = 0;
+  double df = 0;
+};
+Misfit misfit(std::span<const TimeCourse* const> sowings, const TimeDistribution& distribution,
+              double fraction, bool of_emerged);
+
+// The chi-square over its degrees of freedom (less parameters), at least 1; none without any.
+std::optional<double> dispersion(const Misfit& misfit, int parameters);
+
+// The same of one fitted curve.
 std::optional<double> dispersion(std::span<const TimeCourse* const> sowings,
                                  const TimeDistribution& distribution, double fraction,
                                  int parameters, bool of_emerged);

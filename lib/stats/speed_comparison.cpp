@@ -9,14 +9,14 @@ using Value = std::optional<double>;
 
 SpeedDifference compare_by(std::span<const TimeCourse> treatment,
                            std::span<const TimeCourse> against,
-                           Value (*value_of)(const TimeCourse&)) {
+                           Value (*value_of)(const TimeCourse&), double level) {
   const auto values = [&](std::span<const TimeCourse> courses) {
     std::vector<Value> all;
     all.reserve(courses.size());
     for (const TimeCourse& course : courses) all.push_back(value_of(course));
     return all;
   };
-  return compare_values(values(treatment), values(against));
+  return compare_values(values(treatment), values(against), {}, {}, level);
 }
 
 std::vector<double> present(std::span<const Value> values) {
@@ -65,19 +65,22 @@ std::optional<double> median_days(const TimeCourse& course) {
 }
 
 SpeedDifference compare_mean_days(std::span<const TimeCourse> treatment,
-                                  std::span<const TimeCourse> against) {
-  return compare_by(treatment, against, mean_days_midway);
+                                  std::span<const TimeCourse> against, double level) {
+  return compare_by(treatment, against, mean_days_midway, level);
 }
 
 SpeedDifference compare_t50(std::span<const TimeCourse> treatment,
-                            std::span<const TimeCourse> against) {
-  return compare_by(treatment, against, median_days);
+                            std::span<const TimeCourse> against, double level) {
+  return compare_by(treatment, against, median_days, level);
 }
 
 SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
                                std::span<const std::optional<double>> against,
-                               std::span<const int> sources, std::span<const int> against_sources) {
+                               std::span<const int> sources, std::span<const int> against_sources,
+                               double level) {
+  tail_probability(level, Side::both);  // checks the level
   SpeedDifference result;
+  result.level = level;
   result.values = present(treatment);
   result.against_values = present(against);
   result.sowings = static_cast<int>(result.values.size());
@@ -90,12 +93,12 @@ SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
   const auto one = by_source(treatment, sources), other = by_source(against, against_sources);
   result.within_sources = spread_unevenly(one, other);
   result.welch = !result.within_sources && (apart > 1 || apart < -1);
-  const auto test = [&](double level) {
-    if (result.within_sources) return t_within_strata(one, other, level);
-    return result.welch ? welch_t(result.values, result.against_values, level)
-                        : pooled_t(result.values, result.against_values, level);
+  const auto test = [&](double at) {
+    if (result.within_sources) return t_within_strata(one, other, at);
+    return result.welch ? welch_t(result.values, result.against_values, at)
+                        : pooled_t(result.values, result.against_values, at);
   };
-  const TTest t = test(0.95);
+  const TTest t = test(level);
   result.difference = t.difference;
   if (result.sowings < 2 || result.against < 2 || t.status == TStatus::too_few) {
     result.status = SpeedStatus::too_few;
@@ -110,8 +113,8 @@ SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
   result.t = t.t;
   result.df = t.df;
   result.p = t.p;
-  result.lower95 = t.interval.lower;
-  result.upper95 = t.interval.upper;
+  result.lower = t.interval.lower;
+  result.upper = t.interval.upper;
   const Interval narrow = test(0.90).interval;
   result.lower90 = narrow.lower;
   result.upper90 = narrow.upper;

@@ -33,8 +33,9 @@ struct SpeedDifference {
   std::optional<double> t;
   std::optional<double> df;
   std::optional<double> p;  // two-sided
-  std::optional<double> lower95, upper95;
-  std::optional<double> lower90, upper90;
+  double level = 0.95;      // of lower and upper
+  std::optional<double> lower, upper;
+  std::optional<double> lower90, upper90;  // what the verdict goes by, whatever the level
   bool within_sources = false;
   bool welch = false;  // numbers of sowings differ by more than one: unequal variances (Welch 1947)
   int sowings = 0;     // used, of treatment
@@ -47,13 +48,13 @@ struct SpeedDifference {
 };
 
 // Pooled t on the sowings' mean days, or Welch's where welch. Throws std::domain_error for a bad
-// course.
+// course or level.
 SpeedDifference compare_mean_days(std::span<const TimeCourse> treatment,
-                                  std::span<const TimeCourse> against);
+                                  std::span<const TimeCourse> against, double level = 0.95);
 
 // The same of median_days.
 SpeedDifference compare_t50(std::span<const TimeCourse> treatment,
-                            std::span<const TimeCourse> against);
+                            std::span<const TimeCourse> against, double level = 0.95);
 
 // The same of any values, one a sowing; a value of none is left out. `sources`, if given, one for
 // each value: where those used lie unevenly over them (seed lots, say), the difference and its t
@@ -61,6 +62,6 @@ SpeedDifference compare_t50(std::span<const TimeCourse> treatment,
 SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
                                std::span<const std::optional<double>> against,
                                std::span<const int> sources = {},
-                               std::span<const int> against_sources = {});
+                               std::span<const int> against_sources = {}, double level = 0.95);
 
 }  // namespace plumule::stats

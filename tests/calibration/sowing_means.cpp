@@ -81,7 +81,7 @@ void unequal(Report& report, const Effort& effort) {
       for (const auto& s : draw_followed(random, many, 25, {0.8, 0.02, 8, tau_many}, false, looks))
         arms[1].push_back(course_of(s));
       const auto made = compare_mean_days(arms[0], arms[1]);
-      held += made.lower95 && *made.lower95 <= truth && truth <= *made.upper95 ? 1.0 / trials : 0;
+      held += made.lower && *made.lower <= truth && truth <= *made.upper ? 1.0 / trials : 0;
       const auto pooled = pooled_t(made.values, made.against_values).interval;
       pooled_held += pooled.lower <= truth && truth <= pooled.upper ? 1.0 / trials : 0;
     }

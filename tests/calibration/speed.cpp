@@ -67,12 +67,12 @@ Cell cell(const Setting& at, const Trials& trials, std::uint64_t seed) {
     SpeedEvidence evidence{compare_mean_days(arms[0], arms[1]), std::nullopt};
     const auto& days = evidence.days;
     const auto half = compare_t50(arms[0], arms[1]);
-    made.mean_days.add(days.lower95, days.upper95, truth);
-    made.t50.add(half.lower95, half.upper95, 8 * (at.faster - 1));
+    made.mean_days.add(days.lower, days.upper, truth);
+    made.t50.add(half.lower, half.upper, 8 * (at.faster - 1));
     made.claims += days.p && *days.p <= 0.05 ? 1.0 / trials.all : 0;
     const bool uneven = look_gaps(arms[0], arms[1]).uneven;
     made.uneven += uneven ? 1.0 / trials.all : 0;
-    if (!uneven) made.even.add(days.lower95, days.upper95, truth);
+    if (!uneven) made.even.add(days.lower, days.upper, truth);
     // What the gaps allow is asked only where it can change the verdict.
     auto verdict = speed_verdict(evidence, std::nullopt);
     if (uneven && (verdict.code != SpeedCode::too_small || t < trials.model)) {

@@ -2,10 +2,12 @@
 // a shared scale, and a direct search.
 #include "stats/emergence_treatments.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "stats/distributions.hpp"
@@ -182,6 +184,72 @@ TEST_CASE("shared spread and fraction are at a maximum of the joint likelihood")
           CHECK(joint_loglik(both, moved) <= m.loglik + 1e-9);
         }
     }
+}
+
+TEST_CASE("the family of several treatments is that of least QAIC, by one dispersion") {
+  const std::vector<Courses> both{group_courses("eryngium", "GA3_0"),
+                                  group_courses("eryngium", "GA3_250")};
+  std::vector<TreatmentsModel> each;
+  for (const TimeFamily family : every_time_family) {
+    TreatmentOptions options;
+    options.family = family;
+    each.push_back(fit_treatments(both, options));
+    // By hand: Pearson's chi-square over the cells of every dish, open cells pooled to an expected
+    // count of 1, less a df for each dish and parameter (Burnham & Anderson 2002, section 2.5).
+    double chi = 0, df = -each.back().parameters;
+    for (std::size_t g = 0; g < both.size(); ++g)
+      for (const TimeCourse& course : both[g]) {
+        const EmergenceModel& arm = each.back().treatments[g];
+        std::vector<std::pair<double, double>> cells;  // seen, expected
+        double f = 0, c = 0, seen = 0, expected = 0;
+        const auto cell = [&](double more, double likely) {
+          seen += more;
+          expected += likely;
+          if (expected < 1) return;
+          cells.emplace_back(seen, expected);
+          seen = expected = 0;
+        };
+        for (const Look& look : course.looks) {
+          const double now = share_up(arm.distribution, look.time);
+          cell(look.total - c, *course.sown * arm.fraction.estimate * (now - f));
+          f = now;
+          c = look.total;
+        }
+        cell(*course.sown - c, *course.sown * (1 - arm.fraction.estimate * f));
+        cells.back().first += seen;
+        cells.back().second += expected;
+        for (const auto& [x, e] : cells) chi += (x - e) * (x - e) / e;
+        df += static_cast<double>(cells.size()) - 1;
+      }
+    CHECK_CLOSE(*each.back().dispersion, std::max(1.0, chi / df), 1e-9);
+    CHECK_CLOSE(*each.back().qaic,
+                -2 * each.back().loglik / *each.back().dispersion + 2 * each.back().parameters + 2,
+                1e-12);
+  }
+  const auto closest = std::max_element(
+      each.begin(), each.end(), [](const auto& a, const auto& b) { return a.loglik < b.loglik; });
+  const auto qaic = [&](const TreatmentsModel& m) {
+    return -2 * m.loglik / *closest->dispersion + 2 * m.parameters + 2;
+  };
+  const auto best = std::min_element(
+      each.begin(), each.end(), [&](const auto& a, const auto& b) { return qaic(a) < qaic(b); });
+  const TreatmentsModel chosen = fit_likeliest_treatments(both);
+  CHECK(chosen.family == best->family);
+  CHECK_CLOSE(*chosen.qaic, qaic(*best), 1e-12);
+  CHECK(likeliest_family(both) == chosen.family);
+  // One that can't be fitted is no hindrance to the others.
+  auto three = both;
+  three.push_back({{20.0, {{5, 0}, {9, 0}}, 0}});
+  CHECK(likeliest_family(three) == chosen.family);
+  CHECK_FALSE(likeliest_family(std::vector<Courses>{three.back(), {}}).has_value());
+  // A dispersion given is the one used; one dish each has none.
+  TreatmentOptions given;
+  given.dispersion = 2;
+  CHECK_CLOSE(*fit_treatments(both, given).dispersion, 2, 1e-15);
+  const std::vector<Courses> single{{both[0][0]}, {both[1][0]}};
+  CHECK_FALSE(fit_likeliest_treatments(single).qaic.has_value());
+  given.dispersion = 0.5;
+  CHECK_THROWS_AS(fit_treatments(both, given), std::domain_error);
 }
 
 TEST_CASE("treatments on the boundary, with one sowing, or with too little are handled") {

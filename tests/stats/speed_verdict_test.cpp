@@ -110,6 +110,21 @@ TEST_CASE(
   CHECK_CLOSE(turned.ratio->ratio, 1 / allowed.ratio->ratio, 1e-6);
 }
 
+TEST_CASE("a claim within gaps keeps its level, whatever level is shown") {
+  const auto a = sowings({8, 8.4, 7.7}, gappy), b = sowings({10, 10.3, 9.8}, gappy);
+  const std::vector<std::vector<TimeCourse>> both{a, b};
+  const auto model = fit_likeliest_treatments(both);
+  const auto usual = allow_for_gaps(a, b, model), wide = allow_for_gaps(a, b, model, 0.999);
+  CHECK_CLOSE(*usual.ratio_upper95, *usual.ratio->upper, 1e-15);
+  CHECK_CLOSE(*wide.ratio_upper95, *usual.ratio->upper, 1e-15);
+  CHECK(*wide.ratio->upper > *usual.ratio->upper);
+  CHECK_CLOSE(wide.ratio->level, 0.999, 1e-15);
+  CHECK(wide.sooner() == usual.sooner());
+  // The ends of the gaps are those of the sowings given, whatever the model was fitted to.
+  CHECK_CLOSE(*allow_for_gaps(a, b, {}).latest, *usual.latest, 1e-15);
+  CHECK_FALSE(allow_for_gaps(a, b, {}).ratio.has_value());
+}
+
 TEST_CASE("verdicts on speed: claims, neither, and what uneven looks take back") {
   const auto quick = sowings({8, 8.4, 7.7}, every(1)), slow = sowings({10, 10.3, 9.8}, every(1));
   CHECK(speed_verdict(evidence(quick, slow), std::nullopt).code == SpeedCode::sooner);
