@@ -204,6 +204,9 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
       !comparable(layout, treatment, against, result.mean_days)) {
     result.code = SpeedCode::too_small;
     result.ground = SpeedGround::confounded;
+  } else if (layout.several_trials && result.ground != SpeedGround::nothing_up) {
+    result.code = SpeedCode::too_small;
+    result.ground = SpeedGround::several_trials;
   }
   if (!question.detail || both[0].empty() || both[1].empty()) return result;
   result.log_rank =

@@ -57,7 +57,8 @@ struct SpeedQuestion {
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
 };
 
-// The verdict is stats::speed_verdict on the units' mean days.
+// The verdict is stats::speed_verdict on the units' mean days; of several trials together there is
+// none.
 SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                              const SpeedQuestion& question);
 

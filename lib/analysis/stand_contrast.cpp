@@ -202,6 +202,10 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
     result.t.reset();
     return result;
   }
+  if (layout.several_trials) {
+    withhold(result.verdict, stats::StandGround::several_trials);
+    return result;
+  }
   if (question.closed_on && result.verdict.ground != stats::StandGround::one_unit_each)
     result.last_look = unsettled(layout, treatment, against, *question.closed_on);
   if (result.last_look) {

@@ -60,7 +60,8 @@ struct StandQuestion {
   std::optional<records::Date> closed_on;
 };
 
-// While the trial is open only the difference stands, without interval, test or chance.
+// While the trial is open only the difference stands, without interval, test or chance. Of several
+// trials together nothing is claimed: they differ in more than the treatment.
 StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                              const StandQuestion& question);
 

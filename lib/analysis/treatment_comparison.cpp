@@ -71,7 +71,7 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
 // Trays picked after counting had begun may be those that look good.
 stats::TrialEnd end_of(const TreatmentComparison& answer) {
   if (answer.state.open()) return stats::TrialEnd::open;
-  return answer.state.openness.after_looking() || answer.layout.several_trials || answer.picked_of
+  return answer.state.openness.after_looking() || answer.picked_of
              ? stats::TrialEnd::after_looking
              : stats::TrialEnd::closed_as_planned;
 }
@@ -227,7 +227,8 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   adjust(pointers(answer.contrasts), &Contrast::holm);
   if (layout.treatments.size() < 3 || question.treatment) return answer;
   answer.global = global_test(layout, question.seed);
-  answer.dose = dose_answer(layout, question.treatments, question.level);
+  if (!layout.several_trials)
+    answer.dose = dose_answer(layout, question.treatments, question.level);
   if (!question.detail) return answer;
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)

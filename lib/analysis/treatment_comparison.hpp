@@ -46,7 +46,7 @@ struct TreatmentComparison {
   std::vector<Contrast> contrasts;  // each treatment against it
   std::vector<Contrast> pairs;      // all other pairs, where there are three treatments or more
   std::optional<stats::GlobalTest> global;  // of the stand; three treatments or more, closed
-  std::optional<DoseAnswer> dose;           // closed only
+  std::optional<DoseAnswer> dose;           // of one trial, closed only
   // Sowings that more came up in after the trial had closed: those counts are in no figure here.
   std::vector<std::string> more_after_close;
 };

@@ -119,6 +119,10 @@ void name_strata(TrialLayout& layout) {
   }
   layout.several_lots = lots.size() > 1;
   layout.several_trials = trials.size() > 1;
+  trials.erase("");
+  layout.trials.assign(trials.begin(), trials.end());
+  std::sort(layout.trials.begin(), layout.trials.end(),
+            [](const std::string& a, const std::string& b) { return records::label_before(a, b); });
 }
 
 // Lots are drawn within blocks, seed lots and trials, as far as no jar lies across them.

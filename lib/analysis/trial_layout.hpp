@@ -60,8 +60,9 @@ struct TrialLayout {
   bool jar_across_blocks = false;    // a batch lies in several blocks: blocks can't be used
   bool jar_across_lots = false;      // likewise several seed lots or trials
   bool several_lots = false;         // lots are kept apart as blocks are
-  bool several_trials = false;
-  double last_emergence = 0;  // day after sowing, over all sowings not stopped early
+  bool several_trials = false;       // likewise; nothing is claimed of several taken together
+  std::vector<std::string> trials;   // their codes, by name; without those of no trial
+  double last_emergence = 0;         // day after sowing, over all sowings not stopped early
   std::vector<LeftOut> left_out;
 };
 

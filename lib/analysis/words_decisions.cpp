@@ -24,7 +24,8 @@ constexpr Explanation entries[] = {
          "most 0.05. Neither: the difference is under what is worth having with 95 %. Else "
          "too small a trial to tell; one sowing or one jar a treatment is always that, and so "
          "is a treatment that has a seed lot or a block to itself, or trays that nobody "
-         "looked at near the end.",
+         "looked at near the end. Of several trials taken together nothing is claimed: a "
+         "treatment may do one thing in one season and another in the next.",
      .formula = "",
      .unit = "",
      .assumes =
@@ -37,7 +38,7 @@ constexpr Explanation entries[] = {
          "(rho to 0.1), in 0.3 to 4.4 % on average. The days are another verdict, and so is every "
          "further treatment.",
      .source = "simulations of this project",
-     .also = "more fewer neither too-small too_small code"},
+     .also = "more fewer neither too-small too_small code several-trials several_trials"},
     {.word = "sooner",
      .title = "the verdict on days",
      .meaning =

@@ -50,8 +50,7 @@ Json state_json(const analysis::TreatmentComparison& finding) {
           {"closed_on", state.closed_on ? Json(records::to_text(*state.closed_on)) : Json(nullptr)},
           {"planned_last_day", records::to_text(state.planned_last_day)},
           {"last_day_changed_on", state.moved ? Json(records::to_text(state.moved->on)) : Json()},
-          {"after_looking", state.openness.after_looking() || finding.layout.several_trials ||
-                                finding.picked_of.has_value()},
+          {"after_looking", state.openness.after_looking() || finding.picked_of.has_value()},
           {"text", state_words(finding)}};
 }
 
@@ -65,6 +64,7 @@ Json layout_json(const analysis::TrialLayout& layout) {
           {"jar_across_blocks", layout.jar_across_blocks},
           {"jar_across_lots", layout.jar_across_lots},
           {"several_lots", layout.several_lots},
+          {"several_trials", layout.several_trials},
           {"left_out", left_out}};
 }
 

@@ -19,6 +19,23 @@ using analysis::SpeedGround;
 using stats::StandCode;
 using stats::StandGround;
 
+// Whether nothing is claimed for the trials being several.
+bool over_trials(const Contrast& contrast) {
+  return contrast.stand.verdict.ground == StandGround::several_trials ||
+         contrast.speed.ground == SpeedGround::several_trials;
+}
+
+// The commands that tell of each.
+std::string trial_by_trial(const analysis::TrialLayout& layout) {
+  constexpr std::size_t most_named = 4;
+  std::string text =
+      "A treatment may do one thing in one season or place and another in the next, so nothing is "
+      "claimed of trials taken together. Each is told by itself:";
+  for (std::size_t i = 0; i < std::min(layout.trials.size(), most_named); ++i)
+    text += (i == 0 ? " plumule compare " : "; plumule compare ") + layout.trials[i];
+  return text + (layout.trials.size() > most_named ? "; and so on." : ".");
+}
+
 // What every sowing of the one differs in from every sowing of the other.
 std::string confounded_with(const analysis::TreatmentComparison& finding) {
   const auto& layout = finding.layout;
@@ -212,8 +229,7 @@ void add_blocks(std::vector<std::string>& list, const analysis::TreatmentCompari
 
 // Whether a claim on the stand must rest on the Bayes factor.
 bool after_looking(const analysis::TreatmentComparison& finding) {
-  return finding.state.openness.after_looking() || finding.layout.several_trials ||
-         finding.picked_of;
+  return finding.state.openness.after_looking() || finding.picked_of;
 }
 
 // Where the interval and the randomisation test seem to disagree.
@@ -267,8 +283,7 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
   const auto& bayes = contrast.stand.verdict.bayes_factor;
   list.push_back(fmt::format(
       "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
-      finding.layout.several_trials                ? "Several trials are taken together"
-      : finding.picked_of                          ? "These were picked out of a trial"
+      finding.picked_of                            ? "These were picked out of a trial"
       : finding.state.openness.added_after_looking ? "Sowings were added after the first count"
                                                    : "The trial was closed before its planned day",
       bayes ? ": it is " + factor(bayes) : "",
@@ -306,6 +321,7 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
   const std::string head = contrast.treatment + " against " + contrast.against + ": ";
   if (finding.state.open())
     return head + "no verdict while the trial is open. " + so_far_words(finding, contrast);
+  if (over_trials(contrast)) return head + "no verdict over several trials taken together.";
   const std::string stand = stand_words(finding, contrast);
   const std::string speed = speed_words(finding, contrast);
   if (contrast.code == "neither")
@@ -338,6 +354,10 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   std::vector<std::string> list;
   add_one_unit(list, finding, contrast);
   if (finding.state.open()) return list;
+  if (over_trials(contrast)) {
+    list.push_back(trial_by_trial(finding.layout));
+    return list;
+  }
   add_after_looking(list, finding, contrast);
   add_sources(list, finding, contrast);
   add_blocks(list, finding, contrast);

@@ -59,6 +59,8 @@ std::string_view ground_word(stats::StandGround ground) {
       return "confounded";
     case stats::StandGround::not_settled:
       return "not-settled";
+    case stats::StandGround::several_trials:
+      return "several-trials";
     case stats::StandGround::no_sowings:
       return "no-sowings";
     case stats::StandGround::nothing_decided:

@@ -18,6 +18,7 @@ enum class SpeedGround {
   nothing_up,      // a treatment has nothing up at all
   no_variance,     // the units of each treatment came up in exactly the same days
   confounded,      // no block, or no seed lot, has both: the caller's to find
+  several_trials,  // trials differ in more than the treatment: likewise
   uneven_looks,    // the mean days would decide, but rest on long gaps that may explain it
   nothing_decided,
 };

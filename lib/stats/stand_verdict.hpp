@@ -40,6 +40,7 @@ enum class StandGround {
   one_unit_each,         // a treatment has a single unit: never more, fewer or neither
   confounded,            // no block, or no seed lot, has both: the caller's to find
   not_settled,           // nobody looked near the end: likewise
+  several_trials,        // trials differ in more than the treatment: likewise
   no_sowings,            // a treatment has none
   nothing_decided
 };

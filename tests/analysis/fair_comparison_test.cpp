@@ -313,6 +313,38 @@ TEST_CASE("a block sown later and looked at to the same day is in the stand") {
   CHECK(answer.contrasts.front().stand.units == 2);
 }
 
+TEST_CASE("of several trials together nothing is claimed, and their figures stand") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 16; ++i) {
+    const bool soaked = i % 2 == 0;
+    trays.push_back(of_lot("T" + std::to_string(i), soaked ? "soak" : "untreated", "L",
+                           (soaked ? 44 : 24) + i / 4));
+    trays.back().sowing.trial = i < 8 ? "T10" : "T2";
+  }
+  auto question = trial_to(20, 60);
+  question.trial.reset();
+  const auto both = compare_treatments(trays, question);
+  REQUIRE_FALSE(both.state.open());
+  CHECK(both.layout.trials == std::vector<std::string>{"T2", "T10"});
+  const auto& contrast = both.contrasts.front();
+  CHECK(contrast.code == "too-small");
+  CHECK(contrast.stand.verdict.ground == stats::StandGround::several_trials);
+  CHECK(contrast.speed.ground == analysis::SpeedGround::several_trials);
+  CHECK(contrast.stand.interval.has_value());
+  CHECK(contrast.speed.mean_days.difference.p.has_value());
+  CHECK_FALSE(contrast.stand.to_tell.has_value());
+  // One of them alone is judged.
+  for (auto& tray : trays) tray.sowing.trial = "T2";
+  const auto one = compare_treatments(trays, question);
+  CHECK(one.contrasts.front().stand.verdict.code == stats::StandCode::more);
+  CHECK(one.contrasts.front().speed.ground != analysis::SpeedGround::several_trials);
+  CHECK_FALSE(one.layout.several_trials);
+  // Each treatment in a trial of its own can't even be told from it.
+  for (auto& tray : trays) tray.sowing.trial = tray.sowing.treatment;
+  CHECK(compare_treatments(trays, question).contrasts.front().stand.verdict.ground ==
+        stats::StandGround::confounded);
+}
+
 TEST_CASE("sowings picked out of a trial are judged as after looking") {
   std::vector<records::History> trays;
   for (int i = 0; i < 8; ++i)
