@@ -26,6 +26,9 @@ void declare(Options& options) {
   options.text("against", "TREATMENT", "what the others are held against; else untreated");
   options.number("worth", "POINTS", "the smallest difference in stand worth having; 10 unless told",
                  1, 100);
+  options.choice("blocks", "HOW", {"used", "ignored"},
+                 "whether verdicts go by the differences within blocks, where there are enough; "
+                 "used unless told");
   options.flag("full", "all other intervals and tests, every pair, the models");
   declare_statistics(options);
 }
@@ -116,6 +119,7 @@ int run(Context& context, const Arguments& arguments) {
   question.level = statistics.level;
   question.rho = statistics.rho;
   question.seed = statistics.seed;
+  question.blocks = arguments.text("blocks").value_or("used") == "used";
   question.model = statistics.model;
   question.family = statistics.family;
   if (const auto worth = arguments.number("worth")) question.worth = *worth / 100;

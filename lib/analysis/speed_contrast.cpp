@@ -5,6 +5,7 @@
 #include <map>
 #include <utility>
 
+#include "analysis/block_choice.hpp"
 #include "analysis/treatment_courses.hpp"
 
 namespace plumule::analysis {
@@ -34,23 +35,28 @@ Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, 
 
 SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                    ValueOf value_of, Clock clock, const SpeedQuestion& question) {
-  std::vector<Value> first;
-  std::vector<Value> second;
-  std::vector<int> sources[2];
+  std::vector<Value> values[2];
+  std::vector<int> strata[2];  // blocks, where claims go by them; else seed lots and trials
   std::vector<stats::RandomisedUnit> units;
   const auto both = sources_of_both(layout, treatment, against);
   const bool any = std::find(both.begin(), both.end(), true) != both.end();
+  const auto blocks = block_choice(layout, treatment, against, Compared::days);
+  const bool by_blocks = question.blocks && blocks.judged && !question.open;
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
     if (any && !both[static_cast<std::size_t>(unit.source)]) continue;
     const bool treated = unit.treatment == treatment;
     const Value value = unit_value(layout, unit, value_of, clock);
-    (treated ? first : second).push_back(value);
-    sources[treated ? 0 : 1].push_back(any ? unit.source : 0);
     if (value) units.push_back({unit.code, unit.stratum, treated, *value});
+    if (by_blocks && !blocks.both[static_cast<std::size_t>(unit.stratum)]) continue;
+    values[treated ? 0 : 1].push_back(value);
+    strata[treated ? 0 : 1].push_back(by_blocks ? unit.stratum : any ? unit.source : 0);
   }
   SpeedFigure result;
-  result.difference = stats::compare_values(first, second, sources[0], sources[1], question.level);
+  result.difference =
+      by_blocks
+          ? stats::compare_within_blocks(values[0], values[1], strata[0], strata[1], question.level)
+          : stats::compare_values(values[0], values[1], strata[0], strata[1], question.level);
   if (!units.empty()) result.randomisation = stats::randomisation_test(units, question.seed);
   return result;
 }

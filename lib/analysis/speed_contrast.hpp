@@ -53,6 +53,7 @@ struct SpeedQuestion {
   bool open = true;  // only the differences, no test
   std::uint64_t seed = stats::default_seed;
   double level = 0.95;                      // of the intervals; the verdict keeps its own
+  bool blocks = true;                       // differences within them, where the layout allows
   bool detail = true;                       // rank test and model too
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
 };

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "analysis/block_choice.hpp"
 #include "analysis/tray_prior.hpp"
 #include "stats/tray_aware_difference.hpp"
 
@@ -122,6 +123,19 @@ bool comparable(const stats::Randomisation& test) {
   return test.status == stats::RandomisationStatus::ok;
 }
 
+// Units in blocks that hold both, by block.
+std::vector<stats::StratumValue> by_block(const TrialLayout& layout, std::size_t treatment,
+                                          const BlockChoice& blocks) {
+  std::vector<stats::StratumValue> values;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment || !blocks.both[static_cast<std::size_t>(unit.stratum)])
+      continue;
+    if (const auto stand = stand_unit(layout, unit))
+      values.push_back({stats::unit_fraction(*stand), unit.stratum});
+  }
+  return values;
+}
+
 // The latest look, where most sowings of either treatment were last looked at before the end while
 // more could come.
 std::optional<records::Date> unsettled(const TrialLayout& layout, std::size_t treatment,
@@ -182,12 +196,19 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   if (question.end == stats::TrialEnd::open) return result;
 
   const stats::TrayAwareDifference posterior(first.counts, second.counts, result.prior);
-  result.verdict =
-      stats::stand_verdict(first.units, second.units, question.end, posterior, question.worth);
+  const auto blocks = block_choice(layout, treatment, against, Compared::stand);
+  const bool by_blocks = question.blocks && blocks.judged && !confounded &&
+                         question.end == stats::TrialEnd::closed_as_planned;
+  const auto one = by_block(layout, treatment, blocks), two = by_block(layout, against, blocks);
+  result.verdict = by_blocks ? stats::stand_verdict_within_blocks(one, two, result.randomisation->p,
+                                                                  question.worth)
+                             : stats::stand_verdict(first.units, second.units, question.end,
+                                                    posterior, question.worth);
   const auto seeds = stats::difference(table, question.level);
   result.interval = posterior.difference(question.level);
   result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
-  result.t = result.verdict.within_sources
+  result.t = by_blocks ? stats::t_within_strata(one, two, question.level)
+             : result.verdict.within_sources
                  ? stats::t_within_strata(first.by_source, second.by_source, question.level)
                  : stats::pooled_t(first.fractions, second.fractions, question.level);
   if (question.detail) {
@@ -212,7 +233,10 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
     withhold(result.verdict, stats::StandGround::not_settled);
     return result;
   }
-  if (result.verdict.code == stats::StandCode::too_small)
+  if (result.verdict.code != stats::StandCode::too_small) return result;
+  if (by_blocks)
+    result.blocks_to_tell = stats::blocks_to_tell(one, two, question.worth);
+  else
     result.to_tell =
         stats::trays_to_tell(first.units, second.units, posterior, result.prior, question.worth);
   return result;

@@ -7,6 +7,7 @@
 
 #include "analysis/proportion_reckoning.hpp"
 #include "analysis/trial_layout.hpp"
+#include "stats/block_verdict.hpp"
 #include "stats/randomisation.hpp"
 #include "stats/stand_verdict.hpp"
 #include "stats/stratified.hpp"
@@ -38,14 +39,15 @@ struct StandContrast {
   std::vector<stats::Interval> intervals;
   Effect ratio;                   // with detail only
   Effect odds_ratio;              // likewise
-  std::optional<stats::TTest> t;  // on the units' fractions: pooled, or within sources where the
-                                  // verdict is
+  std::optional<stats::TTest> t;  // on the units' fractions: pooled, or within blocks or sources
+                                  // where the verdict is
   std::optional<stats::Randomisation> randomisation;
   SeedLevel seed_level;
   stats::StandVerdict verdict;
-  std::optional<stats::TraysToTell> to_tell;  // where too small to tell
-  std::vector<int> sources_left_out;          // seed lots or trials that lack one of the two
-  std::optional<records::Date> last_look;     // where not settled: the latest of the two
+  std::optional<stats::TraysToTell> to_tell;          // where too small to tell
+  std::optional<stats::BlocksToTell> blocks_to_tell;  // instead, where judged within blocks
+  std::vector<int> sources_left_out;       // seed lots or trials that lack one of the two
+  std::optional<records::Date> last_look;  // where not settled: the latest of the two
 };
 
 struct StandQuestion {
@@ -53,6 +55,9 @@ struct StandQuestion {
   double worth = 0.10;  // smallest difference worth having
   double level = 0.95;
   std::optional<double> rho;
+  // Judged within blocks where the layout allows, unless after looking, for the Bayes factor knows
+  // of none.
+  bool blocks = true;
   std::uint64_t seed = stats::default_seed;
   bool detail = true;  // ratios and the exact seed-level tests too
   // Where the trial closed by the calendar, the day: most sowings of a treatment must have been

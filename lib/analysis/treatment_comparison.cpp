@@ -101,6 +101,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   stand.worth = answer.worth;
   stand.level = question.level;
   stand.rho = question.rho;
+  stand.blocks = question.blocks;
   stand.seed = question.seed;
   stand.detail = question.detail;
   if (answer.state.openness.by == stats::ClosedBy::planned_day)
@@ -111,6 +112,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   speed.open = answer.state.open();
   speed.seed = question.seed;
   speed.level = question.level;
+  speed.blocks = question.blocks;
   speed.detail = question.detail && question.model;
   speed.family = family;
   result.speed = speed_contrast(layout, treatment, against, speed);
@@ -195,6 +197,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
       question.trial && question.trial->worth ? *question.trial->worth : 0.10);
   answer.level = question.level;
   answer.seed = question.seed;
+  answer.blocks = question.blocks;
   answer.picked_of = question.picked_of;
   std::vector<records::History> closed;  // counting on until it looks good decides nothing
   if (answer.state.closed_on)

@@ -26,6 +26,7 @@ struct ComparisonQuestion {
   double level = 0.95;
   std::optional<double> worth;  // fraction; else the trial's, else 0.10
   std::optional<double> rho;
+  bool blocks = true;  // verdicts go by differences within blocks, where the layout allows
   std::uint64_t seed = stats::default_seed;
   bool model = true;
   std::optional<stats::TimeFamily> family;
@@ -40,6 +41,7 @@ struct TreatmentComparison {
   double worth = 0.10;
   double level = 0.95;
   std::uint64_t seed = 0;
+  bool blocks = true;
   TrialLayout layout;  // its histories are gone by now
   std::vector<Group> treatments;
   std::string against;              // what the others are held against

@@ -63,7 +63,10 @@ void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) 
     }
     if (x.p)
       text += fmt::format(" ({} to {}), {}{}", signed_days(*x.lower), signed_days(*x.upper),
-                          p_words(*x.p), x.welch ? ", Welch" : "");
+                          p_words(*x.p),
+                          x.within_blocks ? ", within blocks"
+                          : x.welch       ? ", Welch"
+                                          : "");
     list.push_back({name, text + "; lots " + lots(value.randomisation)});
   };
   figure_of("mean days", speed.mean_days);

@@ -112,10 +112,15 @@ Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
 }  // namespace
 
 Json comparison_json(const analysis::TreatmentComparison& finding) {
-  Json result = {{"subject", finding.subject},     {"question", text_or_null(finding.question)},
-                 {"against", finding.against},     {"worth", number(finding.worth)},
-                 {"level", number(finding.level)}, {"seed", finding.seed},
-                 {"state", state_json(finding)},   {"layout", layout_json(finding.layout)}};
+  Json result = {{"subject", finding.subject},
+                 {"question", text_or_null(finding.question)},
+                 {"against", finding.against},
+                 {"worth", number(finding.worth)},
+                 {"level", number(finding.level)},
+                 {"seed", finding.seed},
+                 {"blocks", finding.blocks ? "used" : "ignored"},
+                 {"state", state_json(finding)},
+                 {"layout", layout_json(finding.layout)}};
   Json treatments = Json::array();
   for (const auto& group : finding.treatments) treatments.push_back(group_json(group));
   result["treatments"] = treatments;

@@ -112,14 +112,16 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   const auto line = [&](const std::string& name, const std::string& value) {
     text += entry(style, name, value, 20, 4);
   };
-  if (stand.verdict.within_sources && stand.t)
+  if ((stand.verdict.within_sources || stand.verdict.within_blocks) && stand.t)
     line("difference in stand",
          points(stand.t->difference) +
              (stand.t->status == stats::TStatus::ok
                   ? fmt::format(" ({}: {})", level_words(finding.level),
                                 points_range(stand.t->interval.lower, stand.t->interval.upper))
                   : "") +
-             fmt::format(", within each {}", finding.layout.several_lots ? "seed lot" : "trial"));
+             fmt::format(", within each {}", stand.verdict.within_blocks   ? block_name(finding)
+                                             : finding.layout.several_lots ? "seed lot"
+                                                                           : "trial"));
   else if (stand.difference)
     line("difference in stand",
          points(*stand.difference) +
@@ -233,9 +235,11 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
                ? fmt::format("Ranges: tray-aware ({}). Days by the middle of the count interval. ",
                              prior)
                : fmt::format(
-                     "Tray-aware posterior ({}); t on {}s; days by the middle of the count "
+                     "Tray-aware posterior ({}); t on {}s{}; days by the middle of the count "
                      "interval; worth having: {} points. ",
-                     prior, unit_name(finding), std::lround(100 * finding.worth));
+                     prior, unit_name(finding),
+                     stand.verdict.within_blocks ? " within " + block_name(finding) + "s" : "",
+                     std::lround(100 * finding.worth));
   }
   if (finding.worth < 0.07)
     text += "So small a difference is out of reach of any trial a grower can sow. ";

@@ -32,6 +32,19 @@ std::string so_far_words(const analysis::TreatmentComparison& finding,
 // Open until when, or how and when it closed.
 std::string state_words(const analysis::TreatmentComparison& finding);
 
+// Whether a claim is made on the stand, or on the days.
+bool claims_stand(const analysis::Contrast& contrast);
+bool claims_speed(const analysis::Contrast& contrast);
+
+// Whether nothing is claimed for the trials being several.
+bool over_trials(const analysis::Contrast& contrast);
+
+// What every sowing of the one differs in from every sowing of the other: "the seed lot".
+std::string confounded_with(const analysis::TreatmentComparison& finding);
+
+// What lots were drawn within: `block`, else `seed lot` or `trial`.
+std::string block_name(const analysis::TreatmentComparison& finding);
+
 // What a unit is called here: "tray", "row", "jar" ...; "sowing" where they differ.
 std::string unit_name(const analysis::TreatmentComparison& finding);
 

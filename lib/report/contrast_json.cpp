@@ -17,7 +17,11 @@ Json effect_json(const analysis::Effect& effect) {
 
 Json t_json(const std::optional<stats::TTest>& t) {
   if (!t || t->status != stats::TStatus::ok) return nullptr;
-  return {{"t", number(t->t)}, {"df", number(t->df)}, {"p", number(t->p)}};
+  return {{"t", number(t->t)},
+          {"df", number(t->df)},
+          {"p", number(t->p)},
+          {"difference", number(t->difference)},
+          {"interval", json(t->interval)}};
 }
 
 Json chi_squared_json(const stats::ChiSquaredTest& test) {
@@ -53,6 +57,12 @@ std::string_view ground_word(stats::StandGround ground) {
       return "bayes-factor";
     case stats::StandGround::posterior_within:
       return "posterior-within";
+    case stats::StandGround::t_within_blocks:
+      return "t-within-blocks";
+    case stats::StandGround::lots_within_blocks:
+      return "lots-within-blocks";
+    case stats::StandGround::within_worth:
+      return "within-worth";
     case stats::StandGround::one_unit_each:
       return "one-unit-each";
     case stats::StandGround::confounded:
@@ -79,6 +89,7 @@ Json stand_json(const analysis::StandContrast& stand) {
           {"p_within", number(stand.verdict.p_within)},
           {"bayes_factor", number(stand.verdict.bayes_factor)},
           {"within_sources", number(stand.verdict.within_sources)},
+          {"within_blocks", number(stand.verdict.within_blocks)},
           {"ground", std::string(ground_word(stand.verdict.ground))},
           {"last_look", stand.last_look ? Json(records::to_text(*stand.last_look)) : Json()},
           {"units", stand.units},
@@ -113,6 +124,7 @@ Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
           {"upper90", closed(x.upper90)},
           {"p", closed(x.p)},
           {"welch", x.welch},
+          {"within_blocks", x.within_blocks},
           {"sowings", x.sowings},
           {"sowings_against", x.against},
           {"left_out", x.left_out + x.left_out_against},
@@ -225,6 +237,13 @@ Json holm_json(const std::optional<analysis::Adjusted>& holm) {
           {"mean_days", number(holm->days)}};
 }
 
+Json blocks_to_tell_json(const std::optional<stats::BlocksToTell>& to_tell) {
+  if (!to_tell) return nullptr;
+  return {{"blocks", to_tell->blocks ? Json(*to_tell->blocks) : Json(nullptr)},
+          {"chance", number(to_tell->chance)},
+          {"most_tried", to_tell->most_tried}};
+}
+
 Json to_tell_json(const std::optional<stats::TraysToTell>& to_tell) {
   if (!to_tell) return nullptr;
   return {{"trays", to_tell->trays ? Json(*to_tell->trays) : Json(nullptr)},
@@ -246,6 +265,7 @@ Json contrast_json(const analysis::TreatmentComparison& finding,
   result["holm_pairs"] = holm_json(contrast.holm_pairs);
   result["evidence"] = evidence_json(contrast.evidence);
   result["to_tell"] = to_tell_json(contrast.stand.to_tell);
+  result["blocks_to_tell"] = blocks_to_tell_json(contrast.stand.blocks_to_tell);
   result["one_batch"] = contrast.one_batch;
   result["one_batch_against"] = contrast.one_batch_against;
   result["verdict"] = {{"code", contrast.code},

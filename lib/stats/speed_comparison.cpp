@@ -34,6 +34,46 @@ std::vector<StratumValue> by_source(std::span<const Value> values, std::span<con
   return all;
 }
 
+// The values, with nothing told of them yet.
+SpeedDifference of_values(std::span<const Value> treatment, std::span<const Value> against,
+                          double level) {
+  tail_probability(level, Side::both);  // checks the level
+  SpeedDifference result;
+  result.level = level;
+  result.values = present(treatment);
+  result.against_values = present(against);
+  result.sowings = static_cast<int>(result.values.size());
+  result.against = static_cast<int>(result.against_values.size());
+  result.left_out = static_cast<int>(treatment.size()) - result.sowings;
+  result.left_out_against = static_cast<int>(against.size()) - result.against;
+  return result;
+}
+
+// Their difference by that t, a function of the level.
+template <class Test>
+void tell(SpeedDifference& result, Test&& test) {
+  const TTest t = test(result.level);
+  result.difference = t.difference;
+  if (result.sowings < 2 || result.against < 2 || t.status == TStatus::too_few) {
+    result.status = SpeedStatus::too_few;
+    return;
+  }
+  if (t.status == TStatus::no_variance) {
+    result.status = SpeedStatus::no_variance;
+    return;
+  }
+  result.status = SpeedStatus::compared;
+  result.se = t.se;
+  result.t = t.t;
+  result.df = t.df;
+  result.p = t.p;
+  result.lower = t.interval.lower;
+  result.upper = t.interval.upper;
+  const Interval narrow = test(0.90).interval;
+  result.lower90 = narrow.lower;
+  result.upper90 = narrow.upper;
+}
+
 }  // namespace
 
 std::optional<double> mean_days_midway(const TimeCourse& course) {
@@ -78,46 +118,29 @@ SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
                                std::span<const std::optional<double>> against,
                                std::span<const int> sources, std::span<const int> against_sources,
                                double level) {
-  tail_probability(level, Side::both);  // checks the level
-  SpeedDifference result;
-  result.level = level;
-  result.values = present(treatment);
-  result.against_values = present(against);
-  result.sowings = static_cast<int>(result.values.size());
-  result.against = static_cast<int>(result.against_values.size());
-  result.left_out = static_cast<int>(treatment.size()) - result.sowings;
-  result.left_out_against = static_cast<int>(against.size()) - result.against;
+  auto result = of_values(treatment, against, level);
   if (result.sowings == 0 || result.against == 0) return result;
-
   const int apart = result.sowings - result.against;
   const auto one = by_source(treatment, sources), other = by_source(against, against_sources);
   result.within_sources = spread_unevenly(one, other);
   result.welch = !result.within_sources && (apart > 1 || apart < -1);
-  const auto test = [&](double at) {
+  tell(result, [&](double at) {
     if (result.within_sources) return t_within_strata(one, other, at);
     return result.welch ? welch_t(result.values, result.against_values, at)
                         : pooled_t(result.values, result.against_values, at);
-  };
-  const TTest t = test(level);
-  result.difference = t.difference;
-  if (result.sowings < 2 || result.against < 2 || t.status == TStatus::too_few) {
-    result.status = SpeedStatus::too_few;
-    return result;
-  }
-  if (t.status == TStatus::no_variance) {
-    result.status = SpeedStatus::no_variance;
-    return result;
-  }
-  result.status = SpeedStatus::compared;
-  result.se = t.se;
-  result.t = t.t;
-  result.df = t.df;
-  result.p = t.p;
-  result.lower = t.interval.lower;
-  result.upper = t.interval.upper;
-  const Interval narrow = test(0.90).interval;
-  result.lower90 = narrow.lower;
-  result.upper90 = narrow.upper;
+  });
+  return result;
+}
+
+SpeedDifference compare_within_blocks(std::span<const std::optional<double>> treatment,
+                                      std::span<const std::optional<double>> against,
+                                      std::span<const int> blocks,
+                                      std::span<const int> against_blocks, double level) {
+  auto result = of_values(treatment, against, level);
+  result.within_blocks = true;
+  if (result.sowings == 0 || result.against == 0) return result;
+  const auto one = by_source(treatment, blocks), other = by_source(against, against_blocks);
+  tell(result, [&](double at) { return t_within_strata(one, other, at); });
   return result;
 }
 

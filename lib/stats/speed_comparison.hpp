@@ -37,6 +37,7 @@ struct SpeedDifference {
   std::optional<double> lower, upper;
   std::optional<double> lower90, upper90;  // what the verdict goes by, whatever the level
   bool within_sources = false;
+  bool within_blocks = false;  // likewise, as asked
   bool welch = false;  // numbers of sowings differ by more than one: unequal variances (Welch 1947)
   int sowings = 0;     // used, of treatment
   int against = 0;     // used, of against
@@ -63,5 +64,13 @@ SpeedDifference compare_values(std::span<const std::optional<double>> treatment,
                                std::span<const std::optional<double>> against,
                                std::span<const int> sources = {},
                                std::span<const int> against_sources = {}, double level = 0.95);
+
+// The difference within blocks, by the layout's leave (judged_within_blocks): t_within_strata of
+// values, one a sowing, and the block of each. too_few where those with a value leave no block of
+// both, or no degrees of freedom.
+SpeedDifference compare_within_blocks(std::span<const std::optional<double>> treatment,
+                                      std::span<const std::optional<double>> against,
+                                      std::span<const int> blocks,
+                                      std::span<const int> against_blocks, double level = 0.95);
 
 }  // namespace plumule::stats

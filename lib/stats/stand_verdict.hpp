@@ -37,6 +37,9 @@ enum class StandGround {
   posterior_and_factor,  // no variance within treatments: P >= 0.975 and Bayes factor >= 20
   bayes_factor,          // after looking: Bayes factor >= 20
   posterior_within,      // P(|difference| < d) >= 0.95
+  t_within_blocks,       // see block_verdict.hpp: the t within blocks has p <= 0.05
+  lots_within_blocks,    // likewise: no variance within blocks, lots drawn anew have p <= 0.05
+  within_worth,          // likewise: the 90 % interval within blocks lies within d
   one_unit_each,         // a treatment has a single unit: never more, fewer or neither
   confounded,            // no block, or no seed lot, has both: the caller's to find
   not_settled,           // nobody looked near the end: likewise
@@ -59,8 +62,9 @@ struct StandVerdict {
   std::optional<double> p_within;      // P(|p1 - p2| < d)
   std::optional<double> t_p;           // t on unit fractions; null without variance or df
   std::optional<double>
-      within_sources;                  // their difference; where treatments lie unevenly over them
-  std::optional<double> bayes_factor;  // computed where a rule needs it
+      within_sources;                   // their difference; where treatments lie unevenly over them
+  std::optional<double> within_blocks;  // the difference that the verdict went by, if it did
+  std::optional<double> bayes_factor;   // computed where a rule needs it
 };
 
 // First is asked about, second is what it is held against; d in (0, 1] is the smallest difference

@@ -211,7 +211,14 @@ TEST_CASE("seed lots that hold different shares are compared within each, half o
     trays.push_back(of_lot("U" + name, "untreated", i < 2 ? "A" : "B", (i < 2 ? 44 : 20) + i % 3));
   }
   trays.push_back(of_lot("X", "soak", "C", 50));
-  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  const auto judged = compare_treatments(trays, trial_to(20, 30)).contrasts.front().stand;
+  REQUIRE(judged.verdict.within_blocks);  // lots are drawn within seed lots as within blocks
+  CHECK(std::fabs(*judged.verdict.within_blocks) < 0.03);
+  CHECK(judged.verdict.code == stats::StandCode::neither);
+  CHECK(judged.verdict.ground == stats::StandGround::within_worth);
+  auto ignoring = trial_to(20, 30);
+  ignoring.blocks = false;
+  const auto answer = compare_treatments(trays, ignoring);
   const auto& stand = answer.contrasts.front().stand;
   CHECK(stand.verdict.code == stats::StandCode::too_small);
   REQUIRE(stand.verdict.within_sources);
@@ -219,6 +226,43 @@ TEST_CASE("seed lots that hold different shares are compared within each, half o
   CHECK(stand.units == 9);
   REQUIRE(stand.sources_left_out.size() == 1);
   CHECK(answer.layout.sources[static_cast<std::size_t>(stand.sources_left_out[0])] == "C");
+}
+
+TEST_CASE("blocks that differ hide no sure effect, and what they do passes for none") {
+  // Six blocks of very unlike stands; five or six of 50 more in each with the soak.
+  const std::int64_t stands[] = {20, 26, 32, 38, 42, 23};
+  std::vector<records::History> trays;
+  for (int i = 0; i < 6; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(of_lot("U" + name, "untreated", "L", stands[i], name));
+    trays.push_back(of_lot("S" + name, "soak", "L", stands[i] + 5 + i % 2, name));
+  }
+  auto question = trial_to(20, 30);
+  const auto judged = compare_treatments(trays, question).contrasts.front();
+  CHECK(judged.stand.verdict.code == stats::StandCode::more);
+  CHECK(judged.stand.verdict.ground == stats::StandGround::t_within_blocks);
+  CHECK_CLOSE(*judged.stand.verdict.within_blocks, 0.11, 1e-12);
+  CHECK(judged.stand.t->df == 5);
+  CHECK_FALSE(judged.stand.verdict.p_better.has_value());  // it knows of no blocks
+  CHECK(judged.speed.mean_days.difference.within_blocks);
+  CHECK(judged.speed.mean_days.difference.df == 5);
+  question.blocks = false;
+  const auto stated = compare_treatments(trays, question).contrasts.front();
+  CHECK(stated.stand.verdict.code == stats::StandCode::too_small);
+  CHECK(stated.stand.verdict.p_better.has_value());
+  CHECK_FALSE(stated.speed.mean_days.difference.within_blocks);
+  // After looking it is the Bayes factor that is asked, which knows of none either.
+  question.blocks = true;
+  question.picked_of = 14;
+  CHECK_FALSE(compare_treatments(trays, question)
+                  .contrasts.front()
+                  .stand.verdict.within_blocks.has_value());
+  // Five blocks are too few to know the spread within them: as before.
+  question.picked_of.reset();
+  trays.resize(10);
+  const auto five = compare_treatments(trays, question).contrasts.front();
+  CHECK_FALSE(five.stand.verdict.within_blocks.has_value());
+  CHECK_FALSE(five.speed.mean_days.difference.within_blocks);
 }
 
 TEST_CASE("counts made after the close decide nothing") {

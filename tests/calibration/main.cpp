@@ -25,7 +25,7 @@ int main(int argc, char** argv) {
       "(differences), 100 (tests), 300 (speed), 900 (batches), 2000 (several treatments), 2600");
   report.say(
       "(doses), 2700 (blocks), 3000 (tests of the course), 3500 (models), 4000, 4200, 4400 (values "
-      "of sowings), 5000 (verdicts), 700");
+      "of sowings), 5000 (verdicts), 6000 (blocks and jars), 700");
   report.say(
       "(read every day), 9000 (seeds alone); drawn trays 100000 k + 100 n + 100 p. Barred figures "
       "are counted "
@@ -39,6 +39,7 @@ int main(int argc, char** argv) {
   stand_tests(report, effort);
   several_treatments(report, effort);
   stand_verdicts(report, effort);
+  block_verdicts(report, effort);
   batches(report, effort);
   speed(report, effort);
   rank_tests(report, effort);

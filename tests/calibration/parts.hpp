@@ -12,6 +12,7 @@ void stand_differences(Report& report, const Effort& effort);   // intervals of 
 void stand_tests(Report& report, const Effort& effort);         // tests of a difference
 void several_treatments(Report& report, const Effort& effort);  // Holm, all at once, doses, blocks
 void stand_verdicts(Report& report, const Effort& effort);      // more, fewer, neither
+void block_verdicts(Report& report, const Effort& effort);      // blocks, jars, unequal numbers
 void batches(Report& report, const Effort& effort);             // one lot in batches
 void speed(Report& report, const Effort& effort);               // mean days and ratio of times
 void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
