@@ -58,7 +58,7 @@ constexpr Explanation entries[] = {
                  "no difference it claims one in 3 to 6.3 % of trials.",
      .source = "simulations of this project; the linear model as in Cochran & Cox 1957 (from "
                "memory)",
-     .also = "within_blocks blocks-to-tell blocks_to_tell blocks t-within-blocks "
+     .also = "within_blocks blocks-to-tell blocks_to_tell t-within-blocks "
              "lots-within-blocks within-worth within-each-block differences-within-blocks"},
     {.word = "sooner",
      .title = "the verdict on days",
