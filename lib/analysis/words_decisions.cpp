@@ -53,9 +53,10 @@ constexpr Explanation entries[] = {
      .assumes = "Two blocks or more hold both, and trays in them less blocks less 1 is 5 or more; "
                 "the trial was closed as planned. Else, or with --blocks ignored, the rule of "
                 "verdict, which takes no account of blocks.",
-     .misleads = "Where blocks are alike it sees a little less: of six pairs 63 % instead of 71 %, "
-                 "at 60 against 75 %; where they spread from 43 to 75 %, 57 % instead of 19 %. With "
-                 "no difference it claims one in 3 to 6.3 % of trials.",
+     .misleads =
+         "Where blocks are alike it sees a little less: of six pairs 63 % instead of 71 %, "
+         "at 60 against 75 %; where they spread from 43 to 75 %, 57 % instead of 19 %. With "
+         "no difference it claims one in 3 to 6.3 % of trials.",
      .source = "simulations of this project; the linear model as in Cochran & Cox 1957 (from "
                "memory)",
      .also = "within_blocks blocks-to-tell blocks_to_tell t-within-blocks "
