@@ -5,6 +5,7 @@
 
 #include "analysis/sown_in.hpp"
 #include "crops/names.hpp"
+#include "stats/quiet.hpp"
 
 namespace plumule::analysis {
 
@@ -24,6 +25,8 @@ const records::Trial* trial_of(std::span<const records::Trial> trials, const std
 struct Seen {
   OpenSowing sowing;
   std::optional<Date> last_new;
+  double last_new_day = 0;  // since sowing, fractions too
+  double last_look_day = 0;
 };
 
 Seen seen(const records::History& history, Date today) {
@@ -37,10 +40,13 @@ Seen seen(const records::History& history, Date today) {
   for (const auto& count : history.counts) {
     if (count.at.date > today) break;
     result.sowing.last_on = count.at.date;
+    result.last_look_day = records::days_between(sowing.sown, count.at);
     const bool seedlings = count.entered.kind == records::CountKind::seedlings;
     if (count.total > result.sowing.up ||
-        (seedlings && count.entered.seedlings.value_or(0) > 0 && !result.last_new))
+        (seedlings && count.entered.seedlings.value_or(0) > 0 && !result.last_new)) {
       result.last_new = count.at.date;
+      result.last_new_day = result.last_look_day;
+    }
     result.sowing.up = count.total;
     units_counted = units_counted || !seedlings;
     if (seedlings) result.sowing.seedlings = count.entered.seedlings;
@@ -49,14 +55,14 @@ Seen seen(const records::History& history, Date today) {
   return result;
 }
 
-std::optional<Done> done(const records::History& history, const Seen& seen) {
+std::optional<Done> done(const Seen& seen) {
   const auto& sowing = seen.sowing;
   if (!seen.last_new || !sowing.last_on) return std::nullopt;
   Done result{sowing, sowing.units && sowing.up == *sowing.units, *seen.last_new, 0, 0};
-  const int to_last = days_between(history.sowing.sown.date, *seen.last_new);
   result.quiet_days = days_between(*seen.last_new, *sowing.last_on);
-  result.needed = std::max(5, (to_last + 1) / 2);
-  if (!result.all_up && result.quiet_days < result.needed) return std::nullopt;
+  result.needed = static_cast<int>(std::ceil(stats::quiet_days_needed(seen.last_new_day)));
+  if (!result.all_up && !stats::come_to_rest(seen.last_new_day, seen.last_look_day))
+    return std::nullopt;
   return result;
 }
 
@@ -131,7 +137,7 @@ DueToday due_today(std::span<const records::History> open, std::span<const recor
     auto now = seen(history, today);
     now.sowing.name = history.sowing.label;
     now.sowing.hidden = trial && trial->blind;
-    if (auto finished = done(history, now)) {
+    if (auto finished = done(now)) {
       result.done.push_back(std::move(*finished));
       continue;
     }

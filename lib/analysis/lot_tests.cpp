@@ -8,6 +8,7 @@
 #include "analysis/sown_in.hpp"
 #include "records/label.hpp"
 #include "records/treatment.hpp"
+#include "stats/quiet.hpp"
 
 namespace plumule::analysis {
 
@@ -21,12 +22,6 @@ struct Candidate {
   SowingCourse course;
   LotTest test;
 };
-
-// Nothing new for as long as a sowing that is done has been quiet.
-bool quiet(const stats::TimeCourse& course) {
-  const double last_new = last_emergence(course);
-  return last_new > 0 && stats::last_look(course) - last_new >= std::max(5.0, last_new / 2);
-}
 
 bool towel(const records::Sowing& sowing) {
   return sown_in(sowing.setting) == crops::Sown_in::towel;
@@ -64,7 +59,9 @@ LotTest shown(const records::History& history, const SowingCourse& course, std::
       test.last_look && (*test.last_look - test.sown).count() >= test.give_up_day;
   const bool may_come = !all_up && !seen_to_the_end;
   test.running = sowing.open() && may_come;
-  test.cut_short = !sowing.open() && may_come && test.last_look && !quiet(course.course);
+  test.cut_short =
+      !sowing.open() && may_come && test.last_look &&
+      !stats::come_to_rest(last_emergence(course.course), stats::last_look(course.course));
   return test;
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "stats/quiet.hpp"
+
 namespace plumule::analysis {
 
 using records::CountKind;
@@ -69,9 +71,20 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
   return result;
 }
 
+namespace {
+
+// A guess may have been settled by a count that is gone now.
+void forget_after(records::History& history, records::Date day) {
+  const auto gone =
+      std::erase_if(history.counts, [&](const auto& count) { return count.at.date > day; });
+  if (gone > 0) derive(history.sowing, history.counts);
+}
+
+}  // namespace
+
 records::History as_of(const records::History& history, records::Date day) {
   records::History result = history;
-  std::erase_if(result.counts, [&](const auto& count) { return count.at.date > day; });
+  forget_after(result, day);
   std::erase_if(result.assessments, [&](const auto& found) { return found.on > day; });
   std::erase_if(result.temperatures, [&](const auto& reading) { return reading.at.date > day; });
   if (result.sowing.ending && result.sowing.ending->at.date > day) result.sowing.ending.reset();
@@ -89,7 +102,7 @@ records::History as_closed(const records::History& history, records::Date closed
       last = count.at.date;
       break;
     }
-  std::erase_if(result.counts, [&](const auto& count) { return count.at.date > last; });
+  forget_after(result, last);
   auto& ending = result.sowing.ending;
   if (ending && ending->kind == EndingKind::accident && ending->at.date > last) ending.reset();
   return result;
@@ -109,8 +122,7 @@ bool at_rest(const records::History& history, const SowingCourse& sowing) {
   const auto& ending = history.sowing.ending;
   if (ending && ending->kind == EndingKind::failed) return true;
   if (sowing.units && sowing.up == *sowing.units) return true;
-  const double last = last_emergence(sowing.course);
-  return last > 0 && stats::last_look(sowing.course) - last >= std::max(5.0, last / 2);
+  return stats::come_to_rest(last_emergence(sowing.course), stats::last_look(sowing.course));
 }
 
 stats::TimeCourse on_clock(const SowingCourse& sowing, Clock clock) {

@@ -2,12 +2,15 @@
 #include "stats/trial_openness.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
+
+#include "stats/quiet.hpp"
 
 namespace plumule::stats {
 namespace {
 
-constexpr int days_without_plan = 28, fewest_quiet_days = 5;
+constexpr int days_without_plan = 28;
 
 // Last day, up to `day`, on which any sowing showed something new.
 std::optional<int> last_emergence(std::span<const FollowedSowing> sowings, int day) {
@@ -23,8 +26,6 @@ std::optional<int> last_emergence(std::span<const FollowedSowing> sowings, int d
   return last;
 }
 
-int quiet_needed(int last) { return std::max(fewest_quiet_days, (last + 1) / 2); }
-
 // First look at which every sowing has something up and none has had anything new for long enough.
 std::optional<int> quiet_day(std::span<const FollowedSowing> sowings, int until) {
   for (const int look : trial_looks(sowings, until)) {
@@ -32,7 +33,7 @@ std::optional<int> quiet_day(std::span<const FollowedSowing> sowings, int until)
                                     [look](const auto& s) { return up_by(s, look) > 0; });
     if (!all_up) continue;
     const auto last = last_emergence(sowings, look);
-    if (last && look - *last >= quiet_needed(*last)) return look;
+    if (last && come_to_rest(*last, look)) return look;
   }
   return std::nullopt;
 }
@@ -72,7 +73,8 @@ TrialOpenness trial_openness(std::span<const FollowedSowing> sowings, int today,
   if (made.planned_last_day < last_sown)
     throw std::domain_error("the planned last day lies before the last sowing");
   made.quiet_since = last_emergence(sowings, today);
-  if (made.quiet_since) made.quiet_days_needed = quiet_needed(*made.quiet_since);
+  if (made.quiet_since)
+    made.quiet_days_needed = static_cast<int>(std::ceil(quiet_days_needed(*made.quiet_since)));
 
   const int planned = made.planned_last_day;
   const auto close = [&made](TrialState state, ClosedBy by, int day) {
