@@ -19,7 +19,8 @@ create trigger count_guard before insert on counts begin
     when (new.total or new.high or new.seedlings) and new.at < unixepoch(sown_on) / 60 + 1440
       then raise(abort, 'something up on the day of sowing')
     when new.total > units - (select total(a.units) from assessments a where a.sowing = s.id)
-      or new.total - (new.value + new.high) / 2 + new.high > units
+      or new.high and new.high + iif(new.kind, (select ifnull(max(c.total), 0) from counts c
+        where c.sowing = new.sowing and c.at < new.at), 0) > units
       then raise(abort, 'more up than sown')
     when new.at >= unixepoch(ended_on) / 60 + 1440
       or new.timed and new.at > unixepoch(ended_on || 'T' || ended_time) / 60

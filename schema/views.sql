@@ -35,7 +35,8 @@ create view lot_stock as
 select code as lot, crop, variety, sum(seeds) as seeds, sum(grams) as grams
 from lots l left join stock on lot = l.id group by l.id;
 
--- Every correction: who, when, from what, to what.
+-- Every correction: who, when, from what, to what. That a sowing was ended corrects nothing.
 create view corrections as
 select at, by, command, undone_at, tab as "table", key, before, after
-from changes join journal on id = entry where undone = 0;
+from changes join journal on id = entry
+where undone = 0 and not (tab = 'sowings' and before glob '{"ended_as":null*');

@@ -37,8 +37,8 @@ Entry::~Entry() {
 records::Id Entry::id() const {
   if (state_->id != 0) return state_->id;
   Store& store = state_->logbook.store();
-  Query(store, "insert into journal (at, by, command, summary) values (?, ?, ?, '')", utc_now(),
-        state_->by, state_->command)
+  Query(store, "insert into journal (at, by, command, summary, day) values (?, ?, ?, '', ?)",
+        utc_now(), state_->by, state_->command, state_->today)
       .run();
   state_->id = store.database().getLastInsertRowid();
   return state_->id;

@@ -1,23 +1,12 @@
 #include "logbook/last_day.hpp"
 
+#include "logbook/first_count.hpp"
 #include "logbook/store.hpp"
 
 namespace plumule::logbook {
 namespace {
 
 using records::Date;
-
-// The entry of the first count, also of one that was corrected or taken out since.
-std::optional<std::int64_t> first_count(Store& store, records::Id trial) {
-  Query find(store,
-             "select min(entry) from (select c.entry from counts c join sowings s on s.id = "
-             "c.sowing where s.trial = ?1 union all select json_extract(h.before, '$.entry') from "
-             "changes h join sowings s on s.id = json_extract(h.key, '$.sowing') where h.tab = "
-             "'counts' and h.undone = 0 and s.trial = ?1)",
-             trial);
-  if (!find.next() || find.null(0)) return std::nullopt;
-  return find.integer(0);
-}
 
 struct Before {
   std::optional<Date> last_day;
@@ -27,7 +16,8 @@ struct Before {
 // What the last day was before the first of the changes made after that entry.
 std::optional<Before> closes_on_before(Store& store, records::Id trial, std::int64_t entry) {
   Query find(store,
-             "select json_extract(c.before, '$.closes_on'), substr(j.at, 1, 10) from changes c "
+             "select json_extract(c.before, '$.closes_on'), coalesce(j.day, substr(j.at, 1, 10)) "
+             "from changes c "
              "join journal j on j.id = c.entry where c.tab = 'trials' and c.undone = 0 and "
              "j.undone_at is null and json_extract(c.key, '$.id') = ?1 and c.entry > ?2 and "
              "json_type(c.after, '$.closes_on') is not null order by c.entry, c.seq limit 1",
@@ -42,9 +32,11 @@ std::optional<Before> inspections_before(Store& store, records::Id trial, std::i
              "select max(day), min(changed) from ("
              "select i.day as day, null as changed from inspections i where i.trial = ?1 and "
              "i.entry <= ?2 union all "
-             "select null, substr(j.at, 1, 10) from inspections i join journal j on j.id = i.entry "
+             "select null, coalesce(j.day, substr(j.at, 1, 10)) from inspections i join journal j "
+             "on j.id = i.entry "
              "where i.trial = ?1 and i.entry > ?2 union all "
-             "select json_extract(c.before, '$.day'), substr(j.at, 1, 10) from changes c join "
+             "select json_extract(c.before, '$.day'), coalesce(j.day, substr(j.at, 1, 10)) from "
+             "changes c join "
              "journal j on j.id = c.entry where c.tab = 'inspections' and c.undone = 0 and "
              "j.undone_at is null and c.entry > ?2 and json_extract(c.before, '$.trial') = ?1 and "
              "json_extract(c.before, '$.entry') <= ?2)",

@@ -31,6 +31,10 @@ void refuse_wrong(const Entry& entry, const records::Note& note) {
   if (note.on > entry.today()) throw Refused("A note: " + not_yet(note.on, entry.today()));
 }
 
+// Readings of one moment by kind, as an export and an import of it keep them.
+constexpr const char* in_order =
+    "order by e.day, e.time, e.spot_c is null, e.spot_c, e.min_c, e.max_c, e.id";
+
 constexpr const char* select_temperature =
     "select e.id, e.sowing, e.place, e.day, e.time, e.spot_c, e.min_c, e.max_c, p.name "
     "from temperatures e left join people p on p.id = e.person ";
@@ -146,15 +150,13 @@ void amend_temperature(Entry& entry, const Temperature& temperature) {
 }
 
 std::vector<Temperature> temperatures_of(Logbook& logbook, records::Id sowing) {
-  Query find(logbook.store(),
-             std::string(select_temperature) + "where e.sowing = ? order by e.day, e.time, e.id",
+  Query find(logbook.store(), std::string(select_temperature) + "where e.sowing = ? " + in_order,
              sowing);
   return temperatures_in(find);
 }
 
 std::vector<Temperature> temperatures_at(Logbook& logbook, const std::string& place) {
-  Query find(logbook.store(),
-             std::string(select_temperature) + "where e.place = ? order by e.day, e.time, e.id",
+  Query find(logbook.store(), std::string(select_temperature) + "where e.place = ? " + in_order,
              place);
   return temperatures_in(find);
 }

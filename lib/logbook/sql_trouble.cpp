@@ -62,10 +62,7 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
                "be put right read-only. Open it once where it can be written.";
       return path + " cannot be written: it, or the folder it lies in, is read-only.";
     case SQLITE_NOTADB:
-      return path +
-             " is not a logbook, but some other file, or one that was overwritten. --log FILE "
-             "names "
-             "the right one; what a spreadsheet saved as CSV is taken in by plumule import.";
+      return path + no_logbook;
     case SQLITE_CORRUPT:
       return path +
              " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "

@@ -14,6 +14,11 @@ inline constexpr const char* to_a_backup =
     " Move it aside as it is, and put your last backup (a copy made by plumule backup) in its "
     "place.";
 
+// Of a file that is no database at all: said after its path.
+inline constexpr const char* no_logbook =
+    " is not a logbook, but some other file, or one that was overwritten. --log FILE names the "
+    "right one; what a spreadsheet saved as CSV is taken in by plumule import.";
+
 // Throws Refused where the file's own guards or checks refused a row (only what the library itself
 // did not see first), Unusable for everything else; never shows SQLite's text.
 [[noreturn]] void throw_trouble(const SQLite::Exception& error, const std::string& path);

@@ -1,5 +1,7 @@
 #include "records/course.hpp"
 
+#include <algorithm>
+
 namespace plumule::records {
 namespace {
 
@@ -23,13 +25,55 @@ bool absurd(const Entered& entered) {
          (entered.kind == CountKind::seedlings && (!entered.seedlings || entered.value != 0));
 }
 
-std::int64_t total_of(const Entered& entered, const SoFar& before) {
-  const std::int64_t middle = entered.high ? (entered.value + *entered.high) / 2 : entered.value;
+// The middle, rounded down.
+std::int64_t middle_of(const Entered& entered) {
+  return entered.high ? (entered.value + *entered.high) / 2 : entered.value;
+}
+
+// The most that can have been up, by what was seen later; none where nothing later tells.
+using Room = std::optional<std::int64_t>;
+
+// Of a guess: its middle, but no more than there is room for, where its low end has that room.
+std::int64_t guessed(std::int64_t low, std::int64_t middle, const Room& room) {
+  return room && *room >= low ? std::min(middle, *room) : middle;
+}
+
+// After each look, the room that the next figure for all of them leaves, less what came between
+// for sure. A course without guesses needs none.
+std::vector<Room> rooms(const std::vector<Count>& counts) {
+  std::vector<Room> all;
+  if (std::none_of(counts.begin(), counts.end(),
+                   [](const Count& count) { return count.entered.high.has_value(); }))
+    return all;
+  all.resize(counts.size());
+  std::int64_t lost = 0;
+  for (const Count& count : counts) lost += count.entered.lost;
+  Room room;
+  for (std::size_t i = counts.size(); i-- > 0;) {
+    all[i] = room;
+    const Entered& entered = counts[i].entered;
+    if (absurd(entered)) {
+      room.reset();
+    } else if (entered.kind == CountKind::total) {
+      room = guessed(entered.value, middle_of(entered), room);
+    } else if (entered.kind == CountKind::standing) {
+      room = entered.value + lost;
+    } else if (entered.kind == CountKind::newly && room) {
+      *room -= entered.value;
+    }
+    lost -= entered.lost;
+  }
+  return all;
+}
+
+std::int64_t total_of(const Entered& entered, const SoFar& before, const Room& room) {
+  const std::int64_t middle = middle_of(entered);
   switch (entered.kind) {
     case CountKind::total:
-      return middle;
+      return entered.high ? guessed(entered.value, middle, room) : middle;
     case CountKind::newly:
-      return before.total + middle;
+      if (!entered.high) return before.total + middle;
+      return guessed(before.total + entered.value, before.total + middle, room);
     case CountKind::standing:
       return entered.value + before.lost + entered.lost;
     case CountKind::seedlings:
@@ -48,8 +92,9 @@ std::optional<Fault> fault_of(const Sowing& sowing, const Count& count, const So
   if (count.total < before.total) return Fault::total_falls;
   if (entered.kind == CountKind::total && entered.high && entered.value < before.low)
     return Fault::guess_below;
-  const std::int64_t middle = entered.high ? (entered.value + *entered.high) / 2 : 0;
-  const std::int64_t most = entered.high ? count.total - middle + *entered.high : count.total;
+  const std::int64_t most = !entered.high                      ? count.total
+                            : entered.kind == CountKind::newly ? before.total + *entered.high
+                                                               : *entered.high;
   if (count.total > most_units || (sowing.units && most > *sowing.units))
     return Fault::more_than_sown;
   if (count.at.date == sowing.sown.date && (most > 0 || entered.seedlings.value_or(0) > 0))
@@ -67,10 +112,11 @@ std::optional<Fault> fault_of(const Sowing& sowing, const Count& count, const So
 
 std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts) {
   SoFar before;
+  const std::vector<Room> room = rooms(counts);
   for (std::size_t i = 0; i < counts.size(); ++i) {
     Count& count = counts[i];
     if (absurd(count.entered)) return Trouble{i, Fault::absurd_number};
-    count.total = total_of(count.entered, before);
+    count.total = total_of(count.entered, before, room.empty() ? Room() : room[i]);
     if (const auto fault = fault_of(sowing, count, before)) return Trouble{i, *fault};
     before.total = count.total;
     before.low = count.entered.kind == CountKind::total ? count.entered.value : count.total;

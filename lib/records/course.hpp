@@ -38,7 +38,10 @@ struct Trouble {
 // first trouble, or none. Totals up to the trouble are set.
 //   total: the figure itself.   newly: the total before + the figure.
 //   standing: standing now + all lost so far.   seedlings: the total before.
-// Of a guess the middle counts, rounded down; its low end is held against the look before (against
+// Of a guess the middle counts, rounded down, but no more than a later look leaves room for: the
+// next total or standing count less what was newly counted between (a guess there counts by its low
+// end), as long as that is at least the guess's low end. So a firm figure inside an earlier guess
+// settles it, and nobody need have died. Its low end is held against the look before (against
 // that one's low end, where it was a guess too), its high end against the units sown.
 // Days alone are compared where either time of day is unknown.
 std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts);

@@ -1,5 +1,6 @@
 // The sentence for each fault of a course: what was seen before, what may have happened, what to
 // type. One function a fault; `Telling` holds what all of them need.
+#include <algorithm>
 #include <array>
 #include <string>
 
@@ -221,15 +222,21 @@ class Telling {
              pair('=' + std::to_string(here().entered.value) + '-' + std::to_string(gone)) + ". " +
              amend(at_ - 1);
     }
-    if (here().entered.high || prior().entered.high)
-      return name_ + ": " + figure(at_ - 1) + " up " + when(at_ - 1) +
-             (prior().entered.high ? " (taken as " + std::to_string(before) + ')' : "") + ", " +
-             figure(at_) + ' ' + when(at_) +
+    const std::int64_t least = least_to(at_ - 1);
+    if (here().entered.high || least < before) {
+      const bool told = prior().entered.kind != CountKind::newly && prior().entered.high;
+      return name_ + ": " +
+             (told || least == before
+                  ? figure_up(at_ - 1) + " up " + when(at_ - 1) +
+                        (told ? " (taken as " + std::to_string(before) + ')' : "")
+                  : std::to_string(before) + " up by " + day(at_ - 1) + " with a guess") +
+             ", " + figure(at_) + ' ' + when(at_) +
              ": fewer than before. Some died? Type how many stand "
              "and how many were lost, such as " +
              pair('=' + std::to_string(here().total) + '-' +
-                  std::to_string(before - here().total)) +
+                  std::to_string(std::max<std::int64_t>(1, least - here().total))) +
              ". " + amend(at_ - 1);
+    }
     const std::int64_t now = here().entered.value;
     std::string text = name_ + ": ";
     if (lost == 0)
@@ -248,6 +255,28 @@ class Telling {
     return text + amend(at_ - 1);
   }
 
+  // Up for sure by that look: of guesses the low ends.
+  std::int64_t least_to(std::size_t index) const {
+    const Entered& entered = counts_[index].entered;
+    if (entered.kind == CountKind::total) return entered.value;
+    if (entered.kind == CountKind::standing) return counts_[index].total;
+    const std::int64_t before = index == 0 ? 0 : least_to(index - 1);
+    return before + entered.value;
+  }
+
+  // "8 to 12" of a guess of all that are up, else the total.
+  std::string figure_up(std::size_t index) const {
+    if (counts_[index].entered.kind == CountKind::total) return figure(index);
+    return std::to_string(counts_[index].total);
+  }
+
+  // The most that may be up here: of a guess its high end.
+  std::int64_t most_here() const {
+    const Entered& entered = here().entered;
+    if (!entered.high) return here().total;
+    return *entered.high + (entered.kind == CountKind::newly && !first() ? prior().total : 0);
+  }
+
   std::string guess_below() const {
     if (!own())
       return name_ + ": " + std::to_string(prior().total) + " up " + when(at_ - 1) +
@@ -263,16 +292,19 @@ class Telling {
     const std::string sown = sowing_.units ? std::to_string(*sowing_.units) + " sown"
                                            : std::string("1,000,000,000 is the most taken");
     if (!entering())
-      return name_ + ": " + std::to_string(here().total) + " up " + when(at_) + ", so " + sown +
-             " cannot be. " + amend(at_);
+      return name_ + ": " + (here().entered.high ? "as many as " : "") +
+             std::to_string(most_here()) + " up " + when(at_) +
+             (here().entered.high ? " by the guess" : "") + ", so " + sown + " cannot be. " +
+             amend(at_);
     if (!own())
       return name_ + ": with " + in_words(counts_[entered_].entered) + ' ' + when(entered_) +
-             ", there would be " + std::to_string(here().total) + " up on " + day(at_) + " of " +
+             ", there would be " + std::to_string(most_here()) + " up on " + day(at_) + " of " +
              sown + ". " + mend_later();
     std::string text = name_ + ": " + sown + ", ";
     if (here().entered.kind == CountKind::newly && !first())
       text += std::to_string(prior().total) + " up " + when(at_ - 1) + " and " + figure(at_) +
-              " new make " + std::to_string(here().total) + ". ";
+              " new make " + (here().entered.high ? "as many as " : "") +
+              std::to_string(most_here()) + ". ";
     else
       text += figure(at_) + " up " + when(at_) + ". ";
     if (here().entered.kind == CountKind::newly && !sowing_.taken_out && !first() &&

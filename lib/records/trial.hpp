@@ -14,7 +14,15 @@ namespace plumule::records {
 // counts in sight, would let anybody stop when it looks good.
 struct LastDayMoved {
   std::optional<Date> fixed;  // as it stood before the first count; none where none was planned
-  Date on{};                  // the day on which it was changed (UTC)
+  Date on{};  // the day on which it was changed: the grower's, in old entries that of UTC
+};
+
+// What was done to its sowings after its first count, by their labels. Taken out, put in or put to
+// another treatment then, they may have been picked for what was seen of them.
+struct SowingsChanged {
+  std::vector<std::string> left;
+  std::vector<std::string> joined;
+  std::vector<std::string> changed;  // with what: "A6 (treatment, number sown)"
 };
 
 struct Trial {
@@ -25,6 +33,7 @@ struct Trial {
   std::vector<Date> inspections = {};      // planned days, ascending
   std::optional<Date> closes_on = {};      // the planned last day, fixed before the first count
   std::optional<LastDayMoved> moved = {};  // closes_on or inspections, after the first count
+  std::optional<SowingsChanged> sowings_changed = {};
   std::optional<double> worth = {};  // smallest difference in stand worth having, fraction 0 to 1
   bool blind = false;                // the walk hides earlier figures
 };

@@ -91,6 +91,20 @@ TEST_SUITE("what was changed") {
           std::vector<std::string>{"ada, hours soaked:  -> 8"});
   }
 
+  TEST_CASE("an ending is no correction, what is changed of it is") {
+    Keeping keeping;
+    keeping.sow(tray("E1"));
+    keeping.count("E1=7", "2026-04-20");
+    keeping.end("E1", EndingKind::finished, "2026-04-22");
+    const auto corrections = [&] { return keeping.number("select count(*) from corrections"); };
+    CHECK(corrections() == 0);
+    keeping.command(
+        "amend", [&](Entry& entry) { reopen_sowing(entry, sowing_named(keeping.book, "E1").id); });
+    CHECK(corrections() == 1);
+    keeping.amend("E1=8", "2026-04-20");
+    CHECK(corrections() == 2);
+  }
+
   TEST_CASE("after an accident the last good look stays the last") {
     Keeping keeping;
     keeping.sow(tray("E2"));

@@ -54,6 +54,7 @@ TEST_SUITE("last day of a trial") {
     const auto moved = kept.moved();
     REQUIRE(moved);
     CHECK(moved->fixed == day("2026-05-20"));
+    CHECK(moved->on == kept.today);  // the grower's day, not the clock's
     undo(kept.book, kept.by);
     undo(kept.book, kept.by);
     CHECK_FALSE(kept.moved());

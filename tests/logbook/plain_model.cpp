@@ -15,23 +15,51 @@ std::int64_t day_of(std::int64_t minute) {
 
 }  // namespace
 
+namespace {
+
+// Up at the look k of all of them by itself: of a guess the middle, or as few as the next such look
+// still allows, if that lies in the guess.
+std::int64_t said_at(const std::vector<Look>& all, std::size_t k);
+
+// How many can have been up after the look i by the next look that speaks of all of them.
+std::optional<std::int64_t> allowed(const std::vector<Look>& all, std::size_t i) {
+  std::int64_t came = 0;
+  for (std::size_t k = i + 1; k < all.size(); ++k) {
+    if (all[k].kind == 0 || all[k].kind == 2) return said_at(all, k) - came;
+    if (all[k].kind == 1) came += all[k].value;
+  }
+  return std::nullopt;
+}
+
+std::int64_t said_at(const std::vector<Look>& all, std::size_t k) {
+  std::int64_t sum = middle(all[k]);
+  if (all[k].kind == 2)
+    for (std::size_t j = 0; j <= k; ++j) sum += all[j].lost;
+  if (all[k].high)
+    if (const auto most = allowed(all, k); most && *most >= all[k].value && *most < sum)
+      return *most;
+  return sum;
+}
+
+}  // namespace
+
 std::vector<std::int64_t> Notebook::up() const {
   std::vector<Look> all;
   for (const auto& [minute, look] : looks) all.push_back(look);
   std::vector<std::int64_t> found;
+  std::int64_t before = 0;
   for (std::size_t i = 0; i < all.size(); ++i) {
-    // The last look at or before this one that speaks of all of them.
-    std::size_t from = i + 1;
-    while (from > 0 && all[from - 1].kind != 0 && all[from - 1].kind != 2) --from;
-    std::int64_t sum = 0;
-    if (from > 0) {
-      sum = middle(all[from - 1]);
-      if (all[from - 1].kind == 2)
-        for (std::size_t k = 0; k < from; ++k) sum += all[k].lost;
+    std::int64_t now = before;
+    if (all[i].kind == 0 || all[i].kind == 2) now = said_at(all, i);
+    if (all[i].kind == 1) {
+      now = before + middle(all[i]);
+      if (all[i].high)
+        if (const auto most = allowed(all, i);
+            most && *most >= before + all[i].value && *most < now)
+          now = *most;
     }
-    for (std::size_t k = from; k <= i; ++k)
-      if (all[k].kind == 1) sum += middle(all[k]);
-    found.push_back(sum);
+    found.push_back(now);
+    before = now;
   }
   return found;
 }
@@ -55,8 +83,10 @@ bool Notebook::can_be() const {
   }
   if (!std::is_sorted(ever.begin(), ever.end())) return false;
   if (units && n > 0 && ever.back() + assessed > *units) return false;
-  for (std::size_t i = 0; i < n; ++i)
-    if (units && all[i].high && ever[i] + (*all[i].high - middle(all[i])) > *units) return false;
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::int64_t others = all[i].kind == 1 && i > 0 ? ever[i - 1] : 0;
+    if (units && all[i].high && others + *all[i].high > *units) return false;
+  }
   // Guesses begin no lower than what was seen before.
   for (std::size_t i = 1; i < n; ++i)
     if (all[i].kind == 0 && all[i].high) {

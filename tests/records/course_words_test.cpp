@@ -100,9 +100,18 @@ TEST_SUITE("the words of a refusal") {
   }
 
   TEST_CASE("guesses") {
-    CHECK(told(k3(), {{"2026-04-10", "=8..12"}, {"2026-04-14", "=9"}}) ==
-          "K3: 8 to 12 up on Friday (taken as 10), 9 now: fewer than before. Some died? Type how "
-          "many stand and how many were lost, such as K3=9-1. Friday wrong? plumule amend K3.");
+    CHECK(told(k3(), {{"2026-04-10", "=8..12"}, {"2026-04-14", "=6"}}) ==
+          "K3: 8 to 12 up on Friday (taken as 10), 6 now: fewer than before. Some died? Type how "
+          "many stand and how many were lost, such as K3=6-2. Friday wrong? plumule amend K3.");
+    CHECK(told(k3(), {{"2026-04-10", "=8..12"}, {"2026-04-14", "+2"}, {"2026-04-15", "=9"}}) ==
+          "K3: 12 up by Tuesday with a guess, 9 now: fewer than before. Some died? Type how many "
+          "stand and how many were lost, such as K3=9-1. Tuesday wrong? plumule amend K3.");
+    // It is the high end that more than the units sown cannot be.
+    Sowing fewer = k3();
+    fewer.units = 11;
+    CHECK(told(fewer, {{"2026-04-10", "=8..12"}}, none) ==
+          "K3: as many as 12 up on Fri 10 Apr 2026 by the guess, so 11 sown cannot be. Fri 10 Apr "
+          "2026 wrong? plumule amend K3.");
     CHECK(told(k3(), {{"2026-04-10", "=10"}, {"2026-04-14", "=8..14"}}) ==
           "K3: 10 up on Friday, so a guess now cannot begin at 8. K3=10..14? Friday wrong? plumule "
           "amend K3.");

@@ -58,7 +58,7 @@ bool counts_are_sound(Store& store) {
     const bool timed = counts.integer(2) != 0;
     const std::int64_t kind = counts.integer(3);
     const std::int64_t total = counts.integer(4);
-    const std::int64_t high = kind == 0 ? counts.integer(5) : 0;
+    const std::int64_t high = counts.integer(5) + (kind == 0 ? 0 : before);
     if (day < of.sown_day || (timed && at < of.sown_at) || day > of.ended_day) return false;
     if (total < before || (total > 0 && day <= of.sown_day)) return false;
     if (total > of.units || high > of.units) return false;

@@ -71,7 +71,8 @@ Exporter::Exporter(Logbook& logbook, const Writer& write)
       temperatures_(logbook.store(),
                     "select t.sowing, t.day, t.time, t.spot_c, t.min_c, t.max_c, p.name from "
                     "temperatures t left join people p on p.id = t.person where t.sowing is not "
-                    "null order by t.sowing, t.day, t.time, t.id"),
+                    "null order by t.sowing, t.day, t.time, t.spot_c is null, t.spot_c, "
+                    "t.min_c, t.max_c, p.name"),
       notes_(logbook.store(),
              "select n.of, n.day, n.text, p.name from notes n left join people p on p.id = "
              "n.person where n.about = 'sowing' order by n.of, n.day, n.id"),
@@ -236,7 +237,7 @@ std::vector<std::string> not_carried(Logbook& logbook) {
     const char* several;
   };
   static constexpr std::array kinds{
-      Kind{"changes where undone = 0", "correction", "corrections"},
+      Kind{"corrections where undone_at is null", "correction", "corrections"},
       Kind{"second_readings", "second reading", "second readings"},
       Kind{"doubtful_counts", "doubtful count", "doubtful counts"},
       Kind{"assessments", "assessment", "assessments"},

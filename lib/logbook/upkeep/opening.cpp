@@ -40,6 +40,8 @@ bool look_at(const std::string& path, Access access) {
     throw Unusable(path +
                    " is empty (0 bytes), so it is no logbook. Remove it and make one with "
                    "`plumule init`, or go back to a backup.");
+  constexpr auto least_database = 512;  // bytes: SQLite takes a byte or two for an empty database
+  if (seen.st_size < least_database) throw Unusable(path + no_logbook);
   if (!may(path, R_OK)) throw Unusable(path + " may not be read by this user.");
   const bool file = may(path, W_OK);
   if (access == Access::write && !file)

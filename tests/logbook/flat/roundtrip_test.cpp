@@ -232,6 +232,28 @@ TEST_CASE("flat round trip: export and import give the same logbook") {
   CHECK(counts > 1000);  // the random logbooks hold something
 }
 
+TEST_CASE("flat round trip: two readings of one moment come back in one order") {
+  Logbook book = Logbook::in_memory();
+  tests::import_text(book, "sowing,sown_on,seeds\nA,2026-04-01,50\n");
+  {
+    Entry entry(book, "tester", "temp", *records::parse_date("2026-06-30"));
+    records::Temperature night;
+    night.sowing = sowing_named(book, "A").id;
+    night.at = *records::parse_moment("2026-04-10");
+    night.min_c = 8;
+    night.max_c = 24;
+    records::Temperature spot = night;
+    spot.min_c = spot.max_c = std::nullopt;
+    spot.spot_c = 18;
+    for (const auto& one : {night, spot}) add_temperature(entry, one);
+    entry.commit();
+  }
+  const std::string text = tests::export_text(book);
+  Logbook other = Logbook::in_memory();
+  CHECK(tests::errors_of(tests::import_text(other, text)) == "");
+  CHECK(tests::export_text(other) == text);
+}
+
 TEST_CASE("flat round trip: an empty logbook") {
   Logbook book = Logbook::in_memory();
   const std::string text = tests::export_text(book);

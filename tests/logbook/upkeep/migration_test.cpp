@@ -68,6 +68,25 @@ TEST_SUITE("migrations") {
     CHECK(folder.files() == 2);
   }
 
+  TEST_CASE("a logbook of the first make keeps the grower's day from now on") {
+    const Folder folder;
+    const std::string path = folder / "plumule.db";
+    {
+      Store store(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+      lay_schema(store, Ladder{{ladder().steps[0]}});
+      store.run(
+          "insert into journal (at, by, command, summary) values ('2026-04-03T23:30:00Z', 'ada', "
+          "'plumule lot K', 'made a lot')");
+    }
+    Keeping keeping(Logbook::open(path, Access::write));
+    CHECK(keeping.book.migration_backup() ==
+          path + ".before-" + std::to_string(ladder().version()));
+    keeping.sow(tray("K3"));
+    CHECK(keeping.number("select count(*) from journal where day is null") == 1);
+    CHECK(keeping.number("select count(*) from journal where day = '2026-05-01'") == 1);
+    CHECK(check(keeping.book).empty());
+  }
+
   TEST_CASE("a copy from an earlier time is not written over") {
     const Folder folder;
     const std::string path = make(folder);
