@@ -19,21 +19,18 @@ std::vector<logbook::Named> named_words(logbook::Logbook& logbook, const Argumen
 }
 
 void each_named(logbook::Logbook& logbook, const std::vector<logbook::Named>& names,
-                const std::function<void(const records::History&)>& take) {
-  if (names.empty()) {
-    logbook::each_history(logbook, {}, take);
-    return;
-  }
-  if (names.size() == 1) {
-    logbook::each_history(logbook, logbook::selection_of(logbook, names.front()), take);
-    return;
-  }
+                const std::function<void(const records::History&)>& take, bool in_trial) {
+  const auto each = [&](logbook::Selection selection, const auto& give) {
+    selection.in_trial = in_trial;
+    logbook::each_history(logbook, selection, give);
+  };
+  if (names.empty()) return each({}, take);
+  if (names.size() == 1) return each(logbook::selection_of(logbook, names.front()), take);
   std::set<records::Id> taken;
   for (const logbook::Named& name : names)
-    logbook::each_history(logbook, logbook::selection_of(logbook, name),
-                          [&](const records::History& history) {
-                            if (taken.insert(history.sowing.id).second) take(history);
-                          });
+    each(logbook::selection_of(logbook, name), [&](const records::History& history) {
+      if (taken.insert(history.sowing.id).second) take(history);
+    });
 }
 
 std::function<bool(const std::string&)> shared_labels(logbook::Logbook& logbook) {

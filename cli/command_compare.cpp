@@ -11,9 +11,11 @@
 #include "cli/wording.hpp"
 #include "logbook/last_day.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/sowings_changed.hpp"
 #include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
+#include "records/words.hpp"
 #include "report/comparison_json.hpp"
 #include "report/comparison_text.hpp"
 
@@ -21,14 +23,15 @@ namespace plumule::cli {
 namespace {
 
 void declare(Options& options) {
-  options.words("NAME", "a trial; or a lot or crop, with --treatment and --against", 0, any_number);
+  options.words("NAME", "a trial; or a lot, a crop or sowings", 0, any_number);
   options.text("treatment", "TREATMENT", "only this one");
   options.text("against", "TREATMENT", "what the others are held against; else untreated");
-  options.number("worth", "POINTS", "the smallest difference in stand worth having; 10 unless told",
-                 1, 100);
+  options.points("worth", "the smallest difference in stand worth having; 10 unless told");
   options.choice("blocks", "HOW", {"used", "ignored"},
                  "whether verdicts go by the differences within blocks, where there are enough; "
                  "used unless told");
+  options.choice("counting", "WHAT", {"root", "shoot", "usable"},
+                 "only the sowings that count this, where there are others");
   options.flag("full", "all other intervals and tests, every pair, the models");
   declare_statistics(options);
 }
@@ -72,7 +75,9 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
   Subject subject;
   auto names = named_words(logbook, arguments);
   const bool pair = arguments.has("treatment") && arguments.has("against");
+  const auto counting = arguments.text("counting");
   const auto asked = [&](const records::History& history) {
+    if (counting && records::word(history.sowing.counting) != *counting) return false;
     const std::string& treatment = history.sowing.treatment;
     return !pair || treatment == *arguments.text("treatment") ||
            treatment == *arguments.text("against");
@@ -96,7 +101,10 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
                [&](const records::History& history) { all += asked(history) ? 1 : 0; });
     if (all > static_cast<int>(subject.histories.size())) subject.picked_of = all;
   }
-  if (subject.trial) subject.trial->moved = logbook::last_day_moved(logbook, *subject.trial);
+  if (subject.trial) {
+    subject.trial->moved = logbook::last_day_moved(logbook, *subject.trial);
+    subject.trial->sowings_changed = logbook::sowings_changed(logbook, *subject.trial);
+  }
   if (words.empty() && subject.trial) words.push_back(subject.trial->code);
   subject.name = words.empty() ? "The logbook" : listed(words);
   return subject;
@@ -122,7 +130,7 @@ int run(Context& context, const Arguments& arguments) {
   question.blocks = arguments.text("blocks").value_or("used") == "used";
   question.model = statistics.model;
   question.family = statistics.family;
-  if (const auto worth = arguments.number("worth")) question.worth = *worth / 100;
+  if (const auto worth = arguments.number("worth")) question.worth = *worth;
   question.detail = context.json || arguments.flag("full");
   const auto finding = analysis::compare_treatments(subject.histories, question);
   if (context.json)

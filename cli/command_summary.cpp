@@ -98,6 +98,11 @@ void one_by_one(logbook::Logbook& logbook, bool by_lot, analysis::SummaryStream&
   for (const std::string& code : codes) {
     logbook::Selection selection;
     (by_lot ? selection.lot : selection.trial) = code;
+    selection.in_trial = true;
+    if (by_lot || !code.empty())
+      logbook::each_history(logbook, selection,
+                            [&](const records::History& history) { stream.look_ahead(history); });
+    selection.in_trial = false;
     logbook::each_history(logbook, selection,
                           [&](const records::History& history) { stream.take(history); });
     stream.finish();
@@ -139,6 +144,10 @@ int run(Context& context, const Arguments& arguments) {
   if (names.empty() && (by == "lot" || by == "trial")) {
     one_by_one(logbook, by == "lot", stream);
   } else {
+    if (stream.looks_ahead())
+      each_named(
+          logbook, names, [&](const records::History& history) { stream.look_ahead(history); },
+          true);
     each_named(logbook, names, [&](const records::History& history) { stream.take(history); });
     stream.finish();
   }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <set>
 
 namespace plumule::analysis {
 
@@ -74,7 +73,7 @@ std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
       result.left_out.push_back(soak.treatment);
   }
   std::vector<stats::DoseGroup> units;  // seed that shared a jar is one: its spread is not seen
-  std::set<double> doses;
+  std::map<double, std::pair<std::int64_t, std::int64_t>> doses;  // up and sown
   for (const auto& unit : layout.units) {
     const auto dose = hours.find(layout.treatments[unit.treatment]);
     if (dose == hours.end()) continue;
@@ -87,11 +86,19 @@ std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
     }
     if (sown == 0) continue;
     units.push_back({dose->second, stats::Tally(up, sown)});
-    doses.insert(dose->second);
+    auto& all = doses[dose->second];
+    all.first += up;
+    all.second += sown;
   }
   if (doses.size() < 3) return std::nullopt;
   result.one_unit_each = units.size() == doses.size();
-  result.tried.assign(doses.begin(), doses.end());
+  for (const auto& [dose, all] : doses) {
+    result.tried.push_back(dose);
+    const double fraction = static_cast<double>(all.first) / static_cast<double>(all.second);
+    if (fraction <= result.best_tried_fraction) continue;
+    result.best_tried = dose;
+    result.best_tried_fraction = fraction;
+  }
   result.curve = stats::fit_dose_curve(units, 2, level);
   result.best = stats::best_dose(units, level);
   result.trend = stats::cochran_armitage(units);

@@ -18,7 +18,9 @@ struct DoseAnswer {
   std::vector<double> tried;          // ascending
   std::vector<std::string> left_out;  // treatments that were soaked and differ in more, by name
   bool one_unit_each = false;         // one tray or jar a dose: no best dose can be told from those
-  stats::DoseCurve curve;             // quadratic in the log odds
+  double best_tried = 0;              // the dose of the largest share up, all of it together
+  double best_tried_fraction = 0;
+  stats::DoseCurve curve;  // quadratic in the log odds
   stats::BestDose best;
   std::optional<stats::TrendTest> trend;  // seed level
 };

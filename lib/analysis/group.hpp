@@ -82,8 +82,11 @@ struct Group {
   bool guessed = false;
   bool units_estimated = false;
   std::vector<std::string> stopped_early;      // by accident: in neither percentage nor indices
+  std::vector<std::string> not_followed;       // looked at no more while others came up: likewise
   std::vector<std::string> accidents_counted;  // stopped once nothing more came up elsewhere
-  bool accident_shown = false;  // the percentage is of a sowing stopped early: it may have risen
+  bool not_final = false;    // the figures are of stopped sowings alone: more might have come
+  bool by_accident = false;  // those were stopped by an accident
+  bool shared_jars = false;  // of sowings treated in one jar: in the ranges they count as one
   Stand stand;
   std::optional<Agreement> agreement;
   std::optional<ByDay> by_day;

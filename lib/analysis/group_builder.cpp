@@ -46,14 +46,31 @@ GroupBuilder::GroupBuilder(std::string key, records::Counting counting, records:
   group_.unit = unit;
 }
 
-double GroupBuilder::add(const records::History& history, double wetted_before,
-                         const std::string& name, bool keep_course, bool followed) {
-  auto sowing = sowing_course(history, wetted_before);
-  sowing.stopped_early = sowing.stopped_early || !followed;
+void GroupBuilder::Counts::add(const stats::TrayCount& count, int jar) {
+  sowings.push_back(count);
+  if (jar < 0) {
+    alone.push_back(count);
+    return;
+  }
+  auto& all = jars[jar];
+  all.up += count.up;
+  all.sown += count.sown;
+}
+
+std::vector<stats::TrayCount> GroupBuilder::Counts::units() const {
+  auto all = alone;
+  for (const auto& [jar, count] : jars) all.push_back(count);
+  return all;
+}
+
+void GroupBuilder::add(const records::History& history, SowingCourse sowing,
+                       const std::string& name, bool keep_course, Followed followed) {
   const auto& batch = history.sowing.batch;
   if (!batch.empty()) {
     const std::string jar = history.sowing.treatment + '\n' + batch;
-    sowing.course.unit = jars_.try_emplace(jar, static_cast<int>(jars_.size())).first->second;
+    const auto [at, fresh] = jars_.try_emplace(jar, static_cast<int>(jars_.size()));
+    sowing.course.unit = at->second;
+    group_.shared_jars = group_.shared_jars || !fresh;
   }
   ++group_.sowings;
   const auto sown = history.sowing.sown.date;
@@ -81,19 +98,21 @@ double GroupBuilder::add(const records::History& history, double wetted_before,
 
   if (!sowing.looked) {
     ++group_.not_looked_at;
-    return 0;
+    return;
   }
   group_.emerged += sowing.up;
   settings_.push_back(history.sowing.setting);
   if (group_.by_day) add_by_day(sowing);
   if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);
-  if (sowing.stopped_early) {
+  if (followed != Followed::to_its_end) {
     const bool rest = at_rest(history, sowing);
-    stopped_.push_back({name, history.sowing.trial, followed, rest, sowing});
-    return 0;
+    stopped_.push_back({name, followed == Followed::by_group, rest, std::move(sowing)});
+    return;
   }
+  if (sowing.stopped_early) group_.accidents_counted.push_back(name);
   add_whole(sowing);
-  return last_emergence(sowing.course);
+  if (!sowing.stopped_early)
+    last_emergence_ = std::max(last_emergence_, last_emergence(sowing.course));
 }
 
 void GroupBuilder::add_gaps(const SowingCourse& sowing, bool keep_course) {
@@ -105,10 +124,8 @@ void GroupBuilder::add_gaps(const SowingCourse& sowing, bool keep_course) {
 }
 
 void GroupBuilder::add_whole(const SowingCourse& sowing) {
-  if (sowing.units) trays_.push_back({sowing.up, *sowing.units});
+  if (sowing.units) trays_.add({sowing.up, *sowing.units}, sowing.course.unit);
   if (sowing.course.looks.empty()) return;
-  if (!sowing.stopped_early)
-    last_emergence_ = std::max(last_emergence_, last_emergence(sowing.course));
   wetted_ = wetted_ || sowing.wetted_before > 0;
   since_sowing_.add(sowing.course);
   since_wetting_.add(on_clock(sowing, Clock::wetting));
@@ -143,50 +160,50 @@ void GroupBuilder::add_by_day(const SowingCourse& sowing) {
     if (look.time <= by.day) fewest = look.total;
   for (auto look = looks.rbegin(); look != looks.rend() && look->time >= by.day; ++look)
     most = look->total;
-  fewest_by_day_.push_back({std::llround(fewest), *sowing.units});
-  most_by_day_.push_back({std::llround(most), *sowing.units});
+  fewest_by_day_.add({std::llround(fewest), *sowing.units}, sowing.course.unit);
+  most_by_day_.add({std::llround(most), *sowing.units}, sowing.course.unit);
 }
 
 void GroupBuilder::finish_by_day(const GroupOptions& options) {
   ByDay& by = *group_.by_day;
-  for (std::size_t i = 0; i < fewest_by_day_.size(); ++i) {
+  for (std::size_t i = 0; i < fewest_by_day_.sowings.size(); ++i) {
     ++by.sowings;
-    by.seeds += fewest_by_day_[i].sown;
-    by.at_least += fewest_by_day_[i].up;
-    by.at_most += most_by_day_[i].up;
+    by.seeds += fewest_by_day_.sowings[i].sown;
+    by.at_least += fewest_by_day_.sowings[i].up;
+    by.at_most += most_by_day_.sowings[i].up;
   }
   if (by.sowings == 0) return;
   const auto prior = prior_of(settings_, options.rho);
-  by.interval = stats::tray_aware_interval(fewest_by_day_, prior, options.level);
+  by.interval = stats::tray_aware_interval(fewest_by_day_.units(), prior, options.level);
   if (by.at_most > by.at_least)
-    by.interval->upper = stats::tray_aware_interval(most_by_day_, prior, options.level).upper;
+    by.interval->upper =
+        stats::tray_aware_interval(most_by_day_.units(), prior, options.level).upper;
 }
 
 // An accident that came after everything had come up, or that is all there is, changes nothing.
-void GroupBuilder::finish_stopped(const std::map<std::string, double>& last_of_trials) {
-  const bool only_stopped = trays_.empty() && since_sowing_.empty();
+void GroupBuilder::finish_stopped() {
+  const bool only_stopped = trays_.sowings.empty() && since_sowing_.empty();
   for (const auto& stopped : stopped_) {
-    const auto trial = last_of_trials.find(stopped.trial);
-    const double last =
-        std::max(last_emergence_,
-                 !stopped.trial.empty() && trial != last_of_trials.end() ? trial->second : 0);
-    const bool after_all = stopped.at_rest || stats::last_look(stopped.sowing.course) >= last;
+    const bool accident = stopped.sowing.stopped_early;
+    const bool after_all =
+        stopped.by_group &&
+        (stopped.at_rest || stats::last_look(stopped.sowing.course) >= last_emergence_);
     if (only_stopped || after_all) add_whole(stopped.sowing);
-    if (after_all && !only_stopped && stopped.accident)
+    if (only_stopped) {
+      group_.not_final = true;
+      group_.by_accident = group_.by_accident || accident;
+    } else if (after_all) {
       group_.accidents_counted.push_back(stopped.name);
-    if (!only_stopped && !after_all) group_.stopped_early.push_back(stopped.name);
+    } else {
+      (accident ? group_.stopped_early : group_.not_followed).push_back(stopped.name);
+    }
   }
-  group_.accident_shown = only_stopped && !stopped_.empty();
 }
 
-void GroupBuilder::something_came_up_as_late_as(double day) {
-  last_emergence_ = std::max(last_emergence_, day);
-}
-
-Group GroupBuilder::finish(const GroupOptions& options,
-                           const std::map<std::string, double>& last_of_trials) {
-  finish_stopped(last_of_trials);
-  group_.stand = stand_of(trays_, prior_of(settings_, options.rho), options.level);
+Group GroupBuilder::finish(const GroupOptions& options) {
+  finish_stopped();
+  group_.stand =
+      stand_of(trays_.sowings, prior_of(settings_, options.rho), options.level, trays_.units());
   group_.days.indices = stats::emergence_indices(since_sowing_.course());
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
   for (const auto& [jar, mean] : jar_means_) means_.push_back(mean);
@@ -215,7 +232,7 @@ Group GroupBuilder::finish(const GroupOptions& options,
 }
 
 void GroupBuilder::finish_detail(const GroupOptions& options) {
-  group_.agreement = agreement_of(trays_, options.seed);
+  group_.agreement = agreement_of(trays_.sowings, options.seed);
   if (gaps_.empty()) {
     group_.modelled = Modelled::no_looks;
     return;

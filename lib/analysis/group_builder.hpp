@@ -25,24 +25,24 @@ struct GroupOptions {
   std::uint64_t seed = stats::default_seed;
 };
 
+// Whether a sowing was seen until it, and the others beside it, had done.
+enum class Followed {
+  to_its_end,
+  stopped,   // not: it has no final stand and no final mean days
+  by_group,  // stopped by an accident; whether the rest of the group had done is for the builder
+};
+
 class GroupBuilder {
  public:
   GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit);
 
-  // `name`: how the sowing is called should it have to be named. Not `followed`: others were still
-  // coming up when it was last looked at, so it is taken as one stopped by an accident. Returns the
-  // day of its last emergence; 0 of a stopped one. Throws std::domain_error for a course that the
-  // record's rules would have refused.
-  double add(const records::History& history, double wetted_before, const std::string& name,
-             bool keep_course, bool followed = true);
-  // A sowing stopped by an accident before the last emergence elsewhere, and not at rest by then,
-  // has no final stand and no final mean days: it is left out of percentage and indices, not out of
-  // what allows for gaps. The last emergence is at least `day` (of a whole trial, say).
-  void something_came_up_as_late_as(double day);
-  // `last_of_trials`: the last emergence in each trial, by a sowing that was not stopped, which
-  // counts for the stopped sowings of that trial.
-  Group finish(const GroupOptions& options,
-               const std::map<std::string, double>& last_of_trials = {});
+  // `name`: how the sowing is called should it have to be named. `course`: sowing_course of it.
+  // One stopped is left out of percentage and indices, unless there is no other, not out of what
+  // allows for gaps. Throws std::domain_error for a course that the record's rules would have
+  // refused.
+  void add(const records::History& history, SowingCourse course, const std::string& name,
+           bool keep_course, Followed followed);
+  Group finish(const GroupOptions& options);
 
   // To be asked before any sowing is added: how many were up by that day from sowing, >= 0.
   void count_by(double day);
@@ -62,22 +62,28 @@ class GroupBuilder {
   };
   struct Stopped {
     std::string name;
-    std::string trial;
-    bool accident = true;
+    bool by_group = false;
     bool at_rest = false;
     SowingCourse sowing;
+  };
+  // Counts by sowing, and by unit: all of one jar put together.
+  struct Counts {
+    std::vector<stats::TrayCount> sowings;
+    std::map<int, stats::TrayCount> jars;
+    std::vector<stats::TrayCount> alone;  // of sowings of no jar
+    void add(const stats::TrayCount& count, int jar);
+    std::vector<stats::TrayCount> units() const;
   };
   void add_whole(const SowingCourse& sowing);
   void add_by_day(const SowingCourse& sowing);
   void finish_by_day(const GroupOptions& options);
   void add_gaps(const SowingCourse& sowing, bool keep_course);
-  void finish_stopped(const std::map<std::string, double>& last_of_trials);
+  void finish_stopped();
   void finish_detail(const GroupOptions& options);
 
   Group group_;
   std::vector<records::Setting> settings_;
-  std::vector<stats::TrayCount> trays_;
-  std::vector<stats::TrayCount> fewest_by_day_, most_by_day_;
+  Counts trays_, fewest_by_day_, most_by_day_;
   std::vector<Stopped> stopped_;
   double last_emergence_ = 0;  // latest day of any emergence in a sowing not stopped early
   bool wetted_ = false;

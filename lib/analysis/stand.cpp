@@ -18,7 +18,8 @@ std::vector<stats::Tally> tallies(std::span<const stats::TrayCount> sowings) {
 }  // namespace
 
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level) {
+               double level, std::span<const stats::TrayCount> units) {
+  if (units.empty()) units = sowings;
   Stand result;
   result.prior = prior;
   result.rho90 = stats::rho90(prior);
@@ -34,11 +35,11 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
 
   const stats::Tally all(result.emerged, result.seeds);
   result.fraction = all.fraction();
-  result.interval = stats::tray_aware_interval(sowings, prior, level);
+  result.interval = stats::tray_aware_interval(units, prior, level);
   result.intervals = {*result.interval, stats::wilson(all, level),
                       stats::clopper_pearson(all, level), stats::jeffreys(all, level)};
-  if (result.sowings > 1)
-    if (const auto design = stats::design_effect(tallies(sowings), level))
+  if (units.size() > 1)
+    if (const auto design = stats::design_effect(tallies(units), level))
       result.intervals.push_back(design->interval);
   return result;
 }

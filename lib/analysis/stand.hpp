@@ -30,9 +30,10 @@ struct Stand {
   double rho90 = 0;  // of the prior in force
 };
 
-// Throws std::domain_error for a count, prior or level that cannot be.
+// Intervals go by the units, where sowings shared a jar: their counts, all of a jar put together.
+// None: each sowing is one. Throws std::domain_error for a count, prior or level that cannot be.
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level = 0.95);
+               double level = 0.95, std::span<const stats::TrayCount> units = {});
 
 // Do replicate sowings agree as chance alone would have them?
 struct Agreement {

@@ -47,15 +47,28 @@ std::string SummaryStream::key_of(const records::Sowing& sowing) const {
   return std::to_string(static_cast<int>(day.year()));
 }
 
+void SummaryStream::look_ahead(const records::History& history) {
+  if (!history.sowing.trial.empty()) ends_.take(history, sowing_course(history));
+}
+
+// Sowings of no trial have their group alone to be held against.
+Followed SummaryStream::followed(const records::History& history,
+                                 const SowingCourse& course) const {
+  if (!looks_ahead() || history.sowing.trial.empty())
+    return course.stopped_early ? Followed::by_group : Followed::to_its_end;
+  return ends_.stopped(history, course) ? Followed::stopped : Followed::to_its_end;
+}
+
 void SummaryStream::take(const records::History& history) {
   const auto& sowing = history.sowing;
-  const double wetted = days_wetted_before(sowing, question_.treatments);
+  auto course = sowing_course(history, days_wetted_before(sowing, question_.treatments));
+  const Followed seen = followed(history, course);
   const Key key{key_of(sowing), sowing.counting, sowing.unit};
   const bool model = question_.options.detail && question_.options.model;
   if (question_.by == SummaryBy::sowing) {
     GroupBuilder one(std::get<0>(key), sowing.counting, sowing.unit);
     if (question_.options.by_day) one.count_by(*question_.options.by_day);
-    one.add(history, wetted, std::get<0>(key), model);
+    one.add(history, std::move(course), std::get<0>(key), model, seen);
     give_(one.finish(question_.options));
     return;
   }
@@ -63,22 +76,18 @@ void SummaryStream::take(const records::History& history) {
   auto& group = at->second;
   if (fresh && question_.options.by_day) group.count_by(*question_.options.by_day);
   const std::size_t before = group.courses();
-  const double last_new =
-      group.add(history, wetted, name_of(sowing), model && courses_ < most_courses);
+  group.add(history, std::move(course), name_of(sowing), model && courses_ < most_courses, seen);
   courses_ += group.courses() - before;
-  if (sowing.trial.empty()) return;
-  double& last = last_of_trials_[sowing.trial];
-  last = std::max(last, last_new);
 }
 
 void SummaryStream::finish() {
   while (!groups_.empty()) {
     auto first = groups_.begin();
-    give_(first->second.finish(question_.options, last_of_trials_));
+    give_(first->second.finish(question_.options));
     groups_.erase(first);
   }
   courses_ = 0;
-  last_of_trials_.clear();
+  ends_ = {};
 }
 
 }  // namespace plumule::analysis

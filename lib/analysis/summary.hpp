@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "analysis/group_builder.hpp"
+#include "analysis/trial_ends.hpp"
 #include "records/treatment.hpp"
 
 namespace plumule::analysis {
@@ -29,6 +30,10 @@ struct SummaryQuestion {
 class SummaryStream {
  public:
   SummaryStream(SummaryQuestion question, std::function<void(const Group&)> give);
+  // Where sowings are put together, all of one trial are to be shown first, and then taken: whether
+  // one was followed to its end hangs on the others.
+  bool looks_ahead() const { return question_.by != SummaryBy::sowing; }
+  void look_ahead(const records::History& history);  // those of no trial may be left out
   void take(const records::History& history);
   // Gives the groups taken so far and begins afresh: where all of one group come together it may be
   // called after each, and no more than one is held.
@@ -44,12 +49,13 @@ class SummaryStream {
   };
   std::string key_of(const records::Sowing& sowing) const;
   std::string name_of(const records::Sowing& sowing) const;
+  Followed followed(const records::History& history, const SowingCourse& course) const;
 
   SummaryQuestion question_;
   std::function<void(const Group&)> give_;
   std::map<Key, GroupBuilder, ByName> groups_;
   std::size_t courses_ = 0;
-  std::map<std::string, double> last_of_trials_;  // emergence, by a sowing that was not stopped
+  TrialEnds ends_;
 };
 
 }  // namespace plumule::analysis

@@ -1,10 +1,14 @@
 #include "analysis/treatment_comparison.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <map>
 
 #include "analysis/group_builder.hpp"
 #include "analysis/treatment_courses.hpp"
 #include "records/refused.hpp"
+#include "records/words.hpp"
 #include "stats/multiplicity.hpp"
 
 namespace plumule::analysis {
@@ -50,12 +54,12 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
                       const ComparisonQuestion& question, const Family& family) {
   const auto& first = layout.sowings.front().history->sowing;
   GroupBuilder builder(layout.treatments[treatment], first.counting, first.unit);
-  builder.something_came_up_as_late_as(layout.last_emergence);
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment) continue;
     for (const std::size_t i : unit.sowings) {
       const auto& sowing = layout.sowings[i];
-      builder.add(*sowing.history, sowing.course.wetted_before, sowing.name, true, !sowing.stopped);
+      builder.add(*sowing.history, sowing.course, sowing.name, true,
+                  sowing.stopped ? Followed::stopped : Followed::to_its_end);
     }
   }
   GroupOptions options;
@@ -71,9 +75,19 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
 // Trays picked after counting had begun may be those that look good.
 stats::TrialEnd end_of(const TreatmentComparison& answer) {
   if (answer.state.open()) return stats::TrialEnd::open;
-  return answer.state.openness.after_looking() || answer.picked_of
-             ? stats::TrialEnd::after_looking
-             : stats::TrialEnd::closed_as_planned;
+  return answer.state.after_looking() || answer.picked_of ? stats::TrialEnd::after_looking
+                                                          : stats::TrialEnd::closed_as_planned;
+}
+
+// How many units a treatment has is not known where jars are recorded of some of its sowings only:
+// no claim stands, whatever the figures.
+void withhold_for_jars(Contrast& contrast) {
+  contrast.stand.verdict.code = stats::StandCode::too_small;
+  contrast.stand.verdict.ground = stats::StandGround::jars_partly_known;
+  contrast.stand.to_tell.reset();
+  contrast.stand.blocks_to_tell.reset();
+  contrast.speed.code = SpeedCode::too_small;
+  contrast.speed.ground = SpeedGround::jars_partly_known;
 }
 
 bool one_batch(const TrialLayout& layout, std::size_t treatment) {
@@ -117,6 +131,9 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   speed.family = family;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
+  if (!answer.state.open() && !layout.several_trials &&
+      (layout.jars[treatment].partly() || layout.jars[against].partly()))
+    withhold_for_jars(result);
   result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
   result.code = verdict_code(result.stand.verdict.code, result.speed.code);
   return result;
@@ -167,6 +184,25 @@ std::vector<std::string> counted_on(const TrialLayout& layout,
   return names;
 }
 
+// Most sowings decide what is compared; where as many count one thing as another, nobody does.
+void refuse_tie(std::span<const records::History> histories, const std::string& subject) {
+  std::map<records::Counting, int> times;
+  for (const auto& history : histories) ++times[history.sowing.counting];
+  std::string most;
+  int first = 0;
+  for (const auto& [counting, number] : times)
+    if (number > first) {
+      first = number;
+      most = records::word(counting);
+    }
+  for (const auto& [counting, number] : times)
+    if (number == first && records::word(counting) != most)
+      throw records::Refused(fmt::format(
+          "{0}: {1} sowings count {2} and {1} count {3}, which are never put together. Which? "
+          "plumule compare {0} --counting {2}",
+          subject, first, most, records::word(counting)));
+}
+
 stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
   std::vector<stats::TreatedUnit> units;
   for (const auto& unit : layout.units) {
@@ -189,6 +225,7 @@ stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
 TreatmentComparison compare_treatments(std::span<const records::History> histories,
                                        const ComparisonQuestion& question) {
   if (histories.empty()) throw records::Refused(question.subject + " has no sowings yet.");
+  refuse_tie(histories, question.subject);
   TreatmentComparison answer;
   answer.subject = question.subject;
   if (question.trial) answer.question = question.trial->question;

@@ -1,8 +1,8 @@
 #include "analysis/trial_layout.hpp"
+#include "analysis/trial_ends.hpp"
 #include "records/label.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <map>
 #include <set>
 #include <utility>
@@ -73,29 +73,12 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
 
 // Whether each has a final stand, by rules that do not see the treatment.
 void mark_stands(TrialLayout& layout) {
-  std::map<std::string, double> last;  // emergence in each trial, by a sowing that was not stopped
-  std::map<std::string, records::Date> looked;  // the last look in each, likewise
-  for (const auto& sowing : layout.sowings)
-    if (!sowing.course.stopped_early) {
-      if (const auto& counts = sowing.history->counts; !counts.empty()) {
-        auto& date = looked[sowing.history->sowing.trial];
-        date = std::max(date, counts.back().at.date);
-      }
-      double& day = last[sowing.history->sowing.trial];
-      day = std::max(day, last_emergence(sowing.course.course));
-      layout.last_emergence = std::max(layout.last_emergence, day);
-    }
+  TrialEnds ends;
+  for (const auto& sowing : layout.sowings) ends.take(*sowing.history, sowing.course);
   for (auto& sowing : layout.sowings) {
     const auto& course = sowing.course;
-    const double missed = last[sowing.history->sowing.trial] - stats::last_look(course.course);
     sowing.at_rest = at_rest(*sowing.history, course);
-    // One sown later is followed as long as any that is looked at on the same last day.
-    const auto& counts = sowing.history->counts;
-    const bool to_the_last =
-        !course.stopped_early && !counts.empty() &&
-        counts.back().at.date + std::chrono::days(1) >= looked[sowing.history->sowing.trial];
-    sowing.stopped = course.looked && !sowing.at_rest && !to_the_last &&
-                     missed > (course.stopped_early ? 0.0 : 1.0);
+    sowing.stopped = ends.stopped(*sowing.history, course);
     if (!course.looked)
       layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
     else if (!course.units)
@@ -166,6 +149,17 @@ void make_units(TrialLayout& layout) {
             [](const Unit& a, const Unit& b) { return records::label_before(a.code, b.code); });
 }
 
+void count_jars(TrialLayout& layout) {
+  layout.jars.resize(layout.treatments.size());
+  for (const auto& one : layout.sowings) {
+    auto& jars = layout.jars[index_of(layout.treatments, one.history->sowing.treatment)];
+    if (one.history->sowing.batch.empty())
+      jars.not_recorded_of.push_back(one.name);
+    else
+      ++jars.recorded;
+  }
+}
+
 // Treatments by name, and the units told so.
 void order_treatments(TrialLayout& layout) {
   auto sorted = layout.treatments;
@@ -186,6 +180,7 @@ TrialLayout trial_layout(std::span<const records::History> histories,
   name_strata(layout);
   make_units(layout);
   order_treatments(layout);
+  count_jars(layout);
   return layout;
 }
 

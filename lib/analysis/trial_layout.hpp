@@ -49,9 +49,19 @@ struct LeftOut {
   LeftOutWhy why = LeftOutWhy::not_looked_at;
 };
 
+// Whether it is known which sowings of a treatment had their seed treated together.
+struct JarsKnown {
+  int recorded = 0;                          // sowings with a jar or mat
+  std::vector<std::string> not_recorded_of;  // the others
+
+  // Then those others may share a jar with the rest, and how many units there are is not known.
+  bool partly() const { return recorded > 0 && !not_recorded_of.empty(); }
+};
+
 struct TrialLayout {
   std::vector<TrialSowing> sowings;     // those compared, by name
   std::vector<std::string> treatments;  // by name (numbers by their value)
+  std::vector<JarsKnown> jars;          // of each treatment
   std::vector<Unit> units;              // by code
   std::vector<std::string> strata;      // names; a single empty one where no block is recorded
   bool blocks_recorded = false;
@@ -62,16 +72,11 @@ struct TrialLayout {
   bool several_lots = false;         // lots are kept apart as blocks are
   bool several_trials = false;       // likewise; nothing is claimed of several taken together
   std::vector<std::string> trials;   // their codes, by name; without those of no trial
-  double last_emergence = 0;         // day after sowing, over all sowings not stopped early
   std::vector<LeftOut> left_out;
 };
 
 // Takes all histories; those that count otherwise, or whose units are of another kind than most,
-// are left out and named. Which sowings have a final stand does not depend on their treatment:
-// those looked at until the last emergence in their trial, by days since sowing or to the trial's
-// last look by the calendar (a day less is forgiven, but not of one stopped by an accident), those
-// with nothing new for max(5 days, half the days to their own last emergence), those all up, those
-// that failed.
+// are left out and named. Those stopped before others had done (TrialEnds) have no final stand.
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);
 

@@ -60,11 +60,18 @@ TrialState trial_state(std::span<const records::History> histories,
   std::vector<stats::FollowedSowing> sowings;
   records::Date now = std::max(today, last_sowing);
   for (const auto& history : histories) {
-    if (!history.counts.empty()) now = std::max(now, history.counts.back().at.date);
+    if (!history.counts.empty()) {
+      const records::Date last = history.counts.back().at.date;
+      now = std::max(now, last);
+      state.last_look = std::max(last, state.last_look.value_or(last));
+    }
     sowings.push_back(followed(history, state.first_day));
   }
   state.now = days_from(state.first_day, now);
-  if (trial) state.moved = trial->moved;
+  if (trial) {
+    state.moved = trial->moved;
+    state.sowings_changed = trial->sowings_changed;
+  }
 
   std::optional<int> plan;
   if (const auto day = planned_day(trial)) {

@@ -16,12 +16,16 @@ struct TrialState {
   records::Date first_day{};      // the trial's first sowing: day 0
   int now = 0;                    // the day asked about, on that clock
   records::Date planned_last_day{};
+  std::optional<records::Date> last_look;  // of any of its sowings
   std::optional<records::Date> closed_on;
   std::string give_up_basis;  // where the planned day is the crop's: how it was reckoned
   std::optional<records::LastDayMoved> moved;  // after the first count: the day before it counts
+  std::optional<records::SowingsChanged> sowings_changed;  // after the first count
   bool plan_too_early = false;  // the planned day lay before the last sowing and was passed over
 
   bool open() const { return openness.state == stats::TrialState::open; }
+  // Whether a claim on the stand must rest on the Bayes factor.
+  bool after_looking() const { return openness.after_looking() || sowings_changed.has_value(); }
 };
 
 // The day is `today`, or the latest of the record where that lies after it (ask with as_of for a

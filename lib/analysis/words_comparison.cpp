@@ -179,7 +179,7 @@ constexpr Explanation entries[] = {
      .assumes =
          "The curve is a parabola in the log odds. Doses differ in the hours alone: what was also "
          "nicked, chilled or primed, or lay in other water, is left out and named.",
-     .misleads = "Three doses fit any parabola.",
+     .misleads = "Three doses fit any parabola: of three, only the one that did best is named.",
      .source = "Fieller 1954 (from memory)",
      .also = "best_dose tried coefficients"},
     {.word = "prior-in-force",

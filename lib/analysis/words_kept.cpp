@@ -42,7 +42,8 @@ constexpr Explanation entries[] = {
      .title = "seed that was treated together",
      .meaning = "Seed soaked in one jar, or chilled in one bag, shares whatever went wrong in it. "
                 "Where all sowings of a treatment came from one jar, the jar is what was treated, "
-                "and no number of trays can tell the treatment from that jar.",
+                "and no number of trays can tell the treatment from that jar. Where jars are "
+                "recorded of some of its sowings only, no claim is made until the others' are.",
      .formula = "",
      .unit = "",
      .assumes = "Without a jar recorded each tray is taken as treated by itself.",
@@ -65,15 +66,16 @@ constexpr Explanation entries[] = {
      .meaning =
          "A trial closes on its planned last day, or sooner where something is up in every sowing "
          "and nothing new has come for long (see quiet-days). Closed after looking: it was ended "
-         "by hand before that, or sowings were added after the first count; then a claim on the "
-         "stand asks for more.",
+         "by hand before that, or after the first count sowings were added, taken out of it or put "
+         "to another treatment, block, lot or number sown; then a claim on the stand asks for "
+         "more.",
      .formula = "",
      .unit = "",
      .assumes = "",
      .misleads = "Counts later than the last day change no verdict.",
      .source = "definition of this program",
      .also = "as-planned closed-as-planned by-hand closed-by-hand after-looking moved "
-             "added-after-looking"},
+             "added-after-looking sowings_changed joined"},
     {.word = "ending",
      .title = "how a sowing ended",
      .meaning = "Finished: looked at to the end. Accident: knocked over or eaten, used up to its "
@@ -99,8 +101,10 @@ constexpr Explanation entries[] = {
              "looked counts"},
     {.word = "guess",
      .title = "a count that is not exact",
-     .meaning = "28..32 says that it was between. The figures use the middle, rounded down.",
-     .formula = "floor((low + high) / 2)",
+     .meaning =
+         "28..32 says that it was between. The figures use the middle, rounded down, or less "
+         "where a later count inside the guess leaves room for no more.",
+     .formula = "floor((low + high) / 2), no more than the next firm total",
      .unit = "units",
      .assumes = "",
      .misleads = "No range allows for it: a wide guess makes the answer look surer than it is.",

@@ -19,7 +19,7 @@ constexpr Explanation entries[] = {
     {.word = "emerged",
      .title = "ever up",
      .meaning = "How many units have come up at any time, also those that were lost afterwards. A "
-                "guess counts by its middle, rounded down.",
+                "guess counts by its middle, rounded down (see guess).",
      .formula = "",
      .unit = "units",
      .assumes = "",

@@ -102,8 +102,8 @@ constexpr Explanation entries[] = {
          "where a treatment is 15 % sooner; the ratio keeps its 95 %.",
      .source = "simulations of this project; grouping error by the first Fourier term (Sheppard's "
                "corrections, from memory)",
-     .also = "uneven looks-too-uneven shortest_gap longest_gap spread_of_days gaps_allowed_for "
-             "ratio_lower95 ratio_upper95 days_lower90 "
+     .also = "uneven looks-too-uneven looked-at-too-seldom shortest_gap longest_gap spread_of_days "
+             "gaps_allowed_for ratio_lower95 ratio_upper95 days_lower90 "
              "days_upper90 days_earliest days_latest middle-of-the-count-interval middle-of-a-gap "
              "count-interval"},
     {.word = "time-ratio",

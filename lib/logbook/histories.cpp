@@ -33,6 +33,7 @@ Asked asked(const Selection& selection) {
   if (selection.lot) named("s.lot", "lots where code", *selection.lot);
   if (selection.treatment) named("s.treatment", "treatments where label", *selection.treatment);
   if (selection.trial) named("s.trial", "trials where code", *selection.trial);
+  if (selection.in_trial) must("s.trial is not null");
   if (selection.crop) {
     must("coalesce((select crop from lots l where l.id = s.lot), s.crop) = ? collate nocase");
     asked.values.push_back(*selection.crop);

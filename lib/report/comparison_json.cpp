@@ -43,6 +43,11 @@ std::string_view word(stats::ClosedBy by) {
   return "nothing";
 }
 
+Json changed_json(const std::optional<records::SowingsChanged>& changed) {
+  if (!changed) return nullptr;
+  return {{"left", changed->left}, {"joined", changed->joined}, {"changed", changed->changed}};
+}
+
 Json state_json(const analysis::TreatmentComparison& finding) {
   const auto& state = finding.state;
   return {{"open", state.open()},
@@ -50,7 +55,8 @@ Json state_json(const analysis::TreatmentComparison& finding) {
           {"closed_on", state.closed_on ? Json(records::to_text(*state.closed_on)) : Json(nullptr)},
           {"planned_last_day", records::to_text(state.planned_last_day)},
           {"last_day_changed_on", state.moved ? Json(records::to_text(state.moved->on)) : Json()},
-          {"after_looking", state.openness.after_looking() || finding.picked_of.has_value()},
+          {"sowings_changed", changed_json(state.sowings_changed)},
+          {"after_looking", state.after_looking() || finding.picked_of.has_value()},
           {"text", state_words(finding)}};
 }
 

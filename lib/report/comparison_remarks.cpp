@@ -7,6 +7,7 @@
 #include "records/date.hpp"
 #include "report/comparison_words.hpp"
 #include "report/number_words.hpp"
+#include "report/shaken_words.hpp"
 
 namespace plumule::report {
 
@@ -77,7 +78,7 @@ void add_blocks_to_tell(std::vector<std::string>& list,
           ? fmt::format("About {} {}s like these would tell the stand (in {} trials of 100, if "
                         "things are as they look now).",
                         *to_tell->blocks, name, std::lround(100 * to_tell->chance))
-          : fmt::format("Not even {} {}s like these would be sure to tell the stand.",
+          : fmt::format("More than {} {}s like these would be needed to tell the stand.",
                         to_tell->most_tried, name));
 }
 
@@ -94,14 +95,12 @@ void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentCompar
                     *to_tell->trays, unit, counted(to_tell->seeds, "seed", "seeds"),
                     std::lround(100 * to_tell->chance)));
   } else {
-    const double apart = std::fabs(to_tell->p_first - to_tell->p_second);
-    const bool near = apart > finding.worth / 2 && apart < 1.5 * finding.worth;
-    list.push_back(fmt::format(
-        "Not even {} {}s each of {} would be sure to tell the stand{}.", to_tell->most_tried, unit,
-        counted(to_tell->seeds, "seed", "seeds"),
-        near ? fmt::format(": if things are as they look now, the difference lies near {} points",
-                           std::lround(100 * finding.worth))
-             : ""));
+    const auto& range = contrast.stand.interval;
+    list.push_back(fmt::format("More than {} {}s each of {} would be needed to tell the stand{}.",
+                               to_tell->most_tried, unit, counted(to_tell->seeds, "seed", "seeds"),
+                               range ? fmt::format("; the difference likely lies within {}",
+                                                   points_range(range->lower, range->upper))
+                                     : ""));
   }
 }
 
@@ -120,8 +119,9 @@ void add_sources(std::vector<std::string>& list, const analysis::TreatmentCompar
     return;
   }
   for (const int left_out : stand.sources_left_out)
-    list.push_back(fmt::format("{} has a final stand of one of them only: left out.",
-                               finding.layout.sources[static_cast<std::size_t>(left_out)]));
+    if (finding.layout.sources.size() > 1)
+      list.push_back(fmt::format("{} has a final stand of one of them only: left out.",
+                                 finding.layout.sources[static_cast<std::size_t>(left_out)]));
   if (stand.verdict.within_sources)
     list.push_back(fmt::format(
         "The {}s hold different shares of the two, so what a {} does could pass for what the "
@@ -178,7 +178,7 @@ void add_blocks(std::vector<std::string>& list, const analysis::TreatmentCompari
 
 // Whether a claim on the stand must rest on the Bayes factor.
 bool after_looking(const analysis::TreatmentComparison& finding) {
-  return finding.state.openness.after_looking() || finding.picked_of;
+  return finding.state.after_looking() || finding.picked_of;
 }
 
 // Where the interval and the randomisation test seem to disagree.
@@ -242,6 +242,7 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
   list.push_back(fmt::format(
       "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
       finding.picked_of                            ? "These were picked out of a trial"
+      : finding.state.sowings_changed              ? changed_words(*finding.state.sowings_changed)
       : finding.state.openness.added_after_looking ? "Sowings were added after the first count"
                                                    : "The trial was closed before its planned day",
       bayes ? ": it is " + factor(bayes) : "",
@@ -274,6 +275,10 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
     list.push_back(trial_by_trial(finding.layout));
     return list;
   }
+  if (contrast.stand.verdict.ground == StandGround::jars_partly_known) {
+    for (auto& text : jars_words(finding, contrast)) list.push_back(std::move(text));
+    return list;
+  }
   add_after_looking(list, finding, contrast);
   add_sources(list, finding, contrast);
   add_within_blocks(list, finding, contrast);
@@ -281,10 +286,17 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_not_settled(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
+  if (contrast.speed.code == analysis::SpeedCode::neither) {
+    const auto& x = contrast.speed.mean_days.difference;
+    if (x.lower90 && x.upper90)
+      list.push_back(fmt::format("The days differ by less than one, either way (90 %: {} to {}).",
+                                 signed_days(*x.lower90), signed_days(*x.upper90)));
+  }
   const int nothing = contrast.speed.nothing_up;
+  const std::string unit = counted_unit(finding, contrast);
   if (nothing > 0)
     list.push_back(fmt::format("{} with nothing up: not in the mean days.",
-                               counted(nothing, "sowing", "sowings")));
+                               counted(nothing, unit, unit + "s")));
   add_holm(list, contrast);
   return list;
 }

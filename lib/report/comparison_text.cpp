@@ -2,13 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "records/date.hpp"
 #include "report/comparison_full.hpp"
 #include "report/comparison_words.hpp"
+#include "report/dose_text.hpp"
 #include "report/method_words.hpp"
 #include "report/number_words.hpp"
+#include "report/shaken_words.hpp"
 
 namespace plumule::report {
 
@@ -56,13 +60,14 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                group.units_unknown == group.sowings
                    ? "?"
                    : whole(stand.fraction ? stand.seeds : group.seeds),
-               up == 0 ? none : whole(up), group.accident_shown ? "-" : percent(stand.fraction),
-               stand.interval && !group.accident_shown
+               up == 0 ? none : whole(up), group.not_final ? "-" : percent(stand.fraction),
+               stand.interval && !group.not_final
                    ? percent_range(stand.interval->lower, stand.interval->upper)
                    : "-",
-               group.days.midway ? days(group.days.midway)
-               : up == 0         ? none
-                                 : "-"});
+               group.not_final     ? "-"
+               : group.days.midway ? days(group.days.midway)
+               : up == 0           ? none
+                                   : "-"});
   }
   return table.text(style, 2);
 }
@@ -155,65 +160,43 @@ std::string contrast_text(const Style& style, const TreatmentComparison& finding
   return text;
 }
 
-std::string dose_text(const Style& style, const analysis::DoseAnswer& dose) {
-  const auto hours = [](double value) {
-    const std::string text = fmt::format("{:.1f}", value);
-    return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
-  };
-  const auto& best = dose.best;
-  const double least = dose.tried.front();
-  const double most = dose.tried.back();
-  std::string text;
-  if (dose.one_unit_each) {
-    text = "One tray or jar to a dose: a best dose can't be told from those.";
-  } else if (best.status == stats::BestDoseStatus::peak) {
-    text = fmt::format("Best at about {} {}, where {} come up", hours(best.dose), dose.unit,
-                       percent(best.fraction));
-    const bool bounded = best.interval.kind == stats::FiellerKind::bounded;
-    if (bounded && best.interval.lower > least && best.interval.upper < most)
-      text += fmt::format(" ({} to {}).", hours(best.interval.lower), hours(best.interval.upper));
-    else if (bounded && best.interval.upper < most)
-      text += fmt::format(", and below {}; as little as {} can't be ruled out.",
-                          hours(best.interval.upper), hours(least));
-    else if (bounded && best.interval.lower > least)
-      text += fmt::format(", and above {}; as much as {} can't be ruled out.",
-                          hours(best.interval.lower), hours(most));
-    else
-      text += "; how far it may lie either way can't be bounded.";
-  } else if (best.status == stats::BestDoseStatus::no_curve) {
-    text = "No dose curve can be drawn through these.";
-  } else {
-    text = fmt::format("No best dose within what was tried ({} to {} {}).", hours(least),
-                       hours(most), dose.unit);
+// Why, said of one sowing and of several.
+std::pair<std::string_view, std::string_view> left_out_words(analysis::LeftOutWhy why) {
+  using analysis::LeftOutWhy;
+  switch (why) {
+    case LeftOutWhy::counts_otherwise:
+      return {"counts another thing: left out", "count another thing: left out"};
+    case LeftOutWhy::other_unit:
+      return {"is sown in other units: left out", "are sown in other units: left out"};
+    case LeftOutWhy::not_looked_at:
+      return {"not looked at yet", "not looked at yet"};
+    case LeftOutWhy::stopped_early:
+      return {"stopped by an accident before others had done: in neither stand nor mean days",
+              "stopped by an accident before others had done: in neither stand nor mean days"};
+    case LeftOutWhy::not_followed:
+      return {"was looked at no more while others still came up: in neither stand nor mean days",
+              "were looked at no more while others still came up: in neither stand nor mean days"};
+    case LeftOutWhy::units_unknown:
+      break;
   }
-  std::string others;
-  for (const auto& name : dose.left_out) others += (others.empty() ? "" : ", ") + name;
-  if (!others.empty())
-    text += fmt::format(" Left out of this, for differing in more than the hours: {}.", others);
-  return paragraph(style, text);
+  return {"number sown unknown: in the days, not in the stand",
+          "number sown unknown: in the days, not in the stand"};
 }
 
 std::string left_out_text(const Style& style, const TreatmentComparison& finding) {
+  std::vector<std::pair<analysis::LeftOutWhy, std::vector<std::string>>> reasons;
+  for (const auto& out : finding.layout.left_out) {
+    auto same = std::find_if(reasons.begin(), reasons.end(),
+                             [&](const auto& reason) { return reason.first == out.why; });
+    if (same == reasons.end()) same = reasons.insert(reasons.end(), {out.why, {}});
+    same->second.push_back(out.sowing);
+  }
   std::string text;
-  const auto why = [](analysis::LeftOutWhy reason) -> std::string_view {
-    switch (reason) {
-      case analysis::LeftOutWhy::counts_otherwise:
-        return "counts another thing: left out";
-      case analysis::LeftOutWhy::other_unit:
-        return "is sown in other units: left out";
-      case analysis::LeftOutWhy::not_looked_at:
-        return "not looked at yet";
-      case analysis::LeftOutWhy::stopped_early:
-        return "stopped by an accident before others had done: in neither stand nor mean days";
-      case analysis::LeftOutWhy::not_followed:
-        return "was looked at no more while others still came up: in neither stand nor mean days";
-      case analysis::LeftOutWhy::units_unknown:
-        break;
-    }
-    return "number sown unknown: in the days, not in the stand";
-  };
-  for (const auto& out : finding.layout.left_out)
-    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", out.sowing, why(out.why));
+  for (const auto& [why, names] : reasons) {
+    const auto words = left_out_words(why);
+    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", some_of(names),
+                        names.size() == 1 ? words.first : words.second);
+  }
   if (!text.empty()) text = paragraph(style, text + ".");
   std::string late;
   for (const auto& name : finding.more_after_close) late += (late.empty() ? "" : ", ") + name;
@@ -222,6 +205,24 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
         style, fmt::format("More came up after the close in {}. Those counts are in no figure "
                            "here; plumule summary has them.",
                            late));
+  return text;
+}
+
+// Which seed was treated together, where that is not recorded.
+std::string jars_text(const TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  std::string of;
+  for (std::size_t i = 0; i < layout.jars.size(); ++i)
+    if (layout.batches_recorded && layout.jars[i].recorded == 0 &&
+        layout.treatments[i] != records::untreated)
+      of += (of.empty() ? " of " : ", ") + layout.treatments[i];
+  std::string text;
+  if (!layout.batches_recorded || !of.empty())
+    text = fmt::format("No jar or mat is recorded{}, so each {} is taken as treated by itself. ",
+                       of, unit_name(finding));
+  const bool shared = std::any_of(layout.units.begin(), layout.units.end(),
+                                  [](const auto& unit) { return unit.sowings.size() > 1; });
+  if (shared) text += "What was treated in one jar counts as one. ";
   return text;
 }
 
@@ -243,9 +244,7 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
   }
   if (finding.worth < 0.07)
     text += "So small a difference is out of reach of any trial a grower can sow. ";
-  if (!layout.batches_recorded)
-    text += fmt::format("No jar or mat is recorded, so each {} is taken as treated by itself. ",
-                        unit_name(finding));
+  text += jars_text(finding);
   if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";
   if (layout.jar_across_lots)
     text += "A jar holds seed of several lots, so seed lots are not kept apart. ";

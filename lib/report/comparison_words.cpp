@@ -44,15 +44,31 @@ std::string stand_words(const analysis::TreatmentComparison& finding, const Cont
   }
 }
 
+// More looks would tell, not more trays: the days rest on long gaps, or all came at the same looks.
+bool seldom_looked_at(const Contrast& contrast) {
+  return contrast.speed.ground == SpeedGround::uneven_looks ||
+         contrast.speed.ground == SpeedGround::no_variance;
+}
+
+// A claim that is sure and small: the 90 % range lies within one day, so that it is not worth
+// having as well.
+std::string less_than_a_day(const stats::SpeedDifference& x) {
+  if (!x.difference || !x.lower90 || !x.upper90) return "";
+  if (*x.lower90 < -1 || *x.upper90 > 1) return "";
+  const std::string by = days(std::fabs(*x.difference));
+  return by == "0.0" ? ", by less than 0.1 days" : fmt::format(", by {} days: less than a day", by);
+}
+
 std::string speed_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
+  const std::string little = less_than_a_day(contrast.speed.mean_days.difference);
   switch (contrast.speed.code) {
     case SpeedCode::sooner:
-      return "sooner";
+      return "sooner" + little;
     case SpeedCode::sooner_after_sowing:
       return "sooner after sowing only (counted from wetting nothing was gained for sure)";
     case SpeedCode::later:
       return contrast.speed.both_clocks
-                 ? "later"
+                 ? "later" + little
                  : "later after sowing only (counted from wetting nothing was lost for sure)";
     case SpeedCode::neither:
       return "no difference in days worth having";
@@ -63,9 +79,8 @@ std::string speed_words(const analysis::TreatmentComparison& finding, const Cont
   return contrast.speed.ground == SpeedGround::nothing_up ? "no days to compare"
          : contrast.speed.ground == SpeedGround::confounded
              ? "the days can't be told from " + confounded_with(finding)
-         : contrast.speed.ground == SpeedGround::uneven_looks
-             ? "looks too uneven to tell the days"
-             : "too small a trial to tell about the days";
+         : seldom_looked_at(contrast) ? "looked at too seldom to tell the days"
+                                      : "too small a trial to tell about the days";
 }
 
 // Which of the two has no final stand.
@@ -123,6 +138,8 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
   if (finding.state.open())
     return head + "no verdict while the trial is open. " + so_far_words(finding, contrast);
   if (over_trials(contrast)) return head + "no verdict over several trials taken together.";
+  if (contrast.stand.verdict.ground == StandGround::jars_partly_known)
+    return head + "no verdict, for the jars are recorded of some only.";
   const std::string stand = stand_words(finding, contrast);
   const std::string speed = speed_words(finding, contrast);
   if (contrast.code == "neither")
@@ -131,8 +148,7 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
   if (contrast.code == "too-small") {
     if (contrast.stand.verdict.code == StandCode::neither) return head + stand + "; " + speed + ".";
     if (contrast.speed.code == SpeedCode::neither) return head + speed + "; " + stand + ".";
-    if (contrast.speed.ground == SpeedGround::uneven_looks)
-      return head + stand + "; " + speed + ".";
+    if (seldom_looked_at(contrast)) return head + stand + "; " + speed + ".";
     if (contrast.stand.verdict.ground == StandGround::confounded)
       return head + stand + ", nor can the days.";
     if (contrast.stand.verdict.ground == StandGround::not_settled)
@@ -190,9 +206,7 @@ std::string looks_words(std::span<const Contrast> contrasts) {
         "Go by the time of the model{}, which allows for gaps; a verdict on the days needs both.",
         modelled < uneven ? ", where there is one" : "");
   else
-    text +=
-        "No model can be fitted, so a verdict on the days must hold wherever in the gaps they "
-        "came.";
+    text += "There were too few looks while they came up to tell their days well.";
   return text;
 }
 
@@ -217,6 +231,17 @@ std::string so_far_words(const analysis::TreatmentComparison&, const Contrast& c
   return "So far they can't be said to be coming up differently.";
 }
 
+namespace {
+
+// Where nobody looked on the day it closed.
+std::string last_look_words(const analysis::TrialState& state) {
+  if (!state.last_look || !state.closed_on || *state.last_look >= *state.closed_on) return "";
+  return fmt::format("; last counted on day {} of {}", (*state.last_look - state.first_day).count(),
+                     state.openness.planned_last_day);
+}
+
+}  // namespace
+
 std::string state_words(const analysis::TreatmentComparison& finding) {
   const auto& state = finding.state;
   const auto& openness = state.openness;
@@ -234,11 +259,13 @@ std::string state_words(const analysis::TreatmentComparison& finding) {
              (openness.source == stats::PlannedDay::planned ? " as planned"
               : openness.source == stats::PlannedDay::give_up
                   ? ", the crop's give-up day"
-                  : ", four weeks after the last sowing");
+                  : ", four weeks after the last sowing") +
+             last_look_words(state);
     case stats::ClosedBy::quiet:
       return "closed" + when + ", nothing new having come";
     case stats::ClosedBy::hand:
-      return "closed" + when + " by hand, before its planned day";
+      return "closed" + when + " by hand, before its planned day (" +
+             records::spoken(state.planned_last_day, true) + ")" + last_look_words(state);
     case stats::ClosedBy::nothing:
       break;
   }

@@ -71,6 +71,8 @@ std::string_view ground_word(stats::StandGround ground) {
       return "not-settled";
     case stats::StandGround::several_trials:
       return "several-trials";
+    case stats::StandGround::jars_partly_known:
+      return "jars-partly-known";
     case stats::StandGround::no_sowings:
       return "no-sowings";
     case stats::StandGround::nothing_decided:
@@ -218,7 +220,7 @@ Json evidence_json(const std::optional<analysis::EvidenceSoFar>& evidence) {
           {"claimed", test.claimed},
           {"claimed_on",
            evidence->claimed_on ? Json(records::to_text(*evidence->claimed_on)) : Json(nullptr)},
-          {"first_ahead", test.looks.empty() ? Json(nullptr) : Json(test.first_ahead)},
+          {"first_ahead", test.claimed ? Json(test.first_ahead) : Json(nullptr)},
           {"looks", test.looks.size()},
           {"smallest_p", number(test.smallest_p)},
           {"arrangements", test.arrangements},

@@ -206,8 +206,9 @@ Json group_json(const analysis::Group& group) {
       {"guessed", group.guessed},
       {"units_estimated", group.units_estimated},
       {"stopped_early", group.stopped_early},
+      {"not_followed", group.not_followed},
       {"accidents_counted", group.accidents_counted},
-      {"not_final", group.accident_shown}};
+      {"not_final", group.not_final}};
   result["stand"] = stand_json(group.stand);
   result["agreement"] = agreement_json(group.agreement);
   result["by_day"] = by_day_json(group.by_day);

@@ -136,13 +136,17 @@ std::vector<Figure> indices(const analysis::Group& group) {
   return list;
 }
 
-// What became of sowings that an accident stopped.
-std::vector<std::string> accident_words(const analysis::Group& group) {
+// What became of sowings that were stopped, by an accident or by looking no more.
+std::vector<std::string> stopped_words(const analysis::Group& group) {
   std::vector<std::string> list;
   for (const auto& name : group.stopped_early)
     list.push_back(name +
                    " was stopped by an accident before the others had done: in neither percentage "
                    "nor days.");
+  for (const auto& name : group.not_followed)
+    list.push_back(name +
+                   " was looked at no more while others in its trial still came up: in neither "
+                   "percentage nor days.");
   for (const auto& name : group.accidents_counted)
     list.push_back(name +
                    " was stopped by an accident, after the last had come up elsewhere: "
@@ -163,7 +167,7 @@ bool uneven(const analysis::Stand& stand) {
 std::string marks(const Style& style, const analysis::Group& group) {
   std::string text;
   if (may_rise(group) && group.emerged > 0) text += '*';
-  if (group.accident_shown) text += 'x';
+  if (group.not_final) text += 'x';
   if (uneven(group.stand)) text += '~';
   return text.empty() ? "" : toned(style, Tone::faint, " " + text);
 }
@@ -177,10 +181,16 @@ std::vector<std::string> remarks(const analysis::Group& group) {
   if (group.units_unknown > 0 && group.units_unknown < group.sowings)
     add(fmt::format("{} of an unknown number sown: in the days, not in the percentage.",
                     counted(group.units_unknown, "sowing", "sowings")));
-  for (auto& text : accident_words(group)) add(std::move(text));
-  if (group.accident_shown)
-    add("Stopped by an accident: these are the figures of the last good look, and more might have "
-        "come.");
+  for (auto& text : stopped_words(group)) add(std::move(text));
+  if (group.not_final)
+    add(group.by_accident
+            ? "Stopped by an accident: these are the figures of the last good look, and more might "
+              "have come."
+            : "Looked at no more while others in its trial still came up: these are the figures of "
+              "the last look, and more might have come.");
+  if (group.shared_jars)
+    add("Sowings whose seed was treated in one jar count as one in the range of the percentage and "
+        "of the mean days.");
   if (uneven(group.stand))
     add(fmt::format(
         "Sowings of very different size: the percentage goes by seeds, the range rather "
@@ -338,13 +348,13 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
 void SummaryNotes::take(const analysis::Group& group) {
   any_ = true;
   open_ = open_ || (may_rise(group) && group.emerged > 0);
-  accident_shown_ = accident_shown_ || group.accident_shown;
+  not_final_ = not_final_ || group.not_final;
   uneven_ = uneven_ || uneven(group.stand);
-  for (const auto& note : accident_words(group)) {
-    if (accidents_.size() < 10)
-      accidents_.push_back(group.key + ": " + note);
+  for (const auto& note : stopped_words(group)) {
+    if (stopped_.size() < 10)
+      stopped_.push_back(group.key + ": " + note);
     else
-      ++more_accidents_;
+      ++more_stopped_;
   }
   if (!group.stand.interval) return;
   const std::string prior = prior_words(group.stand.prior, group.stand.rho90);
@@ -355,12 +365,15 @@ std::string SummaryNotes::text(const Style& style, bool list) const {
   std::string text;
   if (list) {
     if (open_) text += "* still open: more may come\n";
-    if (accident_shown_)
-      text += "x stopped by an accident: as of the last good look, more might have come\n";
+    if (not_final_)
+      text += paragraph(style,
+                        "x no final figure (stopped by an accident, or looked at no more while "
+                        "others came up): as of the last good look, more might have come",
+                        2, 0);
     if (uneven_) text += paragraph(style, std::string("~ ") + std::string(uneven_words), 2, 0);
-    for (const auto& note : accidents_) text += paragraph(style, note, 2, 0);
-    if (more_accidents_ > 0)
-      text += fmt::format("and {} more so\n", whole(static_cast<std::int64_t>(more_accidents_)));
+    for (const auto& note : stopped_) text += paragraph(style, note, 2, 0);
+    if (more_stopped_ > 0)
+      text += fmt::format("and {} more so\n", whole(static_cast<std::int64_t>(more_stopped_)));
   }
   if (!any_) return text;
   std::string method = "Days are dated by the day of count, from sowing.";

@@ -29,10 +29,10 @@ class SummaryNotes {
  private:
   bool any_ = false;
   bool open_ = false;
-  bool accident_shown_ = false;
+  bool not_final_ = false;
   bool uneven_ = false;
-  std::vector<std::string> accidents_;  // ten at most
-  std::size_t more_accidents_ = 0;
+  std::vector<std::string> stopped_;  // ten at most
+  std::size_t more_stopped_ = 0;
   std::vector<std::string> priors_;
 };
 

@@ -12,14 +12,15 @@ enum class SpeedCode { sooner, sooner_after_sowing, later, neither, too_small, o
 
 enum class SpeedGround {
   trial_open,
-  t_on_sowings,    // p <= 0.05 on the sowings' mean days
-  within_one_day,  // the 90 % interval lies within one day either way
-  one_unit_each,   // a treatment has one unit with anything up
-  nothing_up,      // a treatment has nothing up at all
-  no_variance,     // the units of each treatment came up in exactly the same days
-  confounded,      // no block, or no seed lot, has both: the caller's to find
-  several_trials,  // trials differ in more than the treatment: likewise
-  uneven_looks,    // the mean days would decide, but rest on long gaps that may explain it
+  t_on_sowings,       // p <= 0.05 on the sowings' mean days
+  within_one_day,     // the 90 % interval lies within one day either way
+  one_unit_each,      // a treatment has one unit with anything up
+  nothing_up,         // a treatment has nothing up at all
+  no_variance,        // the units of each treatment came up in exactly the same days
+  confounded,         // no block, or no seed lot, has both: the caller's to find
+  jars_partly_known,  // which units there are is not known: likewise the caller's to find
+  several_trials,     // trials differ in more than the treatment: likewise
+  uneven_looks,       // the mean days would decide, but rest on long gaps that may explain it
   nothing_decided,
 };
 

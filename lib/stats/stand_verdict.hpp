@@ -44,6 +44,7 @@ enum class StandGround {
   confounded,            // no block, or no seed lot, has both: the caller's to find
   not_settled,           // nobody looked near the end: likewise
   several_trials,        // trials differ in more than the treatment: likewise
+  jars_partly_known,     // which units there are is not known: likewise
   no_sowings,            // a treatment has none
   nothing_decided
 };

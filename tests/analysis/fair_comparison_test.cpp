@@ -402,3 +402,22 @@ TEST_CASE("sowings picked out of a trial are judged as after looking") {
   REQUIRE(picked.bayes_factor);
   CHECK((picked.ground == stats::StandGround::bayes_factor) == (*picked.bayes_factor >= 20));
 }
+
+TEST_CASE("jars recorded of some trays of a treatment make no claim") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    const std::string jar = "J" + name;
+    trays.push_back(in_trial(history("S" + name, 50, {{5, 20}, {9, 48}, {20, 48}}), "soak", "",
+                             i < 3 ? jar : ""));
+    trays.push_back(in_trial(history("U" + name, 50, {{5, 6}, {9, 20}, {20, 21}}), "untreated"));
+  }
+  const auto partly = compare_treatments(trays, trial_to(20, 30));
+  const auto& contrast = partly.contrasts.front();
+  CHECK(contrast.code == "too-small");
+  CHECK(contrast.stand.verdict.ground == stats::StandGround::jars_partly_known);
+  CHECK(partly.layout.jars.front().recorded == 3);
+  CHECK(partly.layout.jars.front().not_recorded_of == std::vector<std::string>{"S3"});
+  trays[6].sowing.batch = "J3";
+  CHECK(compare_treatments(trays, trial_to(20, 30)).contrasts.front().code.starts_with("more"));
+}

@@ -8,6 +8,7 @@
 #include <map>
 
 #include "analysis/histories.hpp"
+#include "analysis/treatment_comparison.hpp"
 #include "stats/public_courses.hpp"
 #include "support/close.hpp"
 #include "support/csv.hpp"
@@ -26,6 +27,7 @@ std::vector<Group> summary(const std::vector<records::History>& histories, Summa
   question.by = by;
   question.options = options;
   analysis::SummaryStream stream(question, [&](const Group& group) { groups.push_back(group); });
+  for (const auto& history : histories) stream.look_ahead(history);
   for (const auto& history : histories) stream.take(history);
   stream.finish();
   return groups;
@@ -176,7 +178,7 @@ TEST_CASE("an accident before the others had done is in neither percentage nor d
   REQUIRE(group.stopped_early.size() == 1);
   CHECK(group.stopped_early[0] == "B");
   const auto alone = summary({knocked}, SummaryBy::sowing).front();
-  CHECK(alone.accident_shown);
+  CHECK(alone.not_final);
   CHECK_CLOSE(value(alone.stand.fraction), 0.24, 1e-12);
 }
 
@@ -184,7 +186,7 @@ TEST_CASE("what came up in the whole trial tells whether a stopped sowing was se
   // The untreated came up until day 12: a soaked tray knocked over on day 9 has no final stand,
   // though the other soaked tray had done by day 8.
   const std::vector trays = {
-      in_trial(history("A", 50, {{4, 10}, {8, 40}}), "soak"),
+      in_trial(history("A", 50, {{4, 10}, {8, 40}, {12, 40}}), "soak"),
       in_trial(ended(history("B", 50, {{4, 12}, {9, 41}}), 9, records::EndingKind::accident),
                "soak"),
       in_trial(history("C", 50, {{9, 10}, {12, 40}}), "untreated")};
@@ -202,6 +204,50 @@ TEST_CASE("what came up in the whole trial tells whether a stopped sowing was se
                                      SummaryBy::treatment);
   CHECK(without_trial[0].stand.sowings == 2);
   CHECK(without_trial[0].accidents_counted == std::vector<std::string>{"B"});
+}
+
+TEST_CASE("a summary by treatment and a comparison leave out the same sowings") {
+  // A and E were ended on day 9, while others came up until day 14; B is the only untreated tray
+  // that was followed, and soak has none.
+  const std::vector trays = {in_trial(ended(history("A", 20, {{5, 3}, {9, 15}}), 9), "soak"),
+                             in_trial(history("B", 20, {{5, 2}, {9, 13}, {14, 15}}), "untreated"),
+                             in_trial(ended(history("C", 20, {{5, 1}, {9, 14}}), 9), "soak"),
+                             in_trial(ended(history("E", 20, {{5, 1}, {9, 9}}), 9), "untreated"),
+                             in_trial(history("F", 20, {{5, 1}, {9, 14}, {13, 15}}), "untreated")};
+  const auto groups = summary(trays, SummaryBy::treatment);
+  REQUIRE(groups.size() == 2);
+  CHECK(groups[0].not_final);
+  CHECK_FALSE(groups[0].by_accident);
+  CHECK(groups[1].not_followed == std::vector<std::string>{"E"});
+  CHECK(groups[1].stand.seeds == 40);  // F was looked at a day less
+  analysis::ComparisonQuestion question;
+  question.subject = "T";
+  question.today = on_day(60);
+  const auto answer = analysis::compare_treatments(trays, question);
+  REQUIRE(answer.treatments.size() == 2);
+  for (std::size_t i = 0; i < 2; ++i) {
+    CHECK(answer.treatments[i].stand.seeds == groups[i].stand.seeds);
+    CHECK(answer.treatments[i].stand.emerged == groups[i].stand.emerged);
+    CHECK(answer.treatments[i].not_final == groups[i].not_final);
+    CHECK(answer.treatments[i].not_followed == groups[i].not_followed);
+  }
+}
+
+TEST_CASE("sowings of one jar are one in the range, and sowings in the figures") {
+  // 104 of 120 as one unit, Beta(1/2, 1/2), rho ~ Beta(1, 24): 66 to 96 %, by brute force.
+  std::vector<records::History> jar;
+  for (const char* name : {"A", "B", "C", "D"})
+    jar.push_back(in_trial(history(name, 30, {{5, 26}}), "soak", "", "J1"));
+  const auto group = summary(jar, SummaryBy::treatment).front();
+  CHECK(group.stand.sowings == 4);
+  CHECK(group.shared_jars);
+  REQUIRE(group.stand.interval);
+  CHECK_WITHIN(group.stand.interval->lower, 0.66, 0.006);
+  CHECK_WITHIN(group.stand.interval->upper, 0.96, 0.006);
+  for (auto& one : jar) one.sowing.batch.clear();
+  const auto apart = summary(jar, SummaryBy::treatment).front();
+  CHECK(apart.stand.interval->lower > group.stand.interval->lower + 0.05);
+  CHECK_FALSE(apart.shared_jars);
 }
 
 TEST_CASE("the mean of sowings counts each once, whatever its size") {

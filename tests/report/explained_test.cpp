@@ -93,7 +93,7 @@ TEST_CASE("a name belongs to one entry, and is found by it") {
 TEST_CASE("what a screen prints is found as it stands there") {
   const std::pair<const char*, const char*> printed[] = {
       {"half up", "t50"},
-      {"looks too uneven", "uneven-looks"},
+      {"looked at too seldom", "uneven-looks"},
       {"sooner after sowing only", "sooner"},
       {"final stand", "stand"},
       {"closed as planned", "closed"},

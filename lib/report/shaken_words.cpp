@@ -1,0 +1,50 @@
+#include "report/shaken_words.hpp"
+
+#include <fmt/format.h>
+
+#include "report/comparison_words.hpp"
+
+namespace plumule::report {
+
+std::string some_of(const std::vector<std::string>& names) {
+  constexpr std::size_t most = 6;
+  std::string text;
+  for (std::size_t i = 0; i < names.size() && i < most; ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
+  return text;
+}
+
+std::string changed_words(const records::SowingsChanged& changed) {
+  std::string text;
+  const auto add = [&](const std::vector<std::string>& names, const char* what) {
+    if (names.empty()) return;
+    text += fmt::format("{}{} {} {}", text.empty() ? "" : " and ", some_of(names),
+                        names.size() == 1 ? "was" : "were", what);
+  };
+  add(changed.left, "taken out of it");
+  add(changed.joined, "put into it");
+  add(changed.changed, "changed");
+  return text + " after its first count";
+}
+
+std::vector<std::string> jars_words(const analysis::TreatmentComparison& finding,
+                                    const analysis::Contrast& contrast) {
+  std::vector<std::string> list;
+  if (contrast.stand.verdict.ground != stats::StandGround::jars_partly_known) return list;
+  const auto& layout = finding.layout;
+  for (std::size_t i = 0; i < layout.jars.size(); ++i) {
+    const auto& jars = layout.jars[i];
+    const auto& name = layout.treatments[i];
+    if (!jars.partly() || (name != contrast.treatment && name != contrast.against)) continue;
+    list.push_back(fmt::format(
+        "A jar is recorded of {} of the {} {}s of {}, none of {}, which may share it: a claim "
+        "needs to know. plumule amend {} --jar NAME (one of its own, if it was treated by "
+        "itself).",
+        jars.recorded, static_cast<std::size_t>(jars.recorded) + jars.not_recorded_of.size(),
+        unit_name(finding), name, some_of(jars.not_recorded_of), jars.not_recorded_of.front()));
+  }
+  return list;
+}
+
+}  // namespace plumule::report
