@@ -140,6 +140,9 @@ std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& ar
     changed.batch.clear();
     if (*jar != "none") put_in_jar(entry, *jar, changed);
   }
+  for (const char* option : {"wetted", "sown", "treatment", "soak"})
+    if (arguments.has(option))
+      check_wetting(logbook::treatment_named(entry.logbook(), changed.treatment), changed);
   logbook::change_sowing(entry, changed);
   correct_stock(entry, sowing, changed);
   return differences(sowing, changed);

@@ -71,6 +71,8 @@ std::string wanted(const Option& option) {
       return "a number";
     case Takes::share:
       return "a fraction such as 0.9, or a percentage such as 90%";
+    case Takes::points:
+      return "a number of points from 1 to 100, such as 10";
     case Takes::date:
       return "a date, YYYY-MM-DD";
     case Takes::moment:
@@ -113,6 +115,21 @@ void check_number(const Option& option, const std::string& text, std::optional<d
             : fmt::format("--{} {}: {:g} or more is possible.", option.name, text, option.lowest));
 }
 
+// What is below 1 may be meant as a share, or as a part of a point.
+void check_points(const Option& option, const std::string& text) {
+  const auto value = read_points(text);
+  const auto plain = read_number(text);
+  if (plain && *plain > 0 && *plain < 1)
+    throw WrongUsage(
+        fmt::format("--{0} {1}: {2:g} points? Then --{0} {2:g}. Less than one point no trial can "
+                    "show: from 1 to 100 is possible.",
+                    option.name, text, *plain * 100));
+  if (!value || *value < option.lowest || *value > option.highest)
+    throw WrongUsage(
+        fmt::format("--{} {}: {} is needed{}.", option.name, text, wanted(option),
+                    text.find(',') == std::string::npos ? "" : ", with a point and no comma"));
+}
+
 void check_value(const Option& option, const std::string& text, records::Date today) {
   switch (option.takes) {
     case Takes::flag:
@@ -132,6 +149,8 @@ void check_value(const Option& option, const std::string& text, records::Date to
         throw WrongUsage(
             fmt::format("--{0} {1}: write {1}% or {2:g}.", option.name, text, *plain / 100));
       return check_number(option, text, read_share(text));
+    case Takes::points:
+      return check_points(option, text);
     case Takes::date:
     case Takes::moment: {
       const auto moment = read_moment(option, text, today);
@@ -189,6 +208,13 @@ std::optional<double> read_share(std::string_view text) {
   auto value = read_number(text);
   if (value && percent) *value /= 100;
   if (!value || *value < 0 || *value > 1) return {};
+  return value;
+}
+
+std::optional<double> read_points(std::string_view text) {
+  if (!text.empty() && text.back() == '%') text.remove_suffix(1);
+  auto value = read_number(text);
+  if (value) *value /= 100;
   return value;
 }
 
@@ -284,7 +310,10 @@ std::optional<std::int64_t> Arguments::whole(std::string_view name) const {
 std::optional<double> Arguments::number(std::string_view name) const {
   const auto value = text(name);
   if (!value) return {};
-  return declared(name).takes == Takes::share ? read_share(*value) : read_number(*value);
+  const Takes takes = declared(name).takes;
+  return takes == Takes::share    ? read_share(*value)
+         : takes == Takes::points ? read_points(*value)
+                                  : read_number(*value);
 }
 
 std::optional<records::Date> Arguments::date(std::string_view name) const {

@@ -57,5 +57,7 @@ std::optional<double> read_number(std::string_view text);
 std::optional<std::int64_t> read_whole(std::string_view text);
 // "0.9" or "90%": a fraction 0 to 1.
 std::optional<double> read_share(std::string_view text);
+// A difference of percentages as a fraction: "10" and "10%" are 0.1.
+std::optional<double> read_points(std::string_view text);
 
 }  // namespace plumule::cli

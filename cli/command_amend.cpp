@@ -23,7 +23,7 @@ void declare(Options& options) {
   options.words("NAME",
                 "the sowing, then the right figure (=12, +3, =12-2); several, for a field that all "
                 "of them share; alone, its counts and what was changed. trial:NAME and "
-                "treatment:NAME work too",
+                "treatment:NAME work too, and lot:NAME for its notes",
                 1, any_number);
   options.moment("on", "of which look; else the last one");
   options.flag("remove", "that look was never made, or was of another sowing");
@@ -144,23 +144,27 @@ int show_other(Context& context, logbook::Logbook& logbook, const logbook::Named
   return 0;
 }
 
-// A trial or a treatment, where the name is one of these and of no sowing.
+// A trial, a treatment or a note on a lot, where the name is one of these and of no sowing.
 int amend_other(Context& context, const Arguments& arguments, logbook::Logbook& logbook,
                 const Typed& typed) {
   const logbook::Named named = logbook::named(logbook, typed.names[0]);
   const bool trial = named.kind == logbook::NameKind::trial;
-  if (named.kind == logbook::NameKind::lot)
+  const bool note = arguments.has("seen");
+  if (named.kind == logbook::NameKind::lot && !note)
     throw records::Refused(fmt::format("{0} is a lot: plumule lot {0} changes it.", named.name));
-  if (!trial && named.kind != logbook::NameKind::treatment)
+  if (named.kind != logbook::NameKind::lot && !trial && named.kind != logbook::NameKind::treatment)
     throw records::Refused(named.name + " is no sowing, trial or treatment.");
   if (!changes_anything(typed, arguments)) return show_other(context, logbook, named);
-  if (!(trial ? gives_trial_plan(arguments) : gives_treatment_facts(arguments)))
+  if (note && (gives_trial_plan(arguments) || changes_sowing(arguments)))
+    throw WrongUsage("--seen corrects a note: what else is to change, in a command of its own.");
+  if (!note && !(trial ? gives_trial_plan(arguments) : gives_treatment_facts(arguments)))
     throw WrongUsage(trial
                          ? "What of the trial? --question, --until, --every, --worth, --blind."
                          : "What of the treatment? --soak, --water, --scarify, --chill, --prime.");
   logbook::Entry entry = begin(logbook, context);
-  const std::vector<std::string> told = trial ? amend_trial(entry, arguments, named.name)
-                                              : amend_treatment(entry, arguments, named.name);
+  const std::vector<std::string> told = note    ? amend_note(entry, arguments, named, typed.figure)
+                                        : trial ? amend_trial(entry, arguments, named.name)
+                                                : amend_treatment(entry, arguments, named.name);
   entry.say("Amended " + named.name + (told.empty() ? "" : ": " + told[0]));
   entry.commit();
   if (context.json)
@@ -229,7 +233,7 @@ int run(Context& context, const Arguments& arguments) {
   const std::string& name = typed.names[0];
   const bool other =
       typed.names.size() == 1 && !changes_count(typed, arguments) &&
-      (name.starts_with("trial:") || name.starts_with("treatment:") ||
+      (name.starts_with("trial:") || name.starts_with("treatment:") || name.starts_with("lot:") ||
        (!logbook::find_sowing(logbook, name) && name.find('@') == std::string::npos));
   if (other) return amend_other(context, arguments, logbook, typed);
   if (!changes_anything(typed, arguments)) return show_all(context, logbook, typed);
@@ -245,8 +249,7 @@ const Command amend_command{
     .summary = "put a mistake right",
     .about =
         "Corrects what was entered: a count, a field of a sowing, an ending, what was kept aside, "
-        "an "
-        "assessment, a temperature, a note; "
+        "an assessment, a temperature, a note; "
         "with trial:NAME the trial's plan, with treatment:NAME the treatment's facts. It shows "
         "what it was before; the logbook keeps that too, with who changed it and when, and a name "
         "alone shows all of it.",

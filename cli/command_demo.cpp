@@ -7,7 +7,6 @@
 #include "cli/importing.hpp"
 #include "cli/opening.hpp"
 #include "cli/wording.hpp"
-#include "records/refused.hpp"
 #include "schema/embedded.hpp"
 
 namespace plumule::cli {
@@ -70,8 +69,8 @@ int run(Context& context, const Arguments& arguments) {
                                                                : arguments.words()[0]);
   std::error_code trouble;
   if (std::filesystem::exists(folder, trouble))
-    throw records::Refused(folder.string() +
-                           " is there already. Name a new folder: plumule demo DIR.");
+    throw logbook::Unusable(folder.string() +
+                            " is there already. Name a new folder: plumule demo DIR.");
   if (!std::filesystem::create_directories(folder, trouble))
     throw logbook::Unusable("The folder " + folder.string() +
                             " could not be made: may you write there?");

@@ -17,7 +17,6 @@
 #include "cli/wording.hpp"
 #include "logbook/flat/log.hpp"
 #include "logbook/upkeep/copy.hpp"
-#include "records/refused.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -116,11 +115,11 @@ int run(Context& context, const Arguments& arguments) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
   std::error_code ignored;
   if (path != "-" && !arguments.flag("replace") && std::filesystem::exists(path, ignored))
-    throw records::Refused(path + " is there already. --replace puts the new one in its place.");
+    throw logbook::Unusable(path + " is there already. --replace puts the new one in its place.");
   if (path != "-" && is_database(path))
-    throw records::Refused(path +
-                           " is a logbook or another database, and would be lost. Name "
-                           "another file.");
+    throw logbook::Unusable(path +
+                            " is a logbook or another database, and would be lost. Name "
+                            "another file.");
   const std::vector<std::string> left_out =
       path == "-" ? write_out(context, logbook)
                   : write_file(logbook, path, arguments.flag("replace"));

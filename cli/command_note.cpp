@@ -71,6 +71,7 @@ void save(const Context& context, logbook::Logbook& logbook, const Arguments& ar
 }
 
 struct Line {
+  std::string id;  // by which `amend` takes it: of a note
   records::Date on{};
   std::string kind;
   std::string text;
@@ -80,12 +81,12 @@ struct Line {
 std::vector<Line> kept(logbook::Logbook& logbook, const logbook::Named& named) {
   std::vector<Line> lines;
   for (const records::Note& note : logbook::notes_of(logbook, about_of(named), named.id))
-    lines.push_back({note.on, "note", note.text, note.by});
+    lines.push_back({fmt::format("n{}", note.id), note.on, "note", note.text, note.by});
   if (named.kind != logbook::NameKind::sowing) return lines;
   for (const records::Move& move : logbook::moves_of(logbook, named.id))
-    lines.push_back({move.on, "moved", move.place, ""});
+    lines.push_back({"", move.on, "moved", move.place, ""});
   for (const records::Photograph& photo : logbook::photographs_of(logbook, named.id))
-    lines.push_back({photo.on, "photo",
+    lines.push_back({"", photo.on, "photo",
                      photo.path + (photo.caption.empty() ? "" : " (" + photo.caption + ")"), ""});
   std::stable_sort(lines.begin(), lines.end(),
                    [](const Line& a, const Line& b) { return a.on < b.on; });
@@ -122,7 +123,8 @@ int run(Context& context, const Arguments& arguments) {
   if (context.json) {
     Json list = Json::array();
     for (const Line& line : lines)
-      list.push_back({{"on", records::to_text(line.on)},
+      list.push_back({{"id", or_null(line.id)},
+                      {"on", records::to_text(line.on)},
                       {"kind", line.kind},
                       {"text", line.text},
                       {"by", or_null(line.by)}});
@@ -134,9 +136,9 @@ int run(Context& context, const Arguments& arguments) {
     return 0;
   }
   context.screen.line(named.name);
-  Table table({"", "", ""});
+  Table table({"", "", "", ""});
   for (const Line& line : lines)
-    table.row({day_of({line.on, {}}, context.today), line.by,
+    table.row({line.id, day_of({line.on, {}}, context.today), line.by,
                (line.kind == "note" ? "" : line.kind + ": ") + line.text});
   table.print(context.screen);
   return 0;
@@ -151,7 +153,9 @@ const Command note_command{
     .summary = "words, moves, pictures",
     .about =
         "Keeps a note of a sowing, a lot, a trial or a treatment; that a sowing was moved; the "
-        "path of a picture. With the name alone it shows what is kept.",
+        "path of a picture. With the name alone it shows what is kept; plumule amend NAME --seen "
+        "ID "
+        "and the right words corrects a note.",
     .example = "plumule note R2 'aphids on two of them'",
     .writes = true,
     .declare = declare,

@@ -5,6 +5,7 @@
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
 #include "cli/table.hpp"
+#include "cli/wording.hpp"
 #include "logbook/journal.hpp"
 
 namespace plumule::cli {
@@ -21,6 +22,16 @@ std::string when(const std::string& at) {
   return at.size() < 16 ? at : at.substr(0, 10) + " " + at.substr(11, 5);
 }
 
+// Counts of a blind trial without their figures, which the walk and the refusals hide too.
+logbook::JournalLine without_figures(logbook::JournalLine line) {
+  if (line.blind_counts.empty()) return line;
+  const bool amended = line.command.starts_with("plumule amend");
+  line.summary = fmt::format("{} {}: figures hidden, the trial is blind",
+                             amended ? "Amended" : "Counted", listed(line.blind_counts));
+  line.command = fmt::format("plumule {} ...", amended ? "amend" : "count");
+  return line;
+}
+
 Json to_json(const logbook::JournalLine& line) {
   return {{"id", line.id},           {"at", line.at},           {"by", line.by},
           {"command", line.command}, {"summary", line.summary}, {"undone", line.undone}};
@@ -28,8 +39,9 @@ Json to_json(const logbook::JournalLine& line) {
 
 int list(Context& context, const Arguments& arguments) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-  const auto lines =
+  auto lines =
       logbook::journal(logbook, static_cast<std::size_t>(arguments.whole("last").value_or(20)));
+  for (logbook::JournalLine& line : lines) line = without_figures(std::move(line));
   if (context.json) {
     Json all = Json::array();
     for (const logbook::JournalLine& line : lines) all.push_back(to_json(line));

@@ -112,7 +112,8 @@ std::string in_words(const Noted& noted) {
     else if (noted.count.entered.seedlings)
       text += ", " + number_of(*noted.count.entered.seedlings, "seedling");
   }
-  return noted.fate == Fate::nothing_new ? text + ": stood there already" : text;
+  // In a blind trial that would tell what another person counted.
+  return noted.fate == Fate::nothing_new && !noted.blind ? text + ": stood there already" : text;
 }
 
 std::string doubt_of_clusters(const Noted& noted) {

@@ -52,6 +52,16 @@ void Options::share(std::string_view name, std::string_view value, std::string_v
        .choices = {}});
 }
 
+void Options::points(std::string_view name, std::string_view help) {
+  add({.name = name,
+       .value = "POINTS",
+       .help = help,
+       .takes = Takes::points,
+       .lowest = 0.01,
+       .highest = 1,
+       .choices = {}});
+}
+
 void Options::date(std::string_view name, std::string_view help) {
   add({.name = name, .value = "DATE", .help = help, .takes = Takes::date, .choices = {}});
 }

@@ -9,7 +9,7 @@
 
 namespace plumule::cli {
 
-enum class Takes { flag, text, whole, number, share, date, moment, choice };
+enum class Takes { flag, text, whole, number, share, points, date, moment, choice };
 
 struct Option {
   std::string_view name;   // without the dashes
@@ -48,6 +48,8 @@ class Options {
               double lowest = -1e15, double highest = 1e15);
   // A fraction 0 to 1, or a percentage with its sign: 0.9 and 90% are the same.
   void share(std::string_view name, std::string_view value, std::string_view help);
+  // A difference of percentages, 1 to 100 points: 10 and 10% are the same. Read as a fraction.
+  void points(std::string_view name, std::string_view help);
   // YYYY-MM-DD, or a day as it is said: yesterday, Sat, 18 Apr; a moment may carry a time,
   // YYYY-MM-DDTHH:MM.
   void date(std::string_view name, std::string_view help);

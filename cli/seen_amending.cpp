@@ -111,6 +111,44 @@ std::vector<std::string> change(logbook::Entry& entry, const std::string& id,
   return {told(id, {was.on, {}}, was.text, {now.on, {}}, now.text, entry.today())};
 }
 
+// What is typed beside the id.
+struct Asked {
+  std::string id;
+  std::int64_t number = -1;
+  std::optional<records::Moment> on;
+  bool out = false;
+};
+
+Asked asked(const Arguments& arguments, const std::string& value) {
+  Asked asked{*arguments.text("seen"), -1, arguments.moment("on"), arguments.flag("remove")};
+  if (value.empty() && !asked.on && !asked.out)
+    throw WrongUsage(fmt::format(
+        "What should {} be? After the name: =18, =8..24, firm=2, or the words of the note.",
+        asked.id));
+  if (asked.id.size() > 1)
+    asked.number = read_whole(std::string_view(asked.id).substr(1)).value_or(-1);
+  return asked;
+}
+
+std::vector<std::string> taken_out(logbook::Entry& entry, const Asked& asked, logbook::Seen what,
+                                   const records::Moment& at, const std::string& was) {
+  logbook::take_out_seen(entry, what, asked.number);
+  return {fmt::format("{}, {}: taken out, was {}", asked.id, day_of(at, entry.today()), was)};
+}
+
+// None where there is no such note.
+std::optional<std::vector<std::string>> changed_note(logbook::Entry& entry, const Asked& asked,
+                                                     records::About about, records::Id of,
+                                                     const std::string& value) {
+  const auto was = numbered(logbook::notes_of(entry.logbook(), about, of), asked.number);
+  if (!was) return std::nullopt;
+  if (asked.out) return taken_out(entry, asked, logbook::Seen::note, {was->on, {}}, was->text);
+  records::Note now = *was;
+  if (asked.on) now.on = asked.on->date;
+  if (!value.empty()) now.text = bare(value);
+  return change(entry, asked.id, *was, now);
+}
+
 }  // namespace
 
 std::vector<SeenLine> seen_of(logbook::Logbook& logbook, const records::Sowing& sowing) {
@@ -146,19 +184,14 @@ Json to_json(const std::vector<SeenLine>& seen) {
 
 std::vector<std::string> amend_seen(logbook::Entry& entry, const Arguments& arguments,
                                     const records::Sowing& sowing, const std::string& value) {
-  const std::string id = *arguments.text("seen");
-  const auto on = arguments.moment("on");
-  const bool out = arguments.flag("remove");
-  if (value.empty() && !on && !out)
-    throw WrongUsage(fmt::format(
-        "What should {} be? After the name: =18, =8..24, firm=2, or the words of the note.", id));
+  const Asked typed = asked(arguments, value);
+  const std::string& id = typed.id;
+  const auto& on = typed.on;
+  const bool out = typed.out;
+  const std::int64_t number = typed.number;
   logbook::Logbook& logbook = entry.logbook();
-  const std::int64_t number =
-      id.size() > 1 ? read_whole(std::string_view(id).substr(1)).value_or(-1) : -1;
   const auto gone = [&](logbook::Seen what, const records::Moment& at, const std::string& was) {
-    logbook::take_out_seen(entry, what, number);
-    return std::vector{
-        fmt::format("{}, {}: taken out, was {}", id, day_of(at, entry.today()), was)};
+    return taken_out(entry, typed, what, at, was);
   };
   if (id[0] == 'a') {
     if (const auto was = numbered(logbook::assessments_of(logbook, sowing.id), number)) {
@@ -177,17 +210,23 @@ std::vector<std::string> amend_seen(logbook::Entry& entry, const Arguments& argu
       return change(entry, id, *was, now);
     }
   } else if (id[0] == 'n') {
-    if (const auto was =
-            numbered(logbook::notes_of(logbook, records::About::sowing, sowing.id), number)) {
-      if (out) return gone(logbook::Seen::note, {was->on, {}}, was->text);
-      records::Note now = *was;
-      if (on) now.on = on->date;
-      if (!value.empty()) now.text = bare(value);
-      return change(entry, id, *was, now);
-    }
+    if (auto told = changed_note(entry, typed, records::About::sowing, sowing.id, value))
+      return *std::move(told);
   }
   throw Refused(fmt::format("Nothing called {0} was seen of {1}. plumule amend {1} shows what was.",
                             id, name_of(sowing)));
+}
+
+std::vector<std::string> amend_note(logbook::Entry& entry, const Arguments& arguments,
+                                    const logbook::Named& named, const std::string& value) {
+  const Asked typed = asked(arguments, value);
+  const records::About about = named.kind == logbook::NameKind::lot     ? records::About::lot
+                               : named.kind == logbook::NameKind::trial ? records::About::trial
+                                                                        : records::About::treatment;
+  if (typed.id[0] == 'n')
+    if (auto told = changed_note(entry, typed, about, named.id, value)) return *std::move(told);
+  throw Refused(fmt::format("There is no note {0} on {1}. plumule note {1} shows them.", typed.id,
+                            named.name));
 }
 
 }  // namespace plumule::cli

@@ -8,6 +8,7 @@
 #include "cli/command.hpp"
 #include "cli/json.hpp"
 #include "logbook/entry.hpp"
+#include "logbook/find.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::cli {
@@ -28,5 +29,8 @@ Json to_json(const std::vector<SeenLine>& seen);
 // only its day changes or it is taken out. What changed, in words.
 std::vector<std::string> amend_seen(logbook::Entry& entry, const Arguments& arguments,
                                     const records::Sowing& sowing, const std::string& value);
+// The same of a note on anything else.
+std::vector<std::string> amend_note(logbook::Entry& entry, const Arguments& arguments,
+                                    const logbook::Named& named, const std::string& value);
 
 }  // namespace plumule::cli

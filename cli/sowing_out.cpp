@@ -179,6 +179,12 @@ Sown sow(logbook::Entry& entry, const Context& context, const Arguments& argumen
     sowing.treatment = place.treatment;
     sowing.trial = trial.code;
     sowing.block = place.block;
+    const auto treatment =
+        std::find_if(treatments.all.begin(), treatments.all.end(),
+                     [&](const auto& one) { return one.label == place.treatment; });
+    // Sown dry beside what was soaked: the soak is not theirs.
+    if (treatments.all.size() > 1 && treatment->soak_hours.value_or(0) == 0) sowing.wetted.reset();
+    check_wetting(*treatment, sowing);
     if (!arguments.has("order")) sowing.bench_order = ++order;
     std::optional<records::Lot> lot;
     if (!sowing.lot.empty()) {

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
+#include <cmath>
 
 #include "cli/wording.hpp"
 #include "logbook/find.hpp"
@@ -134,6 +136,21 @@ Treatments treatments_typed(logbook::Entry& entry, const Arguments& arguments) {
   if (found.all.empty())
     found.all.push_back(*logbook::find_treatment(entry.logbook(), records::untreated));
   return found;
+}
+
+void check_wetting(const records::Treatment& treatment, const records::Sowing& sowing) {
+  const double soaked = treatment.soak_hours.value_or(0) / 24;
+  if (!sowing.wetted || soaked <= 0) return;
+  const double wet = records::days_between(*sowing.wetted, sowing.sown);
+  if (wet < 0 || std::fabs(wet - soaked) <= 1) return;  // a wetting after the sowing is refused
+  throw records::Refused(fmt::format(
+      "{}: {} was soaked {} hours, but wetted on {} and sown on {} it would be {}. Which is wrong? "
+      "--wetted {}, or another treatment with --soak {:g}.",
+      sowing.label, treatment.label, records::shown(*treatment.soak_hours),
+      records::to_text(*sowing.wetted), records::to_text(sowing.sown),
+      records::shown(std::round(wet * 24)),
+      records::to_text(sowing.sown.date - std::chrono::days(std::lround(std::ceil(soaked)))),
+      std::round(wet * 24)));
 }
 
 void put_in_jar(logbook::Entry& entry, const std::string& code, records::Sowing& sowing) {

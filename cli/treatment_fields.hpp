@@ -29,6 +29,10 @@ struct Treatments {
 Treatments treatments_typed(logbook::Entry& entry, const Arguments& arguments);
 
 // The jar of a treatment, made where it is new. Refused where it holds another treatment.
+// Refused where a wetting and the hours soaked are more than a day apart: days counted from wetting
+// would hang on the one that is wrong.
+void check_wetting(const records::Treatment& treatment, const records::Sowing& sowing);
+
 void put_in_jar(logbook::Entry& entry, const std::string& code, records::Sowing& sowing);
 
 }  // namespace plumule::cli

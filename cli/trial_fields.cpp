@@ -65,7 +65,7 @@ void declare_trial_plan(Options& options) {
   options.erasable("question");
   options.date("until", "its planned last day");
   options.whole("every", "DAYS", "planned looks: every so many days", 1, 365);
-  options.share("worth", "SHARE", "the smallest difference in stand worth having");
+  options.points("worth", "the smallest difference in stand worth having, such as 10");
   options.flag("blind", "earlier figures are hidden in the walk");
   options.flag("open-eyed", "they are not");
 }
@@ -101,7 +101,7 @@ std::vector<std::string> differences(const records::Trial& before, const records
     return date ? records::to_text(*date) : std::string();
   };
   const auto share = [](const std::optional<double>& value) {
-    return value ? records::shown(*value * 100) + " %" : std::string();
+    return value ? records::shown(*value * 100) + " points" : std::string();
   };
   add(all, "question", before.question, after.question);
   add(all, "last day", day(before.closes_on), day(after.closes_on));

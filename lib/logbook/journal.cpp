@@ -34,6 +34,20 @@ std::string count_in_words(const Row& row) {
   return text + ": " + in_words(entered);
 }
 
+std::vector<std::string> blind_counts(Store& store, records::Id entry) {
+  std::vector<std::string> labels;
+  Query find(store,
+             "select s.label from sowings s join trials t on t.id = s.trial where t.blind and ("
+             "exists (select 1 from counts c where c.sowing = s.id and c.entry = ?1) or exists ("
+             "select 1 from doubtful_counts d where d.sowing = s.id and d.entry = ?1) or exists ("
+             "select 1 from second_readings r where r.sowing = s.id and r.entry = ?1) or exists ("
+             "select 1 from changes h where h.entry = ?1 and h.tab = 'counts' and "
+             "json_extract(h.key, '$.sowing') = s.id)) order by s.label collate by_label",
+             entry);
+  while (find.next()) labels.push_back(find.text(0));
+  return labels;
+}
+
 }  // namespace
 
 std::vector<JournalLine> journal(Logbook& logbook, std::size_t limit) {
@@ -42,8 +56,17 @@ std::vector<JournalLine> journal(Logbook& logbook, std::size_t limit) {
              "select id, at, by, command, summary, undone_at from journal order by id desc limit ?",
              static_cast<std::int64_t>(limit));
   while (find.next())
-    lines.push_back(
-        {find.integer(0), find.text(1), find.text(2), find.text(3), find.text(4), !find.null(5)});
+    lines.push_back({find.integer(0),
+                     find.text(1),
+                     find.text(2),
+                     find.text(3),
+                     find.text(4),
+                     !find.null(5),
+                     {}});
+  if (Query(logbook.store(), "select 1 from trials where blind").next())
+    for (JournalLine& line : lines)
+      if (line.command.starts_with("plumule count") || line.command.starts_with("plumule amend"))
+        line.blind_counts = blind_counts(logbook.store(), line.id);
   return lines;
 }
 

@@ -17,6 +17,9 @@ struct JournalLine {
   std::string command;
   std::string summary;
   bool undone = false;
+  // Sowings of a blind trial whose counts a single command of counting or amending wrote: its words
+  // name their figures.
+  std::vector<std::string> blind_counts = {};
 };
 
 // Latest first, at most `limit`.
