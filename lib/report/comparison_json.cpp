@@ -6,6 +6,7 @@
 #include "report/comparison_words.hpp"
 #include "report/contrast_json.hpp"
 #include "report/group_json.hpp"
+#include "report/trial_words.hpp"
 
 namespace plumule::report {
 

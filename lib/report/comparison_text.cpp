@@ -13,6 +13,7 @@
 #include "report/method_words.hpp"
 #include "report/number_words.hpp"
 #include "report/shaken_words.hpp"
+#include "report/trial_words.hpp"
 
 namespace plumule::report {
 

@@ -1,7 +1,6 @@
 // The verdict of a comparison in a grower's words, and what has to be said beside it.
 #pragma once
 
-#include <span>
 #include <string>
 #include <vector>
 
@@ -20,17 +19,6 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
 
 // The p values that allow for all comparisons: "stand: t 0.012, lots 0.25; days: t 0.001".
 std::string holm_words(const analysis::Adjusted& holm);
-
-// Said once: where looks were so uneven that the middles of the gaps deceive, and what to go by;
-// empty where they were not.
-std::string looks_words(std::span<const analysis::Contrast> contrasts);
-
-// While open: what may be said so far.
-std::string so_far_words(const analysis::TreatmentComparison& finding,
-                         const analysis::Contrast& contrast);
-
-// Open until when, or how and when it closed.
-std::string state_words(const analysis::TreatmentComparison& finding);
 
 // Whether a claim is made on the stand, or on the days.
 bool claims_stand(const analysis::Contrast& contrast);

@@ -62,6 +62,8 @@ LookGaps look_gaps(std::span<const TimeCourse> treatment, std::span<const TimeCo
       const double length = gap.second - gap.first;
       result.shortest = result.longest > 0 ? std::min(result.shortest, length) : length;
       result.longest = std::max(result.longest, length);
+      double& kind = gap.first > 0 ? result.longest_after : result.first_found;
+      kind = std::max(kind, length);
     }
   }
   if (!(all > 0)) return result;

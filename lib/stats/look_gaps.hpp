@@ -19,7 +19,9 @@ namespace plumule::stats {
 struct LookGaps {
   double shortest = 0;  // days
   double longest = 0;
-  double spread = 0;  // standard deviation of the days by middles, within the treatments
+  double first_found = 0;    // day of the look that found the first: the length of that gap
+  double longest_after = 0;  // of the gaps after it; 0 where all came in it
+  double spread = 0;         // standard deviation of the days by middles, within the treatments
   bool uneven = false;
 };
 
