@@ -151,7 +151,10 @@ int amend_other(Context& context, const Arguments& arguments, logbook::Logbook& 
   const bool trial = named.kind == logbook::NameKind::trial;
   const bool note = arguments.has("seen");
   if (named.kind == logbook::NameKind::lot && !note)
-    throw records::Refused(fmt::format("{0} is a lot: plumule lot {0} changes it.", named.name));
+    throw records::Refused(
+        fmt::format("{0} is a lot: plumule lot {0} changes it, plumule note "
+                    "{0} shows its notes.",
+                    named.name));
   if (named.kind != logbook::NameKind::lot && !trial && named.kind != logbook::NameKind::treatment)
     throw records::Refused(named.name + " is no sowing, trial or treatment.");
   if (!changes_anything(typed, arguments)) return show_other(context, logbook, named);

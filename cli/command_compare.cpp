@@ -101,6 +101,9 @@ Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
                [&](const records::History& history) { all += asked(history) ? 1 : 0; });
     if (all > static_cast<int>(subject.histories.size())) subject.picked_of = all;
   }
+  if (counting && subject.histories.empty())
+    throw records::Refused(
+        fmt::format("{} has no sowing that counts {}.", listed(words), *counting));
   if (subject.trial) {
     subject.trial->moved = logbook::last_day_moved(logbook, *subject.trial);
     subject.trial->sowings_changed = logbook::sowings_changed(logbook, *subject.trial);

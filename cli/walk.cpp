@@ -108,7 +108,9 @@ std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
 
 std::string question(const Context& context, const Step& step, std::size_t index, std::size_t all,
                      std::size_t widest) {
-  std::string last = sown_amount(step.sowing) + ", not looked at before";
+  constexpr int narrow = 60;  // columns: a question stays on one line
+  std::string last = sown_amount(step.sowing) +
+                     (context.screen.width() < narrow ? ", first look" : ", not looked at before");
   if (step.before && step.blind)
     last = "blind";
   else if (step.before)

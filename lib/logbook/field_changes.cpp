@@ -14,7 +14,7 @@ namespace {
 using records::About;
 
 // How a column's value is said.
-enum class Says { plain, yes_no, percent, name_of_row };
+enum class Says { plain, yes_no, percent, points, name_of_row };
 
 struct Field {
   std::string_view column;
@@ -70,7 +70,7 @@ constexpr std::array trial_fields = {
     Field{"code", "name"},
     Field{"question", "question"},
     Field{"closes_on", "last day"},
-    Field{"worth", "difference worth having", Says::percent},
+    Field{"worth", "difference worth having", Says::points},
     Field{"blind", "blind", Says::yes_no},
 };
 
@@ -116,11 +116,12 @@ std::string said(Store& store, const Field& field, const Value& value) {
   switch (field.says) {
     case Says::yes_no:
       return value == Value(std::int64_t{0}) ? "no" : "yes";
-    case Says::percent: {
+    case Says::percent:
+    case Says::points: {
       const double share = std::holds_alternative<double>(value)
                                ? std::get<double>(value)
                                : static_cast<double>(std::get<std::int64_t>(value));
-      return records::shown(share * 100) + " %";
+      return records::shown(share * 100) + (field.says == Says::points ? " points" : " %");
     }
     case Says::name_of_row: {
       if (!std::holds_alternative<std::int64_t>(value)) return {};

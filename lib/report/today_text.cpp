@@ -147,6 +147,9 @@ std::string to_end(const Style& style, const std::string& name) {
 
 std::string today_text(const Style& style, const analysis::DueToday& finding) {
   std::string text = toned(style, Tone::strong, paragraph(style, overview(finding)));
+  if (finding.should_be_up.empty() && finding.due.empty() && finding.done.empty() &&
+      finding.past_give_up.empty() && finding.counted.empty() && finding.not_due.empty())
+    text += paragraph(style, "No sowing is open. One more: plumule sow A1 --lot LOT --seeds 50", 2);
   if (!finding.should_be_up.empty())
     text += heading(style, "Should be up by now") +
             late_text(style, finding.should_be_up, "Expected by day", finding.today);

@@ -18,9 +18,8 @@ std::string gaps_words(const stats::LookGaps& all) {
   if (shortest == longest) return fmt::format("Looks were {} days apart", longest);
   if (all.longest_after == 0 || all.first_found < all.longest)
     return fmt::format("Looks were {} to {} days apart while they came", shortest, longest);
-  const std::string after = days(all.longest_after);
-  return fmt::format("The first look that found any was on day {}, later ones {} days apart",
-                     days(all.first_found), shortest == after ? after : shortest + " to " + after);
+  return fmt::format("The first look that found any was on day {}, later ones up to {} days apart",
+                     days(all.first_found), days(all.longest_after));
 }
 
 // Where nobody looked on the day it closed.

@@ -80,7 +80,7 @@ TEST_SUITE("what was changed") {
     keeping.command("amend", [&](Entry& entry) { change_trial(entry, trial); });
     CHECK(said(keeping, About::trial, trial.id) ==
           std::vector<std::string>{"ada, last day: 2026-05-04 -> 2026-05-11",
-                                   "ada, difference worth having:  -> 10 %"});
+                                   "ada, difference worth having:  -> 10 points"});
     plumule::records::Treatment treatment;
     treatment.label = "warm";
     treatment.id =
