@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "cli/counting.hpp"
 #include "cli/sowing_fields.hpp"
@@ -15,6 +16,7 @@
 #include "logbook/histories.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/sowings_changed.hpp"
 #include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/refused.hpp"
@@ -168,6 +170,34 @@ std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
         fmt::format("Trial {}: a jar is recorded for {} of its {} sowings of {}.", now.trial,
                     in_jars, all, now.treatment);
     if (std::find(told.begin(), told.end(), line) == told.end()) told.push_back(line);
+  }
+  return told;
+}
+
+std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
+                                              const std::vector<records::Sowing>& amended) {
+  std::set<std::string> trials;
+  for (const records::Sowing& one : amended)
+    for (const std::string& trial : {one.trial, logbook::sowing_by_id(logbook, one.id).trial})
+      if (!trial.empty()) trials.insert(trial);
+  std::vector<std::string> told;
+  for (const std::string& code : trials) {
+    const auto trial = logbook::find_trial(logbook, code);
+    const auto changed = trial ? logbook::sowings_changed(logbook, *trial) : std::nullopt;
+    if (!changed) continue;
+    const auto is_of = [&](const std::string& name) {
+      return std::any_of(amended.begin(), amended.end(), [&](const records::Sowing& one) {
+        return name == one.label || name.starts_with(one.label + " (");
+      });
+    };
+    for (const auto* names : {&changed->left, &changed->joined, &changed->changed})
+      if (std::any_of(names->begin(), names->end(), is_of)) {
+        told.push_back(fmt::format(
+            "Trial {} has been counted before: compare will say that this was done with the counts "
+            "in sight, and ask for more evidence. Not meant? plumule undo",
+            code));
+        break;
+      }
   }
   return told;
 }

@@ -26,6 +26,11 @@ std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& ar
 // Where a jar is recorded for a part of a trial's sowings of a treatment only: how many have one.
 std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
                                      const std::vector<records::Sowing>& amended);
+// A sentence for each trial that these sowings belonged to, or do now, where it has been counted
+// and what was changed of them will be held against it.
+std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
+                                              const std::vector<records::Sowing>& amended);
+
 std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arguments,
                                      const std::string& code);
 std::vector<std::string> amend_treatment(logbook::Entry& entry, const Arguments& arguments,

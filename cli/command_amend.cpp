@@ -1,6 +1,8 @@
 // Corrections: of a count, of a sowing and what was seen of it, of a trial's plan, of a treatment's
 // facts.
 #include <fmt/format.h>
+#include <algorithm>
+#include <array>
 #include <nlohmann/json.hpp>
 
 #include "cli/amending.hpp"
@@ -220,6 +222,12 @@ int amend_all(Context& context, const Arguments& arguments, logbook::Logbook& lo
     return 0;
   }
   for (std::size_t i = 0; i < told.size(); ++i) show(context, names[i], told[i]);
+  constexpr std::array judged = {"trial", "block",    "treatment", "soak",    "lot",
+                                 "seeds", "clusters", "cells",     "unknown", "jar"};
+  if (std::any_of(judged.begin(), judged.end(),
+                  [&](const char* option) { return arguments.has(option); }))
+    for (const std::string& line : changed_after_counts(logbook, sowings))
+      context.screen.paragraph(line);
   if (arguments.has("jar"))
     for (const std::string& line : jars_so_far(logbook, sowings)) context.screen.paragraph(line);
   return 0;

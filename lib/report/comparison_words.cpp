@@ -169,8 +169,8 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
 
 std::string holm_words(const analysis::Adjusted& holm) {
   const auto one = [](const std::optional<double>& p) { return p ? p_value(*p) : "none"; };
-  return fmt::format("stand: t {}, lots {}; days: t {}", one(holm.t), one(holm.randomisation),
-                     one(holm.days));
+  return fmt::format("stand: t {}, drawing lots {}; days: t {}", one(holm.t),
+                     one(holm.randomisation), one(holm.days));
 }
 
 }  // namespace plumule::report

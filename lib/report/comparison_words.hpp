@@ -17,7 +17,7 @@ std::string verdict_words(const analysis::TreatmentComparison& finding,
 std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
                                          const analysis::Contrast& contrast);
 
-// The p values that allow for all comparisons: "stand: t 0.012, lots 0.25; days: t 0.001".
+// The p values that allow for all comparisons: "stand: t 0.012, drawing lots 0.25; days: t 0.001".
 std::string holm_words(const analysis::Adjusted& holm);
 
 // Whether a claim is made on the stand, or on the days.
