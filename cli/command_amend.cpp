@@ -1,6 +1,7 @@
 // Corrections: of a count, of a sowing and what was seen of it, of a trial's plan, of a treatment's
 // facts.
 #include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <nlohmann/json.hpp>
