@@ -6,6 +6,23 @@ namespace {
 
 std::string on_day(const records::Count& count) { return " of " + records::to_text(count.at); }
 
+// "7"; of a guess of all that are up "5 to 9", which is what the row says.
+std::string up_at(const records::Count& count) {
+  const records::Entered& entered = count.entered;
+  if (entered.kind != records::CountKind::total || !entered.high)
+    return std::to_string(count.total);
+  return std::to_string(entered.value) + " to " + std::to_string(*entered.high);
+}
+
+// The same of the most that may be up: of a guess its high end.
+std::string most_at(const std::vector<records::Count>& counts, std::size_t i) {
+  const records::Entered& entered = counts[i].entered;
+  if (!entered.high) return std::to_string(counts[i].total);
+  const bool newly = entered.kind == records::CountKind::newly;
+  const std::int64_t before = newly && i > 0 ? counts[i - 1].total : 0;
+  return "as many as " + std::to_string(before + *entered.high);
+}
+
 }  // namespace
 
 FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::Count>& counts,
@@ -29,15 +46,16 @@ FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::C
                                 " (" + std::string(records::word(sowing.ending->kind)) +
                                 "), before this look"};
     case Fault::total_falls:
-      return {figure, total + " ever up is fewer than the " + std::to_string(counts[i - 1].total) +
+      return {figure, total + " ever up is fewer than the " + up_at(counts[i - 1]) +
                           on_day(counts[i - 1]) +
                           "; emerged never falls, and what died goes into the column lost"};
     case Fault::guess_below:
       return {figure, "the guess begins below the " + std::to_string(counts[i - 1].total) +
                           " that were up at the look" + on_day(counts[i - 1])};
     case Fault::more_than_sown:
-      return {figure, sowing.units ? total + " up of " + std::to_string(*sowing.units) + " sown"
-                                   : total + " up is more than is taken"};
+      return {figure, sowing.units
+                          ? most_at(counts, i) + " up of " + std::to_string(*sowing.units) + " sown"
+                          : total + " up is more than is taken"};
     case Fault::standing_rises:
       return {"lost", i == 0 ? "some were lost, but none stood before"
                              : "only " + std::to_string(records::standing_at(counts, i - 1)) +
