@@ -68,7 +68,8 @@ std::string wanted(const Option& option) {
     case Takes::whole:
       return "a whole number";
     case Takes::number:
-      return "a number";
+      return option.choices.empty() ? "a number"
+                                    : "a number or " + std::string(option.choices.front());
     case Takes::share:
       return "a fraction such as 0.9, or a percentage such as 90%";
     case Takes::points:
@@ -143,6 +144,7 @@ void check_value(const Option& option, const std::string& text, records::Date to
         return check_number(option, text, static_cast<double>(*value));
       return check_number(option, text, {});
     case Takes::number:
+      if (!option.choices.empty() && text == option.choices.front()) return;
       return check_number(option, text, read_number(text));
     case Takes::share:
       if (const auto plain = read_number(text); plain && *plain >= 2 && *plain <= 100)

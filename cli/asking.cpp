@@ -6,6 +6,7 @@
 #include <memory>
 #include <set>
 
+#include "cli/own_rho.hpp"
 #include "logbook/sowings.hpp"
 
 namespace plumule::cli {
@@ -45,8 +46,9 @@ std::function<bool(const std::string&)> shared_labels(logbook::Logbook& logbook)
 
 void declare_statistics(Options& options) {
   options.text("level", "LEVEL", "of the intervals: 0.95 unless told");
-  options.number("rho", "RHO", "how alike seeds of one sowing are, instead of what is assumed", 0,
-                 0.999);
+  declare_rho(options,
+              "how alike seeds of one sowing are, instead of what is assumed; own: as your own "
+              "replicated sowings say");
   options.choice("model", "FAMILY",
                  {"auto", "log-logistic", "lognormal", "weibull", "gamma", "none"},
                  "of emergence times; auto takes the best");
@@ -79,7 +81,6 @@ double level_of(const Arguments& arguments, double otherwise) {
 analysis::GroupOptions statistics_options(const Arguments& arguments) {
   analysis::GroupOptions options;
   options.level = level_of(arguments);
-  options.rho = arguments.number("rho");
   if (const auto seed = arguments.whole("seed")) options.seed = static_cast<std::uint64_t>(*seed);
   const std::string model = arguments.text("model").value_or("auto");
   options.model = model != "none";

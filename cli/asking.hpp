@@ -26,7 +26,7 @@ void each_named(logbook::Logbook& logbook, const std::vector<logbook::Named>& na
 // Remembers which labels two sowings share, so that each is looked up once.
 std::function<bool(const std::string&)> shared_labels(logbook::Logbook& logbook);
 
-// --level, --rho, --model, --seed: declared and read in one place.
+// --level, --rho, --model, --seed: declared and, but for --rho (own_rho.hpp), read in one place.
 void declare_statistics(Options& options);
 // Throws WrongUsage for a level or rho out of range.
 analysis::GroupOptions statistics_options(const Arguments& arguments);

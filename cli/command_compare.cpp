@@ -8,6 +8,7 @@
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
+#include "cli/own_rho.hpp"
 #include "cli/wording.hpp"
 #include "logbook/last_day.hpp"
 #include "logbook/sowings.hpp"
@@ -18,6 +19,7 @@
 #include "records/words.hpp"
 #include "report/comparison_json.hpp"
 #include "report/comparison_text.hpp"
+#include "report/own_rho_text.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -128,7 +130,7 @@ int run(Context& context, const Arguments& arguments) {
   question.against = arguments.text("against");
   question.today = context.today;
   question.level = statistics.level;
-  question.rho = statistics.rho;
+  question.rho = rho_of(logbook, arguments);
   question.seed = statistics.seed;
   question.blocks = arguments.text("blocks").value_or("used") == "used";
   question.model = statistics.model;
@@ -140,7 +142,8 @@ int run(Context& context, const Arguments& arguments) {
     print_json(context, report::comparison_json(finding));
   else
     context.screen.print(
-        report::comparison_text(style_of(context), finding, arguments.flag("full")));
+        report::comparison_text(style_of(context), finding, arguments.flag("full")) +
+        report::own_rho_text(style_of(context), question.rho));
   return 0;
 }
 

@@ -8,11 +8,13 @@
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
+#include "cli/own_rho.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "records/label.hpp"
 #include "report/group_json.hpp"
+#include "report/own_rho_text.hpp"
 #include "report/summary_text.hpp"
 
 namespace plumule::cli {
@@ -121,6 +123,7 @@ int run(Context& context, const Arguments& arguments) {
   question.options.detail = context.json || arguments.flag("full");
 
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  question.options.rho = rho_of(logbook, arguments);
   const auto names = named_words(logbook, arguments);
   question.treatments = logbook::treatments(logbook);
   question.label_shared = shared_labels(logbook);
@@ -155,6 +158,8 @@ int run(Context& context, const Arguments& arguments) {
     context.screen.print("\n]}\n");
   else
     text.finish();
+  if (!context.json)
+    context.screen.print(report::own_rho_text(style_of(context), question.options.rho));
   return 0;
 }
 

@@ -9,8 +9,10 @@
 #include "cli/json.hpp"
 #include "cli/lot_fields.hpp"
 #include "cli/opening.hpp"
+#include "cli/own_rho.hpp"
 #include "logbook/lots.hpp"
 #include "records/refused.hpp"
+#include "report/own_rho_text.hpp"
 #include "report/viability_json.hpp"
 #include "report/viability_table.hpp"
 #include "report/viability_text.hpp"
@@ -25,8 +27,9 @@ void declare(Options& options) {
                 "the line to hold it to, 0.85 or 85%; else the crop's least for sale, else its "
                 "label");
   options.text("level", "LEVEL", "of the intervals: 0.95 unless told");
-  options.number("rho", "RHO", "how alike seeds of one test are, instead of what is assumed", 0,
-                 0.999);
+  declare_rho(options,
+              "how alike seeds of one test are, instead of what is assumed; own: as your own "
+              "replicated sowings say");
 }
 
 analysis::LotViability viability_of(logbook::Logbook& logbook, const records::Lot& lot,
@@ -59,7 +62,8 @@ int all_lots(Context& context, const Arguments& arguments, logbook::Logbook& log
   else if (!any)
     context.screen.line("No lots yet. The first: plumule lot BEAN-25 --crop bean --year 2025");
   else
-    context.screen.print(table.text(style_of(context)));
+    context.screen.print(table.text(style_of(context)) +
+                         report::own_rho_text(style_of(context), question.rho));
   return 0;
 }
 
@@ -67,7 +71,6 @@ int run(Context& context, const Arguments& arguments) {
   analysis::ViabilityQuestion question;
   question.today = context.today;
   question.level = level_of(arguments);
-  question.rho = arguments.number("rho");
   question.standard = arguments.number("standard");
   if (question.standard && *question.standard <= 0)
     throw WrongUsage("--standard: a share above 0, for example 0.85 or 85%.");
@@ -75,6 +78,7 @@ int run(Context& context, const Arguments& arguments) {
     throw WrongUsage(
         "--standard: 99 % at most, as no test can show that every seed of a lot is alive.");
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  question.rho = rho_of(logbook, arguments);
   if (arguments.words().empty()) return all_lots(context, arguments, logbook, question);
   if (arguments.has("crop")) throw WrongUsage("A lot is named, and --crop too. Which is it?");
   const auto lot = logbook::lot_named(logbook, arguments.words()[0]);
@@ -82,7 +86,8 @@ int run(Context& context, const Arguments& arguments) {
   if (context.json)
     print_json(context, report::viability_json(finding));
   else
-    context.screen.print(report::viability_text(style_of(context), finding));
+    context.screen.print(report::viability_text(style_of(context), finding) +
+                         report::own_rho_text(style_of(context), question.rho));
   return 0;
 }
 

@@ -42,6 +42,17 @@ void Options::number(std::string_view name, std::string_view value, std::string_
        .choices = {}});
 }
 
+void Options::number_or(std::string_view name, std::string_view value, std::string_view word,
+                        std::string_view help, double lowest, double highest) {
+  add({.name = name,
+       .value = value,
+       .help = help,
+       .takes = Takes::number,
+       .lowest = lowest,
+       .highest = highest,
+       .choices = {word}});
+}
+
 void Options::share(std::string_view name, std::string_view value, std::string_view help) {
   add({.name = name,
        .value = value,

@@ -46,6 +46,9 @@ class Options {
              double lowest = -1e15, double highest = 1e15);
   void number(std::string_view name, std::string_view value, std::string_view help,
               double lowest = -1e15, double highest = 1e15);
+  // Or that word instead, for which number() gives none.
+  void number_or(std::string_view name, std::string_view value, std::string_view word,
+                 std::string_view help, double lowest, double highest);
   // A fraction 0 to 1, or a percentage with its sign: 0.9 and 90% are the same.
   void share(std::string_view name, std::string_view value, std::string_view help);
   // A difference of percentages, 1 to 100 points: 10 and 10% are the same. Read as a fraction.

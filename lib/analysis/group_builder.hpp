@@ -9,6 +9,7 @@
 
 #include "analysis/course_fold.hpp"
 #include "analysis/group.hpp"
+#include "analysis/rho_choice.hpp"
 #include "analysis/sowing_course.hpp"
 
 namespace plumule::analysis {
@@ -16,8 +17,8 @@ namespace plumule::analysis {
 // What is wanted of each group.
 struct GroupOptions {
   double level = 0.95;
-  std::optional<double> rho;  // instead of the prior by setting
-  bool detail = true;         // agreement, gaps and model too
+  RhoChoice rho;       // instead of the prior by setting
+  bool detail = true;  // agreement, gaps and model too
   bool model = true;
   std::optional<stats::TimeFamily> family;  // none: the best by AIC (QAIC)
   bool lag = false;                         // the model with a time before which none can come

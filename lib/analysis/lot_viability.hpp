@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/rho_choice.hpp"
 #include "analysis/stand.hpp"
 #include "records/course.hpp"
 #include "records/lot.hpp"
@@ -129,7 +130,7 @@ struct LotViability {
 struct ViabilityQuestion {
   records::Date today{};
   std::optional<double> standard;  // fraction; instead of the crop's or the label's
-  std::optional<double> rho;
+  RhoChoice rho;
   double level = 0.95;
   bool plan_test = true;  // reckon how many more seeds would decide, where that is the verdict
 };

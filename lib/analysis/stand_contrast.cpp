@@ -56,7 +56,7 @@ Effect effect(const stats::Interval& tray_aware, const stats::TwoProportionEffec
   return result;
 }
 
-stats::RhoPrior prior_for(const TrialLayout& layout, std::optional<double> rho) {
+stats::RhoPrior prior_for(const TrialLayout& layout, const RhoChoice& rho) {
   std::vector<records::Setting> settings;
   for (const auto& sowing : layout.sowings)
     if (sowing.in_stand) settings.push_back(sowing.history->sowing.setting);
@@ -233,7 +233,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
     withhold(result.verdict, stats::StandGround::not_settled);
     return result;
   }
-  if (result.verdict.code != stats::StandCode::too_small) return result;
+  if (!question.to_tell || result.verdict.code != stats::StandCode::too_small) return result;
   if (by_blocks)
     result.blocks_to_tell = stats::blocks_to_tell(one, two, question.worth);
   else

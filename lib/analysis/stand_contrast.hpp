@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/proportion_reckoning.hpp"
+#include "analysis/rho_choice.hpp"
 #include "analysis/trial_layout.hpp"
 #include "stats/block_verdict.hpp"
 #include "stats/randomisation.hpp"
@@ -54,12 +55,13 @@ struct StandQuestion {
   stats::TrialEnd end = stats::TrialEnd::open;
   double worth = 0.10;  // smallest difference worth having
   double level = 0.95;
-  std::optional<double> rho;
+  RhoChoice rho;
   // Judged within blocks where the layout allows, unless after looking, for the Bayes factor knows
   // of none.
   bool blocks = true;
   std::uint64_t seed = stats::default_seed;
-  bool detail = true;  // ratios and the exact seed-level tests too
+  bool detail = true;   // ratios and the exact seed-level tests too
+  bool to_tell = true;  // how many trays or blocks would tell, where too small
   // Where the trial closed by the calendar, the day: most sowings of a treatment must have been
   // looked at by then (a day less is forgiven), or be at rest.
   std::optional<records::Date> closed_on;

@@ -102,7 +102,8 @@ bool one_batch(const TrialLayout& layout, std::size_t treatment) {
 }
 
 Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& question,
-                  std::size_t treatment, std::size_t against, const Family& family) {
+                  std::size_t treatment, std::size_t against, const Family& family,
+                  bool to_tell = true) {
   const auto& layout = answer.layout;
   Contrast result;
   result.treatment = layout.treatments[treatment];
@@ -118,6 +119,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   stand.blocks = question.blocks;
   stand.seed = question.seed;
   stand.detail = question.detail;
+  stand.to_tell = to_tell;
   if (answer.state.openness.by == stats::ClosedBy::planned_day)
     stand.closed_on = answer.state.closed_on;
   result.stand = stand_contrast(layout, treatment, against, stand);
@@ -273,7 +275,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
       if (i != against && j != against)
-        answer.pairs.push_back(contrast(answer, question, i, j, family));
+        answer.pairs.push_back(contrast(answer, question, i, j, family, false));
   auto all = pointers(answer.contrasts);
   for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
   adjust(all, &Contrast::holm_pairs);

@@ -10,6 +10,7 @@
 #include "analysis/contrast.hpp"
 #include "analysis/dose_answer.hpp"
 #include "analysis/group.hpp"
+#include "analysis/rho_choice.hpp"
 #include "analysis/trial_state.hpp"
 #include "stats/global_test.hpp"
 
@@ -25,7 +26,7 @@ struct ComparisonQuestion {
   records::Date today{};
   double level = 0.95;
   std::optional<double> worth;  // fraction; else the trial's, else 0.10
-  std::optional<double> rho;
+  RhoChoice rho;
   bool blocks = true;  // verdicts go by differences within blocks, where the layout allows
   std::uint64_t seed = stats::default_seed;
   bool model = true;

@@ -52,7 +52,7 @@ constexpr Explanation entries[] = {
      .assumes = "B = 49 for towels and dishes, 24 for trays, cells and pots, 14 for rows; of a "
                 "mixture the smallest.",
      .misleads = "If your sowings are more unlike than that (rho 0.1) it covers only 65 to 88 % of "
-                 "the time; set --rho from your own replicated sowings.",
+                 "the time; --rho own takes it from your own replicated sowings.",
      .source = "Brown, Cai & DasGupta 2001, Statistical Science 16:101-133 for the prior of p; "
                "coverage by simulation",
      .also = ""},
@@ -67,6 +67,24 @@ constexpr Explanation entries[] = {
      .misleads = "A single sowing tells nothing of it.",
      .source = "Ridout, Demetrio & Firth 1999, Biometrics 55:137-148",
      .also = "b prior alike beta"},
+    {.word = "own-groups",
+     .title = "how alike your own sowings are",
+     .meaning =
+         "With --rho own the prior of rho is learned from your logbook: how much sowings that "
+         "should agree do agree. A group is two sowings or more of one lot, treated and sown "
+         "alike (in one trial, or on one day), seen to their end, their number counted. Ten groups "
+         "of a setting are needed; where there are fewer the published prior stands.",
+     .formula = "B of rho ~ Beta(1, B) that makes all groups together likeliest, p and rho of each "
+                "integrated out, times a normal density of log B about the published one, sd 1; "
+                "from 2 to 2000",
+     .unit = "",
+     .assumes = "What made your sowings differ will do so again: blocks that differ are in it.",
+     .misleads = "From N groups B is known to one part in the square root of N at best, to a third "
+                 "from ten, so few groups move what is published little. Sowings that failed, or "
+                 "met an accident, are not in it.",
+     .source = "Skellam 1948 for the likelihood; Efron & Morris 1973 for learning a prior (from "
+               "memory)",
+     .also = "own groups published asked your-own-groups own-sowings"},
     {.word = "rho90",
      .title = "how alike at most, as assumed",
      .meaning = "Nine of ten times rho is believed to lie below this.",

@@ -64,6 +64,7 @@ Json days_json(const analysis::Days& days) {
                    {"t50_interval", half ? json(t50.interval) : Json(nullptr)},
                    {"nothing_up", days.nothing_up}}
             : Json(nullptr);
+  result["nothing_up"] = days.nothing_up;
   result["same_looks"] = days.same_looks;
   result["since_wetting"] = days.since_wetting ? indices_json(*days.since_wetting) : Json(nullptr);
   return result;

@@ -69,7 +69,11 @@ Json json(const std::optional<stats::MassPoint>& point) {
 Json json(const stats::RhoPrior& prior, double rho90) {
   return {{"b", prior.is_fixed() ? Json(nullptr) : number(prior.b)},
           {"rho", prior.is_fixed() ? number(prior.fixed) : Json(nullptr)},
-          {"rho90", number(rho90)}};
+          {"rho90", number(rho90)},
+          {"source", prior.is_fixed()   ? "asked"
+                     : prior.groups > 0 ? "own"
+                                        : "published"},
+          {"groups", prior.groups}};
 }
 
 }  // namespace plumule::report

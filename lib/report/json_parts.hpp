@@ -30,6 +30,7 @@ Json json(const std::optional<stats::Randomisation>& test);
 // {left, right, mass}
 Json json(const stats::MassPoint& point);
 Json json(const std::optional<stats::MassPoint>& point);
+// {b, rho, rho90, source, groups}
 Json json(const stats::RhoPrior& prior, double rho90);
 
 }  // namespace plumule::report

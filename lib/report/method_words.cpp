@@ -75,8 +75,13 @@ std::string_view counting_words(records::Counting counting) {
 std::string prior_words(const stats::RhoPrior& prior, double rho90) {
   if (prior.is_fixed())
     return fmt::format("seeds of one sowing alike at rho = {:.3g}, as asked", prior.fixed);
-  return fmt::format("seeds of one sowing alike: rho ~ Beta(1, {:g}), 90 % below {:.2f}", prior.b,
-                     rho90);
+  const std::string b =
+      prior.b < 1000 ? fmt::format("{:.3g}", prior.b) : fmt::format("{:.0f}", prior.b);
+  const std::string own =
+      prior.groups > 0 ? fmt::format(" from {} of your own groups", prior.groups) : "";
+  const std::string most =
+      rho90 < 0.01 ? fmt::format("{:.1g}", rho90) : fmt::format("{:.2f}", rho90);
+  return fmt::format("seeds of one sowing alike: rho ~ Beta(1, {}){}, 90 % below {}", b, own, most);
 }
 
 }  // namespace plumule::report

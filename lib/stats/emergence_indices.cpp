@@ -9,20 +9,6 @@ namespace {
 
 constexpr std::size_t longest_inserted = 200;  // looks
 
-// Day by which the running total reached `target`, straight between looks and from (0, 0); a total
-// equal to the target gives that day itself.
-std::optional<double> interpolated(std::span<const Look> looks, double target) {
-  Look before;
-  for (const Look& look : looks) {
-    if (look.total == target) return look.time;
-    if (look.total > target)
-      return before.time +
-             (target - before.total) * (look.time - before.time) / (look.total - before.total);
-    before = look;
-  }
-  return std::nullopt;
-}
-
 EmergenceIndices from_looks(std::span<const Look> looks, std::optional<double> sown) {
   EmergenceIndices x;
   const double all = looks.empty() ? 0 : looks.back().total;
@@ -68,8 +54,8 @@ EmergenceIndices from_looks(std::span<const Look> looks, std::optional<double> s
     x.cv = 100 * std::sqrt(*x.variance) / mean;
     x.synchrony = pairs / (all * (all - 1));
   }
-  x.t50_coolbear = interpolated(looks, (all + 1) / 2);
-  x.t50_farooq = interpolated(looks, all / 2);
+  x.t50_coolbear = day_by_which(looks, (all + 1) / 2);
+  x.t50_farooq = day_by_which(looks, all / 2);
   if (sown) {
     x.peak_value = 100 / *sown * peak;
     x.mean_daily = 100 * all / *sown / looks.back().time;
@@ -82,6 +68,18 @@ EmergenceIndices from_looks(std::span<const Look> looks, std::optional<double> s
 }
 
 }  // namespace
+
+std::optional<double> day_by_which(std::span<const Look> looks, double total) {
+  Look before;
+  for (const Look& look : looks) {
+    if (look.total == total) return look.time;
+    if (look.total > total)
+      return before.time +
+             (total - before.total) * (look.time - before.time) / (look.total - before.total);
+    before = look;
+  }
+  return std::nullopt;
+}
 
 EmergenceIndices emergence_indices(const TimeCourse& course) {
   check(course);

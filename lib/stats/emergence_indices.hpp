@@ -47,6 +47,10 @@ struct EmergenceIndices {
   std::optional<double> timson_sum;
 };
 
+// Day by which the running total reached `total`, straight between looks and from (0, 0); a total
+// equal to it gives that day itself. None where it was not reached.
+std::optional<double> day_by_which(std::span<const Look> looks, double total);
+
 // Of one sowing. Throws std::domain_error as check(TimeCourse) does.
 EmergenceIndices emergence_indices(const TimeCourse& course);
 

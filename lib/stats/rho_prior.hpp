@@ -2,6 +2,8 @@
 // fixed value. Every tray-aware figure names the prior in force.
 #pragma once
 
+#include <cstdint>
+
 namespace plumule::stats {
 
 // B by setting (judged from public data, see the tray-aware interval): the larger B, the closer
@@ -13,6 +15,7 @@ inline constexpr double rho_b_rows = 14;
 struct RhoPrior {
   double b = rho_b_trays_cells_and_pots;  // rho ~ Beta(1, b); 0.1 <= b <= 1e6
   double fixed = -1;                      // in [0, 1): rho is that value; negative: not fixed
+  std::int64_t groups = 0;                // of the grower's own, that b was learned from; else 0
 
   bool is_fixed() const { return fixed >= 0; }
 };

@@ -1,5 +1,6 @@
 #include "stats/speed_comparison.hpp"
 
+#include "stats/emergence_indices.hpp"
 #include "stats/t_test.hpp"
 
 namespace plumule::stats {
@@ -93,15 +94,7 @@ std::optional<double> median_days(const TimeCourse& course) {
   check(course);
   const double half = emerged(course) / 2;
   if (!(half > 0)) return std::nullopt;
-  Look before;
-  for (const Look& look : course.looks) {
-    if (look.total == half) return look.time;
-    if (look.total > half)
-      return before.time +
-             (half - before.total) * (look.time - before.time) / (look.total - before.total);
-    before = look;
-  }
-  return std::nullopt;
+  return day_by_which(course.looks, half);
 }
 
 SpeedDifference compare_mean_days(std::span<const TimeCourse> treatment,

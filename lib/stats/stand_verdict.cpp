@@ -17,12 +17,6 @@ std::vector<TrayCount> counts(std::span<const StandUnit> units) {
   return made;
 }
 
-std::vector<double> fractions(std::span<const StandUnit> units) {
-  std::vector<double> made;
-  for (const auto& unit : units) made.push_back(unit_fraction(unit));
-  return made;
-}
-
 std::vector<StratumValue> by_source(std::span<const StandUnit> units) {
   std::vector<StratumValue> made;
   for (const auto& unit : units) made.push_back({unit_fraction(unit), unit.source});
@@ -54,6 +48,12 @@ double unit_fraction(const StandUnit& unit) {
     sum += static_cast<double>(sowing.up) / static_cast<double>(sowing.sown);
   }
   return sum / static_cast<double>(unit.sowings.size());
+}
+
+std::vector<double> unit_fractions(std::span<const StandUnit> units) {
+  std::vector<double> made;
+  for (const auto& unit : units) made.push_back(unit_fraction(unit));
+  return made;
 }
 
 TrayCount unit_count(const StandUnit& unit) {
@@ -88,8 +88,8 @@ StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const Sta
   verdict.p_within = std::max(0.0, not_less - worth);
   const auto values = by_source(first), against = by_source(second);
   const bool uneven = spread_unevenly(values, against);
-  const TTest t =
-      uneven ? t_within_strata(values, against) : pooled_t(fractions(first), fractions(second));
+  const TTest t = uneven ? t_within_strata(values, against)
+                         : pooled_t(unit_fractions(first), unit_fractions(second));
   if (uneven) verdict.within_sources = t.difference;
   if (t.status == TStatus::ok) verdict.t_p = t.p;
   if (first.size() < 2 || second.size() < 2) {

@@ -20,6 +20,7 @@ struct StandUnit {
 };
 
 double unit_fraction(const StandUnit& unit);  // throws std::domain_error without sowings or seed
+std::vector<double> unit_fractions(std::span<const StandUnit> units);
 TrayCount unit_count(const StandUnit& unit);  // all its sowings together
 
 enum class TrialEnd {

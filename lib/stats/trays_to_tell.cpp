@@ -20,12 +20,6 @@ constexpr int most_trials = 400, fewest_trials = 40;
 constexpr double share_margin = 0.04, enough_log_odds = 2.944;  // log 19: wrong 1 time in 20
 constexpr std::int64_t most_seeds = 1000;
 
-std::vector<double> fractions(std::span<const StandUnit> units) {
-  std::vector<double> made;
-  for (const auto& unit : units) made.push_back(unit_fraction(unit));
-  return made;
-}
-
 struct Truth {
   double p_first = 0, p_second = 0, rho = 0;
 };
@@ -58,7 +52,7 @@ StandCode one_trial(Random& random, const Truth& truth, int trays, std::int64_t 
     second.push_back({{{random.beta_binomial(seeds, truth.p_second, truth.rho), seeds}}});
   }
   // The t is cheap and both claims need it (or, without variance, more than it).
-  const auto t = pooled_t(fractions(first), fractions(second));
+  const auto t = pooled_t(unit_fractions(first), unit_fractions(second));
   const bool claim_thinkable = t.status != TStatus::ok || t.p <= 0.05;
   if (!claim_thinkable && !neither_thinkable(first, second, d)) return StandCode::too_small;
   return stand_verdict(first, second, TrialEnd::closed_as_planned, prior, d).code;
