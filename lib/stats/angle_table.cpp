@@ -12,7 +12,8 @@ namespace {
 
 constexpr double right_angle = std::numbers::pi / 2;
 constexpr double negligible_density = 1e-9;  // of the top: the share left out is about as small
-constexpr double negligible_tail = 4e-6;     // of the series: the ends then err by some 1e-7
+constexpr double negligible_rest = 1.5e-5;   // of the series: the ends then err by some 1e-7
+constexpr double rounding = 1e-12;
 constexpr std::size_t first_degree = 47, highest_degree = 4096, window_degree = 11;
 
 // Fills rows of `values` (one a node) at the points t[first], t[first + stride], ...
@@ -69,12 +70,17 @@ void find_window(const TrayLikelihood& likelihood, std::span<const TrayLikelihoo
   }
 }
 
-// The size of the last terms against the first: what the series still leaves out of the cdf.
+// What the series still leaves out, against its first term: the terms fall as the last ones do
+// against those eight before, and go on so.
 bool settled(std::span<const double> series) {
-  const std::size_t n = series.size();
-  double tail = 0;
-  for (std::size_t k = n - 4; k < n; ++k) tail = std::max(tail, std::fabs(series[k]));
-  return tail <= negligible_tail * std::fabs(series[0]);
+  const auto size_before = [&](std::size_t end) {
+    double most = 0;
+    for (std::size_t k = end - 4; k < end; ++k) most = std::max(most, std::fabs(series[k]));
+    return most / std::fabs(series[0]);
+  };
+  const double last = size_before(series.size()), before = size_before(series.size() - 8);
+  if (last <= rounding) return true;
+  return last < before && last <= negligible_rest * (1 - std::pow(last / before, 1.0 / 8));
 }
 
 }  // namespace

@@ -7,9 +7,9 @@
 namespace plumule::stats {
 namespace {
 
-// Over the prior alone, e^(x - e^x), a step leaves 2 |Gamma(1 + 2 pi i / step)|: 4e-10 at 0.4.
-constexpr double widest_step = 0.4, finest_step = 0.005;
-constexpr double negligible_log_share = -20;  // e^-20 = 2e-9
+// Over the prior alone a step of 0.4 leaves some 1e-10.
+constexpr double widest_step = 0.4, finest_step = 0.005, step_of_sd = 0.6;
+constexpr double negligible_log_share = -24;  // e^-24 = 4e-11
 
 struct Scan {
   LiveNodes live;
@@ -64,13 +64,13 @@ LiveNodes find_live_nodes(const RhoPrior& prior, std::span<const TrayLikelihood*
   RhoRange range = whole_rho_range(prior, largest);
   double step = widest_step;
   auto found = scan(prior, arms, range, step);
-  // A step over a bell of that sd leaves 2 exp(-2 (pi sd / step)^2), 1e-13 at step = 0.8 sd: with
-  // room for a posterior of x that is not quite a bell.
-  while (!prior.is_fixed() && 0.8 * found.sd < step && step > finest_step) {
+  // A step over a bell of that sd leaves 2 exp(-2 (pi sd / step)^2), 1e-23 at this share of it:
+  // room for a posterior of x that is no bell.
+  while (!prior.is_fixed() && step_of_sd * found.sd < step && step > finest_step) {
     const auto& nodes = found.live.nodes;
     if (nodes.front().x > range.from) range.from = nodes.front().x - step;
     range.to = std::min(range.to, nodes.back().x + step);
-    step = std::max(std::min(0.8 * found.sd, 0.5 * step), 0.2 * step);
+    step = std::max(std::min(step_of_sd * found.sd, 0.5 * step), 0.2 * step);
     found = scan(prior, arms, range, step);
   }
   return std::move(found.live);

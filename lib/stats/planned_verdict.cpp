@@ -97,7 +97,8 @@ PlannedVerdict::PlannedVerdict(double p1, double p2, double rho, std::int64_t se
   if (!(d > 0 && d <= 1))
     throw std::domain_error("the smallest difference worth having must lie in (0, 1]");
   auto range = whole_rho_range(prior, seeds);
-  range.from += 4;  // what lies below acts as rho = 0 does, and goes to the first node
+  range.knee += 2;  // a smaller rho acts as this one does, at the accuracy that planning needs
+  range.from += 2;
   range.to = std::min(range.to, std::log(30.0));
   for (const auto& node : make_rho_nodes(prior, range, node_step)) {
     theta_.push_back(node.theta);

@@ -8,7 +8,8 @@ namespace plumule::stats {
 
 RhoRange whole_rho_range(const RhoPrior& prior, std::int64_t n_max) {
   const double n = static_cast<double>(std::max<std::int64_t>(n_max, 1));
-  return {std::min(0.0, std::log(prior.b / n)) - 7.5, std::log(std::min(200.0, 300 * prior.b))};
+  const double knee = std::min(0.0, std::log(prior.b / n)) - 1.5;
+  return {knee - 2.4, std::log(std::min(200.0, 300 * prior.b)), knee};
 }
 
 std::vector<RhoNode> make_rho_nodes(const RhoPrior& prior, const RhoRange& range, double step) {
@@ -17,11 +18,10 @@ std::vector<RhoNode> make_rho_nodes(const RhoPrior& prior, const RhoRange& range
   const auto count = static_cast<std::size_t>(std::ceil((range.to - range.from) / step)) + 1;
   std::vector<RhoNode> nodes(count);
   for (std::size_t i = 0; i < count; ++i) {
-    const double x = range.from + step * static_cast<double>(i), s = std::exp(x);
-    // Below the range the likelihood no longer changes: a geometric series of weights e^x.
-    const double below = i == 0 ? -std::log(-std::expm1(-step)) : 0;
+    const double x = range.from + step * static_cast<double>(i), steep = std::exp(range.knee - x);
+    const double s = std::exp(x - steep);
     nodes[i] = {x, -std::expm1(-s / prior.b), std::expm1(s / prior.b),
-                std::log(step) + x - s + below};
+                std::log(step * (1 + steep)) + x - steep - s};
   }
   return nodes;
 }

@@ -72,6 +72,25 @@ double product_scale(double p0, double theta, std::int64_t length) {
   return mean > 0 ? 1 / mean : 1;
 }
 
+// The values times the scale; lanes left over repeat the first, so that none runs out of range.
+RisingLanes scaled_lanes(std::span<const double> values, double scale) {
+  RisingLanes lanes;
+  lanes.fill(values[0]);
+  std::copy(values.begin(), values.end(), lanes.begin());
+  for (auto& lane : lanes) lane *= scale;
+  return lanes;
+}
+
+// As multiply_rising, in logarithms, for more seeds than a product has room for.
+void add_log_rising(const RisingLanes& start, double step, std::span<const RisingRun> runs,
+                    const double* inverse, RisingLanes& total) {
+  std::array<RisingLanes, longest_product> products;
+  rising_products(start, step, runs, products.data());
+  for (std::size_t r = 0; r < runs.size(); ++r)
+    for (std::size_t l = 0; l < rising_lanes; ++l)
+      total[l] += runs[r].times * std::log(products[r][l] * inverse[r]);
+}
+
 }  // namespace
 
 void check_trays(std::span<const TrayCount> trays) {
@@ -201,31 +220,23 @@ void TrayLikelihood::relative(const Prepared& at, std::span<const double> p,
       out[i] = std::exp(log_at(p[i], q[i], at.theta) - at.log_reference);
     return;
   }
-  const bool logged = sown_ > most_seeds_unlogged;
-  std::array<RisingLanes, longest_product> products;
+  const double* const inverse_down = at.inverse.data() + up_runs_.size();
   for (std::size_t first = 0; first < p.size(); first += rising_lanes) {
     const std::size_t here = std::min(rising_lanes, p.size() - first);
+    const auto up = scaled_lanes(p.subspan(first, here), at.scale_up);
+    const auto down = scaled_lanes(q.subspan(first, here), at.scale_down);
     RisingLanes total;
-    total.fill(logged ? 0 : 1);
-    const double* inverse = at.inverse.data();
-    const auto rise = [&](std::span<const double> from, double scale,
-                          std::span<const RisingRun> runs) {
-      RisingLanes start;
-      for (std::size_t l = 0; l < rising_lanes; ++l)
-        start[l] = scale * from[first + (l < here ? l : 0)];
-      if (logged) {
-        rising_products(start, at.theta * scale, runs, products.data());
-        for (std::size_t r = 0; r < runs.size(); ++r)
-          for (std::size_t l = 0; l < rising_lanes; ++l)
-            total[l] += runs[r].times * std::log(products[r][l] * inverse[r]);
-      } else {
-        multiply_rising(start, at.theta * scale, runs, inverse, total);
-      }
-      inverse += runs.size();
-    };
-    rise(p, at.scale_up, up_runs_);
-    rise(q, at.scale_down, down_runs_);
-    for (std::size_t l = 0; l < here; ++l) out[first + l] = logged ? std::exp(total[l]) : total[l];
+    if (sown_ <= most_seeds_unlogged) {
+      total.fill(1);
+      multiply_rising(up, at.theta * at.scale_up, up_runs_, at.inverse.data(), total);
+      multiply_rising(down, at.theta * at.scale_down, down_runs_, inverse_down, total);
+    } else {
+      total.fill(0);
+      add_log_rising(up, at.theta * at.scale_up, up_runs_, at.inverse.data(), total);
+      add_log_rising(down, at.theta * at.scale_down, down_runs_, inverse_down, total);
+      for (auto& value : total) value = std::exp(value);
+    }
+    std::copy_n(total.begin(), here, out.begin() + static_cast<std::ptrdiff_t>(first));
   }
 }
 
