@@ -16,12 +16,13 @@ constexpr double negligible_rest = 1.5e-5;   // of the series: the ends then err
 constexpr double rounding = 1e-12;
 constexpr std::size_t first_degree = 47, highest_degree = 4096, window_degree = 11;
 
-// Fills rows of `values` (one a node) at the points t[first], t[first + stride], ...
-void tabulate(const TrayLikelihood& likelihood, std::span<const TrayLikelihood::Prepared> ready,
+// Fills rows of `values` (one a node) at the points t, and `p` with the fractions there.
+void tabulate(const TrayLikelihood& likelihood, const TrayLikelihood::Ready& ready,
               std::span<const std::size_t> which, const AngleMap& map, std::span<const double> t,
-              std::vector<double>& values) {
+              std::vector<double>& values, std::vector<double>& p) {
   const std::size_t count = t.size();
-  std::vector<double> p(count), q(count), slope(count);
+  std::vector<double> q(count), slope(count);
+  p.resize(count);
   for (std::size_t i = 0; i < count; ++i) {
     const auto [phi, steep] = map.angle_and_slope(t[i]);
     const double s = std::sin(phi), c = std::cos(phi);
@@ -32,7 +33,7 @@ void tabulate(const TrayLikelihood& likelihood, std::span<const TrayLikelihood::
   values.resize(which.size() * count);
   for (std::size_t r = 0; r < which.size(); ++r) {
     const std::span<double> row(values.data() + r * count, count);
-    likelihood.relative(ready[which[r]], p, q, row);
+    likelihood.relative(ready, which[r], p, q, row);
     for (std::size_t i = 0; i < count; ++i) row[i] *= slope[i];
   }
 }
@@ -46,16 +47,16 @@ std::vector<double> summed(std::span<const double> values, std::span<const std::
 }
 
 // Shrinks the map's range to where the marginal density matters, looking at a third of the nodes.
-void find_window(const TrayLikelihood& likelihood, std::span<const TrayLikelihood::Prepared> ready,
+void find_window(const TrayLikelihood& likelihood, const TrayLikelihood::Ready& ready,
                  std::span<const double> weights, std::size_t degree, AngleMap& map) {
   std::vector<std::size_t> third;
   for (std::size_t r = 0; r < weights.size(); r += 3) third.push_back(r);
   if (third.back() + 1 != weights.size()) third.push_back(weights.size() - 1);
-  std::vector<double> t(degree + 1), values;
+  std::vector<double> t(degree + 1), values, p;
   for (std::size_t i = 0; i <= degree; ++i)
     t[i] = -1 + 2 * static_cast<double>(i) / static_cast<double>(degree);
   for (int round = 0; round < 40; ++round) {
-    tabulate(likelihood, ready, third, map, t, values);
+    tabulate(likelihood, ready, third, map, t, values, p);
     const auto density = summed(values, third, weights, t.size());
     const double floor = negligible_density * *std::max_element(density.begin(), density.end());
     std::size_t low = 0, high = degree;
@@ -102,7 +103,7 @@ AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& l
   AngleTable table;
   auto& map = table.map;
   const auto& ready = live.arms[arm];
-  const auto angle_at = [&](std::size_t r) { return std::asin(std::sqrt(ready[r].p0)); };
+  const auto angle_at = [&](std::size_t r) { return std::asin(std::sqrt(ready.at[r].p0)); };
   const auto heaviest = static_cast<std::size_t>(
       std::max_element(live.weights.begin(), live.weights.end()) - live.weights.begin());
   map.centre = angle_at(heaviest);
@@ -124,21 +125,24 @@ AngleTable make_angle_table(const TrayLikelihood& likelihood, const LiveNodes& l
   std::vector<std::size_t> all(live.nodes.size());
   for (std::size_t r = 0; r < all.size(); ++r) all[r] = r;
   std::size_t degree = closer * first_degree;
-  tabulate(likelihood, ready, all, map, chebyshev_points(degree), table.values);
+  tabulate(likelihood, ready, all, map, chebyshev_points(degree), table.values, table.p);
   table.marginal = summed(table.values, all, live.weights, degree + 1);
   table.series = chebyshev_series(table.marginal);
   while (!settled(table.series) && degree < highest_degree) {
     // Twice the degree keeps every old point: only those between are new.
     const auto points = chebyshev_points(2 * degree);
-    std::vector<double> between, fresh;
+    std::vector<double> between, fresh, fresh_p, woven_p(2 * degree + 1);
     for (std::size_t i = 1; i < 2 * degree; i += 2) between.push_back(points[i]);
-    tabulate(likelihood, ready, all, map, between, fresh);
+    tabulate(likelihood, ready, all, map, between, fresh, fresh_p);
     std::vector<double> woven((2 * degree + 1) * all.size());
     for (std::size_t r = 0; r < all.size(); ++r)
       for (std::size_t i = 0; i <= 2 * degree; ++i)
         woven[r * (2 * degree + 1) + i] =
             i % 2 == 0 ? table.values[r * (degree + 1) + i / 2] : fresh[r * degree + i / 2];
+    for (std::size_t i = 0; i <= 2 * degree; ++i)
+      woven_p[i] = i % 2 == 0 ? table.p[i / 2] : fresh_p[i / 2];
     table.values = std::move(woven);
+    table.p = std::move(woven_p);
     degree *= 2;
     table.marginal = summed(table.values, all, live.weights, degree + 1);
     table.series = chebyshev_series(table.marginal);

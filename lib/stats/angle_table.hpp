@@ -30,7 +30,8 @@ struct AngleTable {
   std::size_t points = 0;  // Chebyshev points in t
   std::vector<double>
       values;  // node after node: L(p) over L at the reference times the slope, at those points
-  std::vector<double> marginal;  // the same summed over nodes by weight
+  std::vector<double> p;         // at those points
+  std::vector<double> marginal;  // the values summed over nodes by weight
   std::vector<double> series;    // the marginal's Chebyshev series
 };
 

@@ -21,37 +21,37 @@ Scan scan(const RhoPrior& prior, std::span<const TrayLikelihood* const> arms, co
   const auto nodes = make_rho_nodes(prior, range, step);
   const std::size_t count = nodes.size();
   std::vector<double> height(count), share(count);
-  std::vector<std::vector<TrayLikelihood::Prepared>> ready(arms.size());
-  for (auto& arm : ready) arm.reserve(count);
+  Scan made;
+  auto& live = made.live;
+  live.arms.resize(arms.size());
+  for (auto& arm : live.arms) arm.at.reserve(count);
   for (std::size_t r = 0; r < count; ++r) {
     // A node's share: prior mass, height at the reference, and about its width in each angle.
     height[r] = share[r] = nodes[r].log_weight;
     for (std::size_t a = 0; a < arms.size(); ++a) {
       const double rho = nodes[r].rho;
-      ready[a].push_back(arms[a]->prepare(nodes[r].theta, arms[a]->likely_fraction(rho)));
-      height[r] += ready[a].back().log_reference;
-      share[r] += ready[a].back().log_reference - 0.5 * std::log1p(arms[a]->effective_seeds(rho));
+      arms[a]->prepare(nodes[r].theta, arms[a]->likely_fraction(rho), live.arms[a]);
+      const double reference = live.arms[a].at.back().log_reference;
+      height[r] += reference;
+      share[r] += reference - 0.5 * std::log1p(arms[a]->effective_seeds(rho));
     }
   }
   const double most = *std::max_element(share.begin(), share.end());
-  Scan made;
-  made.live.log_unit = -INFINITY;
+  live.log_unit = -INFINITY;
   for (std::size_t r = 0; r < count; ++r)
-    if (share[r] >= most + negligible_log_share)
-      made.live.log_unit = std::max(made.live.log_unit, height[r]);
-  made.live.arms.resize(arms.size());
+    if (share[r] >= most + negligible_log_share) live.log_unit = std::max(live.log_unit, height[r]);
   double mass = 0, first = 0, second = 0;
   for (std::size_t r = 0; r < count; ++r) {
     if (share[r] < most + negligible_log_share) continue;
-    made.live.nodes.push_back(nodes[r]);
-    made.live.weights.push_back(std::exp(height[r] - made.live.log_unit));
-    for (std::size_t a = 0; a < arms.size(); ++a)
-      made.live.arms[a].push_back(std::move(ready[a][r]));
+    for (auto& arm : live.arms) arm.at[live.nodes.size()] = arm.at[r];
+    live.nodes.push_back(nodes[r]);
+    live.weights.push_back(std::exp(height[r] - live.log_unit));
     const double part = std::exp(share[r] - most);
     mass += part;
     first += part * nodes[r].x;
     second += part * nodes[r].x * nodes[r].x;
   }
+  for (auto& arm : live.arms) arm.at.resize(live.nodes.size());
   made.sd = std::sqrt(std::max(second / mass - first / mass * (first / mass), 0.0));
   return made;
 }

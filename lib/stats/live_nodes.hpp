@@ -15,7 +15,7 @@ struct LiveNodes {
   double log_unit = 0;          // log of what weight 1 stands for
   // For each treatment: its likelihood ready at every node, taken as 1 at the p likely for that
   // rho.
-  std::vector<std::vector<TrayLikelihood::Prepared>> arms;
+  std::vector<TrayLikelihood::Ready> arms;
 };
 
 // For one treatment, or several that share rho. Nodes holding under 1e-10 of the largest share

@@ -34,8 +34,8 @@ TrayAwarePosterior::TrayAwarePosterior(std::span<const TrayCount> trays, const R
   rough_cdf_.resize(table.points);
   double above = 0;
   for (std::size_t i = 0; i < table.points; ++i) {
-    const double part = weights[i] * table.marginal[i] / mass, s = std::sin(map_.angle(points_[i]));
-    mean_ += part * s * s;
+    const double part = weights[i] * table.marginal[i] / mass;
+    mean_ += part * table.p[i];
     rough_cdf_[i] = 1 - above - 0.5 * part;
     above += part;
   }
@@ -66,7 +66,7 @@ double TrayAwarePosterior::quantile(double q) const {
     const double slope = series_at(density_, t);
     double next = t - miss / slope;
     if (!(next > low && next < high)) next = 0.5 * (low + high);
-    if (std::fabs(next - t) < 1e-10) {
+    if (std::fabs(next - t) < 1e-7) {  // the step after it would be about the square of this one
       t = next;
       break;
     }

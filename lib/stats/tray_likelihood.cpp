@@ -6,9 +6,9 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <map>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace plumule::stats {
 namespace {
@@ -72,12 +72,26 @@ double product_scale(double p0, double theta, std::int64_t length) {
   return mean > 0 ? 1 / mean : 1;
 }
 
+// Sowings gathered by length, ascending.
+std::vector<RisingRun> runs_of(std::vector<std::int64_t>& lengths) {
+  std::sort(lengths.begin(), lengths.end());
+  std::vector<RisingRun> runs;
+  for (const auto length : lengths) {
+    if (runs.empty() || runs.back().length != length) runs.push_back({length, 0});
+    ++runs.back().times;
+  }
+  return runs;
+}
+
 // The values times the scale; lanes left over repeat the first, so that none runs out of range.
 RisingLanes scaled_lanes(std::span<const double> values, double scale) {
   RisingLanes lanes;
-  lanes.fill(values[0]);
-  std::copy(values.begin(), values.end(), lanes.begin());
-  for (auto& lane : lanes) lane *= scale;
+  if (values.size() < rising_lanes) {
+    lanes.fill(values[0] * scale);
+    for (std::size_t l = 0; l < values.size(); ++l) lanes[l] = values[l] * scale;
+  } else {
+    for (std::size_t l = 0; l < rising_lanes; ++l) lanes[l] = values[l] * scale;
+  }
   return lanes;
 }
 
@@ -107,23 +121,28 @@ void check_trays(std::span<const TrayCount> trays) {
 
 TrayLikelihood::TrayLikelihood(std::span<const TrayCount> trays) {
   check_trays(trays);
-  std::map<std::int64_t, int> ups, downs, sowns;
-  std::map<std::pair<std::int64_t, std::int64_t>, int> alike;
+  std::vector<std::int64_t> ups, downs, sowns;
+  std::vector<TrayCount> sorted(trays.begin(), trays.end());
   for (const auto& t : trays) {
-    if (t.up > 0) ++ups[t.up];
-    if (t.up < t.sown) ++downs[t.sown - t.up];
-    ++sowns[t.sown];
-    ++alike[{t.up, t.sown}];
+    if (t.up > 0) ups.push_back(t.up);
+    if (t.up < t.sown) downs.push_back(t.sown - t.up);
+    sowns.push_back(t.sown);
     largest_ = std::max(largest_, t.sown);
     up_ += t.up;
     sown_ += t.sown;
   }
-  for (const auto& [length, times] : ups) up_runs_.push_back({length, times});
-  for (const auto& [length, times] : downs) down_runs_.push_back({length, times});
-  for (const auto& [length, times] : sowns) sown_runs_.push_back({length, times});
-  for (const auto& [count, times] : alike)
-    groups_.push_back({static_cast<double>(count.first), static_cast<double>(count.second),
-                       static_cast<double>(times)});
+  up_runs_ = runs_of(ups);
+  down_runs_ = runs_of(downs);
+  sown_runs_ = runs_of(sowns);
+  const auto count = [](const TrayCount& t) { return std::pair(t.up, t.sown); };
+  std::sort(sorted.begin(), sorted.end(),
+            [&](const auto& a, const auto& b) { return count(a) < count(b); });
+  for (std::size_t i = 0; i < sorted.size(); ++i)
+    if (i > 0 && count(sorted[i]) == count(sorted[i - 1]))
+      ++groups_.back().times;
+    else
+      groups_.push_back(
+          {static_cast<double>(sorted[i].up), static_cast<double>(sorted[i].sown), 1});
 }
 
 double TrayLikelihood::effective_seeds(double rho) const {
@@ -174,53 +193,60 @@ double TrayLikelihood::log_at(double p, double q, double theta) const {
   return sum;
 }
 
-TrayLikelihood::Prepared TrayLikelihood::prepare(double theta, double p0) const {
-  Prepared made;
+void TrayLikelihood::prepare(double theta, double p0, Ready& ready) const {
+  auto& made = ready.at.emplace_back();
   made.theta = theta;
   made.p0 = p0;
   made.by_products = largest_ <= longest_product;
   if (!made.by_products) {
     made.log_reference = log_at(p0, 1 - p0, theta);
-    return made;
+    return;
   }
   // Products at p0 itself: their inverses scale each run to 1 there, their logs add to log L.
   std::array<double, longest_product> products;
-  const auto rise = [&](double start, std::span<const RisingRun> runs, double sign, double& scale,
-                        bool kept) {
-    if (runs.empty()) return;
-    scale = product_scale(start, theta, runs.back().length);
+  const auto rise = [&](double start, double scale, std::span<const RisingRun> runs, double sign) {
     rising_products(start * scale, theta * scale, runs, products.data());
-    double gathered = 1, scaled = 0;
-    for (std::size_t r = 0; r < runs.size(); ++r) {
-      const double product = products[r];
-      scaled += static_cast<double>(runs[r].times * runs[r].length);
-      if (kept) made.inverse.push_back(1 / product);
+    double gathered = 1;
+    for (std::size_t r = 0; r < runs.size(); ++r)
       for (int t = 0; t < runs[r].times; ++t) {
-        gathered *= product;
+        gathered *= products[r];
         if (gathered < 1e-100) {
           made.log_reference += sign * std::log(gathered);
           gathered = 1;
         }
       }
-    }
-    made.log_reference += sign * (std::log(gathered) - scaled * std::log(scale));
+    return gathered;
   };
-  made.inverse.reserve(up_runs_.size() + down_runs_.size());
-  double unused = 1;
-  rise(p0, up_runs_, 1, made.scale_up, true);
-  rise(1 - p0, down_runs_, 1, made.scale_down, true);
-  rise(1, sown_runs_, -1, unused, false);
-  return made;
+  const auto kept = [&](double start, double& scale, std::span<const RisingRun> runs) {
+    if (runs.empty()) return 1.0;
+    scale = product_scale(start, theta, runs.back().length);
+    const double gathered = rise(start, scale, runs, 1);
+    for (std::size_t r = 0; r < runs.size(); ++r) ready.inverse.push_back(1 / products[r]);
+    return gathered;
+  };
+  made.first_inverse = ready.inverse.size();
+  const double up = kept(p0, made.scale_up, up_runs_);
+  const double down = kept(1 - p0, made.scale_down, down_runs_);
+  double scale = 1, sown = 1;
+  if (!sown_runs_.empty()) {
+    scale = product_scale(1, theta, sown_runs_.back().length);
+    sown = rise(1, scale, sown_runs_, -1);
+  }
+  const auto seeds = [](std::int64_t count) { return static_cast<double>(count); };
+  made.log_reference += std::log(up * down / sown) - seeds(up_) * std::log(made.scale_up / scale) -
+                        seeds(sown_ - up_) * std::log(made.scale_down / scale);
 }
 
-void TrayLikelihood::relative(const Prepared& at, std::span<const double> p,
+void TrayLikelihood::relative(const Ready& ready, std::size_t which, std::span<const double> p,
                               std::span<const double> q, std::span<double> out) const {
+  const auto& at = ready.at[which];
   if (!at.by_products) {
     for (std::size_t i = 0; i < p.size(); ++i)
       out[i] = std::exp(log_at(p[i], q[i], at.theta) - at.log_reference);
     return;
   }
-  const double* const inverse_down = at.inverse.data() + up_runs_.size();
+  const double* const inverse_up = ready.inverse.data() + at.first_inverse;
+  const double* const inverse_down = inverse_up + up_runs_.size();
   for (std::size_t first = 0; first < p.size(); first += rising_lanes) {
     const std::size_t here = std::min(rising_lanes, p.size() - first);
     const auto up = scaled_lanes(p.subspan(first, here), at.scale_up);
@@ -228,11 +254,11 @@ void TrayLikelihood::relative(const Prepared& at, std::span<const double> p,
     RisingLanes total;
     if (sown_ <= most_seeds_unlogged) {
       total.fill(1);
-      multiply_rising(up, at.theta * at.scale_up, up_runs_, at.inverse.data(), total);
+      multiply_rising(up, at.theta * at.scale_up, up_runs_, inverse_up, total);
       multiply_rising(down, at.theta * at.scale_down, down_runs_, inverse_down, total);
     } else {
       total.fill(0);
-      add_log_rising(up, at.theta * at.scale_up, up_runs_, at.inverse.data(), total);
+      add_log_rising(up, at.theta * at.scale_up, up_runs_, inverse_up, total);
       add_log_rising(down, at.theta * at.scale_down, down_runs_, inverse_down, total);
       for (auto& value : total) value = std::exp(value);
     }

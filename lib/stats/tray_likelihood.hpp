@@ -38,20 +38,25 @@ class TrayLikelihood {
   // log L at one point, by log Gamma differences written so that nothing cancels, n to 1e9.
   double log_at(double p, double q, double theta) const;
 
-  // A value of theta made ready: log L at a reference p0, and the constants of the products.
+  // Values of theta made ready: log L at a reference p0, and the constants of the products.
   struct Prepared {
     double theta = 0;
     double p0 = 0.5;
     double log_reference = 0;
     bool by_products = false;
     double scale_up = 1, scale_down = 1;  // keep the running products near 1
-    std::vector<double> inverse;          // of the products at p0: a value for each run, ups first
+    std::size_t first_inverse = 0;
   };
-  Prepared prepare(double theta, double p0) const;
+  struct Ready {
+    std::vector<Prepared> at;
+    std::vector<double> inverse;  // of the products at p0: a value for each run, ups first
+  };
+  void prepare(double theta, double p0, Ready& ready) const;  // adds one to those that are ready
 
-  // out[i] = L(p[i]) / L(p0) for p.size() points; q = 1 - p is passed for its digits near p = 1.
-  void relative(const Prepared& at, std::span<const double> p, std::span<const double> q,
-                std::span<double> out) const;
+  // out[i] = L(p[i]) / L(p0) for p.size() points, theta and p0 being those of ready.at[which];
+  // q = 1 - p is passed for its digits near p = 1.
+  void relative(const Ready& ready, std::size_t which, std::span<const double> p,
+                std::span<const double> q, std::span<double> out) const;
 
  private:
   struct Group {

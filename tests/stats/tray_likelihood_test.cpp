@@ -33,9 +33,10 @@ void check_both_roads(const std::vector<TrayCount>& trays) {
     CAPTURE(theta);
     for (std::size_t i = 0; i < p.size(); ++i)
       CHECK_WITHIN(likelihood.log_at(p[i], q[i], theta), direct(trays, p[i], theta), 1e-8);
-    const auto ready = likelihood.prepare(theta, 0.6);
-    CHECK_WITHIN(ready.log_reference, direct(trays, 0.6L, theta), 1e-8);
-    likelihood.relative(ready, p, q, relative);
+    TrayLikelihood::Ready ready;
+    likelihood.prepare(theta, 0.6, ready);
+    CHECK_WITHIN(ready.at[0].log_reference, direct(trays, 0.6L, theta), 1e-8);
+    likelihood.relative(ready, 0, p, q, relative);
     for (std::size_t i = 0; i < p.size(); ++i) {
       const double expected = direct(trays, p[i], theta) - direct(trays, 0.6L, theta);
       if (expected > -300) CHECK_WITHIN(std::log(relative[i]), expected, 1e-8);
