@@ -7,7 +7,7 @@ target_include_directories(plumule_test_main PUBLIC ${CMAKE_CURRENT_LIST_DIR})
 target_compile_definitions(plumule_test_main PRIVATE PLUMULE_TESTS_FOLDER="${CMAKE_CURRENT_LIST_DIR}")
 target_link_libraries(plumule_test_main PUBLIC doctest::doctest plumule_flags)
 # The tests' own code is compiled as it stands, in half the time; what they test is not.
-target_compile_options(plumule_test_main PUBLIC $<$<CONFIG:Release>:-O0>)
+target_compile_options(plumule_test_main PUBLIC -O0)
 target_precompile_headers(plumule_test_main INTERFACE <doctest/doctest.h>)
 
 # A filter that matches nothing would count as success: the property below refuses it.
