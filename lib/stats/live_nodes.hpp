@@ -19,7 +19,8 @@ struct LiveNodes {
 };
 
 // For one treatment, or several that share rho. Nodes holding under 1e-10 of the largest share
-// are dropped; where the data pin rho down the step is shortened until the trapezoid is exact to 1e-8.
+// are dropped; where the data pin rho down the step is shortened until the trapezoid is exact to
+// 1e-8.
 LiveNodes find_live_nodes(const RhoPrior& prior, std::span<const TrayLikelihood* const> arms);
 
 }  // namespace plumule::stats
