@@ -37,11 +37,12 @@ double log_over_p(const TrayLikelihood& likelihood, double rho) {
     p[i] = std::sin(angle) * std::sin(angle);
     q[i] = std::cos(angle) * std::cos(angle);
   }
-  const auto ready = likelihood.prepare(rho / (1 - rho), p0);
-  likelihood.relative(ready, p, q, value);
+  TrayLikelihood::Ready ready;
+  likelihood.prepare(rho / (1 - rho), p0, ready);
+  likelihood.relative(ready, 0, p, q, value);
   double sum = (value.front() + value.back()) / 2;
   for (std::size_t i = 1; i < steps; ++i) sum += value[i];
-  return std::log(sum * step / right_angle) + ready.log_reference;
+  return std::log(sum * step / right_angle) + ready.at[0].log_reference;
 }
 
 }  // namespace
