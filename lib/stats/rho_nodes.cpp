@@ -21,8 +21,7 @@ std::vector<RhoNode> make_rho_nodes(const RhoPrior& prior, const RhoRange& range
     const double x = range.from + step * static_cast<double>(i), steep = std::exp(range.knee - x);
     const double s = std::exp(x - steep);
     const double theta = std::expm1(s / prior.b);
-    nodes[i] = {x, theta / (1 + theta), theta,
-                std::log(step * (1 + steep)) + x - steep - s};
+    nodes[i] = {x, theta / (1 + theta), theta, std::log(step * (1 + steep)) + x - steep - s};
   }
   return nodes;
 }
