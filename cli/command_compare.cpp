@@ -135,7 +135,7 @@ int run(Context& context, const Arguments& arguments) {
   question.blocks = arguments.text("blocks").value_or("used") == "used";
   question.model = statistics.model;
   question.family = statistics.family;
-  if (const auto worth = arguments.number("worth")) question.worth = *worth;
+  if (const auto worth = arguments.number("worth")) question.worth = worth;
   question.detail = context.json || arguments.flag("full");
   const auto finding = analysis::compare_treatments(subject.histories, question);
   if (context.json)
