@@ -134,12 +134,6 @@ std::string said(Store& store, const Field& field, const Value& value) {
   return number_of(value);
 }
 
-const Value* column(const Row& row, std::string_view name) {
-  for (const auto& [key, value] : row)
-    if (key == name) return &value;
-  return nullptr;
-}
-
 std::string text_in(const Row& row, std::string_view name) {
   const Value* value = column(row, name);
   return value != nullptr && std::holds_alternative<std::string>(*value)

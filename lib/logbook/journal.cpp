@@ -7,12 +7,6 @@
 namespace plumule::logbook {
 namespace {
 
-const Value* column(const Row& row, std::string_view name) {
-  for (const auto& [key, value] : row)
-    if (key == name) return &value;
-  return nullptr;
-}
-
 std::optional<std::int64_t> number(const Row& row, std::string_view name) {
   const Value* value = column(row, name);
   if (!value || !std::holds_alternative<std::int64_t>(*value)) return std::nullopt;

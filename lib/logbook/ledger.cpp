@@ -106,6 +106,12 @@ Row row_of(const Query& query) {
   return row;
 }
 
+const Value* column(const Row& row, std::string_view name) {
+  for (const auto& [key, value] : row)
+    if (key == name) return &value;
+  return nullptr;
+}
+
 Row key_of(std::string_view table, const Row& row) {
   Row key;
   for (const auto& pair : row)

@@ -26,6 +26,10 @@ Row from_json(const std::string& json);  // throws Unusable where it is none
 
 // The current row of a statement that selects all columns of a table.
 Row row_of(const Query& query);
+
+// The value of that column; null where the row has none such.
+const Value* column(const Row& row, std::string_view name);
+
 // What tells a row of the table from its others: `id`, of a count its sowing and time.
 Row key_of(std::string_view table, const Row& row);
 

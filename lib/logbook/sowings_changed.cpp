@@ -20,12 +20,6 @@ constexpr std::array watched = {Watched{"treatment", "treatment"}, Watched{"bloc
                                 Watched{"lot", "lot"}, Watched{"units", "number sown"},
                                 Watched{"batch", "jar"}};
 
-const Value* column(const Row& row, std::string_view name) {
-  for (const auto& [key, value] : row)
-    if (key == name) return &value;
-  return nullptr;
-}
-
 // Of each sowing changed after that entry, what its changed columns held then.
 std::map<records::Id, Row> as_they_stood(Store& store, records::Id trial, records::Id entry) {
   std::map<records::Id, Row> stood;

@@ -137,7 +137,7 @@ std::string block_name(const analysis::TreatmentComparison& finding) {
 std::string verdict_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
   const std::string head = contrast.treatment + " against " + contrast.against + ": ";
   if (finding.state.open())
-    return head + "no verdict while the trial is open. " + so_far_words(finding, contrast);
+    return head + "no verdict while the trial is open. " + so_far_words(contrast);
   if (over_trials(contrast)) return head + "no verdict over several trials taken together.";
   if (contrast.stand.verdict.ground == StandGround::jars_partly_known)
     return head + "no verdict, for the jars are recorded of some only.";

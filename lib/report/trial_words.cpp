@@ -67,7 +67,7 @@ std::string looks_words(std::span<const analysis::Contrast> contrasts) {
   return text;
 }
 
-std::string so_far_words(const analysis::TreatmentComparison&, const analysis::Contrast& contrast) {
+std::string so_far_words(const analysis::Contrast& contrast) {
   if (!contrast.evidence) return "";
   const auto& test = contrast.evidence->sequential;
   if (test.status == stats::SequentialStatus::one_treatment)

@@ -14,8 +14,7 @@ namespace plumule::report {
 std::string looks_words(std::span<const analysis::Contrast> contrasts);
 
 // While open: what may be said so far.
-std::string so_far_words(const analysis::TreatmentComparison& finding,
-                         const analysis::Contrast& contrast);
+std::string so_far_words(const analysis::Contrast& contrast);
 
 // Open until when, or how and when it closed.
 std::string state_words(const analysis::TreatmentComparison& finding);
