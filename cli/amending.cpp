@@ -174,6 +174,15 @@ std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
   return told;
 }
 
+bool names(const records::SowingsChanged& changed, const std::string& label) {
+  const auto in = [&](const std::vector<std::string>& labels) {
+    return std::find(labels.begin(), labels.end(), label) != labels.end();
+  };
+  return in(changed.left) || in(changed.joined) ||
+         std::any_of(changed.changed.begin(), changed.changed.end(),
+                     [&](const auto& one) { return one.label == label; });
+}
+
 std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
                                               const std::vector<records::Sowing>& amended) {
   std::set<std::string> trials;
@@ -185,19 +194,14 @@ std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
     const auto trial = logbook::find_trial(logbook, code);
     const auto changed = trial ? logbook::sowings_changed(logbook, *trial) : std::nullopt;
     if (!changed) continue;
-    const auto is_of = [&](const std::string& name) {
-      return std::any_of(amended.begin(), amended.end(), [&](const records::Sowing& one) {
-        return name == one.label || name.starts_with(one.label + " (");
-      });
-    };
-    for (const auto* names : {&changed->left, &changed->joined, &changed->changed})
-      if (std::any_of(names->begin(), names->end(), is_of)) {
-        told.push_back(fmt::format(
-            "Trial {} has been counted before: compare will say that this was done with the counts "
-            "in sight, and ask for more evidence. Not meant? plumule undo",
-            code));
-        break;
-      }
+    const bool named = std::any_of(amended.begin(), amended.end(), [&](const auto& sowing) {
+      return names(*changed, sowing.label);
+    });
+    if (named)
+      told.push_back(fmt::format(
+          "Trial {} has been counted before: compare will say that this was done with the counts "
+          "in sight, and ask for more evidence. Not meant? plumule undo",
+          code));
   }
   return told;
 }

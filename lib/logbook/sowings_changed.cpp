@@ -46,14 +46,14 @@ void take(records::SowingsChanged& found, const Row& then, const Row& now, recor
     (before ? found.left : found.joined).push_back(label);
     return;
   }
-  std::string what;
+  std::vector<std::string> fields;
   for (const Watched& one : watched) {
     const Value* was = column(then, one.column);
     if (was == nullptr || *was == *column(now, one.column)) continue;
     if (one.column == "batch" && std::holds_alternative<std::monostate>(*was)) continue;
-    what += (what.empty() ? "" : ", ") + std::string(one.called);
+    fields.emplace_back(one.called);
   }
-  if (before && !what.empty()) found.changed.push_back(label + " (" + what + ")");
+  if (before && !fields.empty()) found.changed.push_back({label, std::move(fields)});
 }
 
 }  // namespace
@@ -69,8 +69,10 @@ std::optional<records::SowingsChanged> sowings_changed(Logbook& logbook,
     if (find.next()) take(found, then, row_of(find), trial.id);
   }
   if (found.left.empty() && found.joined.empty() && found.changed.empty()) return std::nullopt;
-  for (auto* names : {&found.left, &found.joined, &found.changed})
+  for (auto* names : {&found.left, &found.joined})
     std::sort(names->begin(), names->end(), records::label_before);
+  std::sort(found.changed.begin(), found.changed.end(),
+            [](const auto& a, const auto& b) { return records::label_before(a.label, b.label); });
   return found;
 }
 

@@ -20,9 +20,13 @@ struct LastDayMoved {
 // What was done to its sowings after its first count, by their labels. Taken out, put in or put to
 // another treatment then, they may have been picked for what was seen of them.
 struct SowingsChanged {
+  struct Change {
+    std::string label;
+    std::vector<std::string> fields;  // in a grower's words: "treatment", "number sown"
+  };
   std::vector<std::string> left;
   std::vector<std::string> joined;
-  std::vector<std::string> changed;  // with what: "A6 (treatment, number sown)"
+  std::vector<Change> changed;
 };
 
 struct Trial {

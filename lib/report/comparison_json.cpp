@@ -6,6 +6,7 @@
 #include "report/comparison_words.hpp"
 #include "report/contrast_json.hpp"
 #include "report/group_json.hpp"
+#include "report/shaken_words.hpp"
 #include "report/trial_words.hpp"
 
 namespace plumule::report {
@@ -46,7 +47,8 @@ std::string_view word(stats::ClosedBy by) {
 
 Json changed_json(const std::optional<records::SowingsChanged>& changed) {
   if (!changed) return nullptr;
-  return {{"left", changed->left}, {"joined", changed->joined}, {"changed", changed->changed}};
+  return {
+      {"left", changed->left}, {"joined", changed->joined}, {"changed", changed_names(*changed)}};
 }
 
 Json state_json(const analysis::TreatmentComparison& finding) {

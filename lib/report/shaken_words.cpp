@@ -15,6 +15,13 @@ std::string some_of(const std::vector<std::string>& names) {
   return text;
 }
 
+std::vector<std::string> changed_names(const records::SowingsChanged& changed) {
+  std::vector<std::string> names;
+  for (const auto& one : changed.changed)
+    names.push_back(fmt::format("{} ({})", one.label, fmt::join(one.fields, ", ")));
+  return names;
+}
+
 std::string changed_words(const records::SowingsChanged& changed) {
   std::string text;
   const auto add = [&](const std::vector<std::string>& names, const char* what) {
@@ -24,7 +31,7 @@ std::string changed_words(const records::SowingsChanged& changed) {
   };
   add(changed.left, "taken out of it");
   add(changed.joined, "put into it");
-  add(changed.changed, "changed");
+  add(changed_names(changed), "changed");
   return text + " after its first count";
 }
 

@@ -74,7 +74,9 @@ TEST_SUITE("sowings of a trial changed after its first count") {
     kept.change("A2", [](auto& sowing) { sowing.units = 25; });
     kept.change("A3", [](auto& sowing) { sowing.place = "bench"; });
     REQUIRE(kept.changed());
-    CHECK(kept.changed()->changed == Names{"A2 (number sown)"});
+    REQUIRE(kept.changed()->changed.size() == 1);
+    CHECK(kept.changed()->changed[0].label == "A2");
+    CHECK(kept.changed()->changed[0].fields == Names{"number sown"});
     kept.amend("A1=4", "2026-04-10");
     CHECK(kept.changed());
     kept.change("A2", [](auto& sowing) { sowing.units = 20; });
