@@ -20,9 +20,9 @@ std::vector<logbook::Named> named_words(logbook::Logbook& logbook, const Argumen
 }
 
 void each_named(logbook::Logbook& logbook, const std::vector<logbook::Named>& names,
-                const std::function<void(const records::History&)>& take, bool in_trial) {
+                const std::function<void(const records::History&)>& take, bool whole_trials) {
   const auto each = [&](logbook::Selection selection, const auto& give) {
-    selection.in_trial = in_trial;
+    selection.whole_trials = whole_trials;
     logbook::each_history(logbook, selection, give);
   };
   if (names.empty()) return each({}, take);

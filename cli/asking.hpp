@@ -19,9 +19,11 @@ report::Style style_of(const Context& context);
 // What the words name; none means the whole logbook. Refused where a word is nothing or two things.
 std::vector<logbook::Named> named_words(logbook::Logbook& logbook, const Arguments& arguments);
 
-// Every sowing that any of the names is about, once; `in_trial`: only those of some trial.
+// Every sowing that any of the names is about, once; with `whole_trials` instead every sowing of
+// the trials that those are in.
 void each_named(logbook::Logbook& logbook, const std::vector<logbook::Named>& names,
-                const std::function<void(const records::History&)>& take, bool in_trial = false);
+                const std::function<void(const records::History&)>& take,
+                bool whole_trials = false);
 
 // Remembers which labels two sowings share, so that each is looked up once.
 std::function<bool(const std::string&)> shared_labels(logbook::Logbook& logbook);

@@ -89,6 +89,7 @@ class Printer {
 // All of a logbook lot by lot, or trial by trial, so that no more than one is held at a time; those
 // of none last.
 void one_by_one(logbook::Logbook& logbook, bool by_lot, analysis::SummaryStream& stream) {
+  const auto look_ahead = [&](const records::History& history) { stream.look_ahead(history); };
   std::vector<std::string> codes;
   if (by_lot)
     for (const auto& lot : logbook::lots(logbook)) codes.push_back(lot.code);
@@ -97,14 +98,11 @@ void one_by_one(logbook::Logbook& logbook, bool by_lot, analysis::SummaryStream&
   std::sort(codes.begin(), codes.end(),
             [](const std::string& a, const std::string& b) { return records::label_before(a, b); });
   codes.emplace_back();
+  if (by_lot) each_named(logbook, {}, look_ahead, true);
   for (const std::string& code : codes) {
     logbook::Selection selection;
     (by_lot ? selection.lot : selection.trial) = code;
-    selection.in_trial = true;
-    if (by_lot || !code.empty())
-      logbook::each_history(logbook, selection,
-                            [&](const records::History& history) { stream.look_ahead(history); });
-    selection.in_trial = false;
+    if (!by_lot && !code.empty()) logbook::each_history(logbook, selection, look_ahead);
     logbook::each_history(logbook, selection,
                           [&](const records::History& history) { stream.take(history); });
     stream.finish();

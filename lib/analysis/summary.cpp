@@ -87,7 +87,7 @@ void SummaryStream::finish() {
     groups_.erase(first);
   }
   courses_ = 0;
-  ends_ = {};
+  if (question_.by == SummaryBy::trial) ends_ = {};
 }
 
 }  // namespace plumule::analysis

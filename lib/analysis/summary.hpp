@@ -30,13 +30,13 @@ struct SummaryQuestion {
 class SummaryStream {
  public:
   SummaryStream(SummaryQuestion question, std::function<void(const Group&)> give);
-  // Where sowings are put together, all of one trial are to be shown first, and then taken: whether
-  // one was followed to its end hangs on the others.
+  // Where sowings are put together, whole trials are to be shown first, and then what is asked
+  // about is taken: whether a sowing was followed to its end hangs on the others of its trial.
   bool looks_ahead() const { return question_.by != SummaryBy::sowing; }
   void look_ahead(const records::History& history);  // those of no trial may be left out
   void take(const records::History& history);
   // Gives the groups taken so far and begins afresh: where all of one group come together it may be
-  // called after each, and no more than one is held.
+  // called after each, and no more than one is held. By trial, what was shown ahead ends with it.
   void finish();
 
   // Courses kept for the time model over all groups; beyond it groups go without.

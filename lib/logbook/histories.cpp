@@ -33,7 +33,6 @@ Asked asked(const Selection& selection) {
   if (selection.lot) named("s.lot", "lots where code", *selection.lot);
   if (selection.treatment) named("s.treatment", "treatments where label", *selection.treatment);
   if (selection.trial) named("s.trial", "trials where code", *selection.trial);
-  if (selection.in_trial) must("s.trial is not null");
   if (selection.crop) {
     must("coalesce((select crop from lots l where l.id = s.lot), s.crop) = ? collate nocase");
     asked.values.push_back(*selection.crop);
@@ -45,6 +44,10 @@ Asked asked(const Selection& selection) {
     must("s.id in (select value from json_each(?))");  // as SQL a long list would be refused
     asked.values.push_back(ids + "]");
   }
+  if (selection.whole_trials)
+    asked.where = asked.where.empty()
+                      ? "where s.trial is not null"
+                      : "where s.trial in (select s.trial from sowings s " + asked.where + ")";
   return asked;
 }
 

@@ -20,7 +20,7 @@ struct Selection {
   std::optional<std::string> treatment;
   std::optional<std::string> trial;
   std::optional<std::string> crop;  // case-blind
-  bool in_trial = false;            // those of any trial only
+  bool whole_trials = false;        // instead of these, every sowing of the trials they are in
 };
 
 // In order of sown date, then label. A history's temperatures are the sowing's own and those of the
