@@ -1,11 +1,11 @@
 #include "analysis/stand_contrast.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <map>
 
 #include "analysis/block_choice.hpp"
+#include "analysis/last_looks.hpp"
 #include "analysis/tray_prior.hpp"
 #include "stats/tray_aware_difference.hpp"
 
@@ -136,31 +136,6 @@ std::vector<stats::StratumValue> by_block(const TrialLayout& layout, std::size_t
   return values;
 }
 
-// The latest look, where most sowings of either treatment were last looked at before the end while
-// more could come.
-std::optional<records::Date> unsettled(const TrialLayout& layout, std::size_t treatment,
-                                       std::size_t against, records::Date closed_on) {
-  int sowings[2] = {0, 0};
-  int early[2] = {0, 0};
-  std::optional<records::Date> latest;
-  for (const auto& unit : layout.units) {
-    if (unit.treatment != treatment && unit.treatment != against) continue;
-    const int side = unit.treatment == treatment ? 0 : 1;
-    for (const std::size_t i : unit.sowings) {
-      const auto& sowing = layout.sowings[i];
-      if (!sowing.in_stand) continue;
-      ++sowings[side];
-      const auto& counts = sowing.history->counts;
-      if (counts.empty()) continue;
-      const records::Date last = counts.back().at.date;
-      latest = std::max(last, latest.value_or(last));
-      if (!sowing.at_rest && last < closed_on - std::chrono::days(1)) ++early[side];
-    }
-  }
-  const bool most = 2 * early[0] > sowings[0] || 2 * early[1] > sowings[1];
-  return most ? latest : std::nullopt;
-}
-
 // No claim stands, whatever the figures.
 void withhold(stats::StandVerdict& verdict, stats::StandGround ground) {
   verdict.code = stats::StandCode::too_small;
@@ -228,7 +203,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
     return result;
   }
   if (question.closed_on && result.verdict.ground != stats::StandGround::one_unit_each)
-    result.last_look = unsettled(layout, treatment, against, *question.closed_on);
+    result.last_look = looked_no_further(layout, treatment, against, *question.closed_on);
   if (result.last_look) {
     withhold(result.verdict, stats::StandGround::not_settled);
     return result;

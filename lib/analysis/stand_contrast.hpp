@@ -62,8 +62,8 @@ struct StandQuestion {
   std::uint64_t seed = stats::default_seed;
   bool detail = true;   // ratios and the exact seed-level tests too
   bool to_tell = true;  // how many trays or blocks would tell, where too small
-  // Where the trial closed by the calendar, the day: most sowings of a treatment must have been
-  // looked at by then (a day less is forgiven), or be at rest.
+  // Where the trial closed by the calendar, the day: no claim where nobody looked near it (see
+  // last_looks.hpp).
   std::optional<records::Date> closed_on;
 };
 

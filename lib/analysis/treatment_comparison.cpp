@@ -111,6 +111,9 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   result.one_batch = one_batch(layout, treatment);
   result.one_batch_against = one_batch(layout, against);
 
+  std::optional<records::Date> by_calendar;
+  if (answer.state.openness.by == stats::ClosedBy::planned_day)
+    by_calendar = answer.state.closed_on;
   StandQuestion stand;
   stand.end = end_of(answer);
   stand.worth = answer.worth;
@@ -120,8 +123,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   stand.seed = question.seed;
   stand.detail = question.detail;
   stand.to_tell = to_tell;
-  if (answer.state.openness.by == stats::ClosedBy::planned_day)
-    stand.closed_on = answer.state.closed_on;
+  stand.closed_on = by_calendar;
   result.stand = stand_contrast(layout, treatment, against, stand);
 
   SpeedQuestion speed;
@@ -131,6 +133,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   speed.blocks = question.blocks;
   speed.detail = question.detail && question.model;
   speed.family = family;
+  speed.closed_on = by_calendar;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
   if (!answer.state.open() && !layout.several_trials &&

@@ -80,6 +80,8 @@ std::string speed_words(const analysis::TreatmentComparison& finding, const Cont
   return contrast.speed.ground == SpeedGround::nothing_up ? "no days to compare"
          : contrast.speed.ground == SpeedGround::confounded
              ? "the days can't be told from " + confounded_with(finding)
+         : contrast.speed.ground == SpeedGround::not_settled
+             ? "no longer looked at to tell the days"
          : seldom_looked_at(contrast) ? "looked at too seldom to tell the days"
                                       : "too small a trial to tell about the days";
 }
@@ -150,7 +152,9 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
     if (contrast.stand.verdict.code == StandCode::neither) return head + stand + "; " + speed + ".";
     if (contrast.speed.code == SpeedCode::neither) return head + speed + "; " + stand + ".";
     if (seldom_looked_at(contrast)) return head + stand + "; " + speed + ".";
-    if (contrast.stand.verdict.ground == StandGround::confounded)
+    if (contrast.stand.verdict.ground == StandGround::confounded ||
+        (contrast.stand.verdict.ground == StandGround::not_settled &&
+         contrast.speed.ground == SpeedGround::not_settled))
       return head + stand + ", nor can the days.";
     if (contrast.stand.verdict.ground == StandGround::not_settled)
       return head + stand + "; " + speed + ".";

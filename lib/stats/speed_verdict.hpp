@@ -19,6 +19,7 @@ enum class SpeedGround {
   no_variance,        // the units of each treatment came up in exactly the same days
   confounded,         // no block, or no seed lot, has both: the caller's to find
   jars_partly_known,  // which units there are is not known: likewise the caller's to find
+  not_settled,        // alike so far, but nobody looked near the end: likewise
   several_trials,     // trials differ in more than the treatment: likewise
   uneven_looks,       // the mean days would decide, but rest on long gaps that may explain it
   nothing_decided,

@@ -302,6 +302,27 @@ TEST_CASE("a stand that nobody saw to the end has no verdict") {
   CHECK(seen.contrasts.front().stand.verdict.code == stats::StandCode::more);
 }
 
+TEST_CASE("days that are alike so far are no answer where nobody saw the late ones") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    for (const std::string treatment : {"soak", "untreated"})
+      trays.push_back(
+          in_trial(history(treatment[0] + name, 50, {{3, 0}, {4, 5 + i}, {5, 12 + i}, {6, 25 + i}}),
+                   treatment));
+  }
+  const auto early = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
+  CHECK(early.code == analysis::SpeedCode::too_small);
+  CHECK(early.ground == analysis::SpeedGround::not_settled);
+  for (auto& tray : trays) {
+    auto last = tray.counts.back();
+    last.at.date = on_day(22);
+    tray.counts.push_back(last);
+  }
+  const auto seen = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
+  CHECK(seen.code == analysis::SpeedCode::neither);
+}
+
 TEST_CASE("a full tray that was then knocked over counts") {
   std::vector<records::History> trays;
   for (int i = 0; i < 3; ++i) {

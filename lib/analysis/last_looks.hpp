@@ -1,0 +1,17 @@
+// Whether anybody looked near the end at what is compared.
+#pragma once
+
+#include <optional>
+
+#include "analysis/trial_layout.hpp"
+
+namespace plumule::analysis {
+
+// The latest look at either treatment, where most sowings of one of them were last looked at before
+// the day on which the trial closed (a day less is forgiven) while more could come: what only
+// hurries is ahead then, and the days of what comes late are missing. None where both were followed
+// or had come to rest.
+std::optional<records::Date> looked_no_further(const TrialLayout& layout, std::size_t treatment,
+                                               std::size_t against, records::Date closed_on);
+
+}  // namespace plumule::analysis
