@@ -21,28 +21,45 @@ target_compile_options(plumule_flags INTERFACE
   -Wnull-dereference -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast
   -Wformat=2 -Wdouble-promotion $<$<BOOL:${PLUMULE_WERROR}>:-Werror>)
 
-# What nearly every file includes is parsed once a target, which halves the time of a file. A compiler
-# cache can't see into it, so with one each file is parsed whole; and so it is by clang-tidy
+# What nearly every file of a kind includes is parsed once for all of its targets, which halves the time
+# of a file. OPTIONS: what the kind compiles with besides; ALSO: headers of the libraries it USES. A
+# compiler cache can't see into it, so with one each file is parsed whole; and so it is by clang-tidy
 # (tests/build-kinds/tidy.cmake), where a forgotten include fails.
-add_library(plumule_parsed_once INTERFACE)
 if(CMAKE_CXX_COMPILER_LAUNCHER)
   set(CMAKE_DISABLE_PRECOMPILE_HEADERS ON)
-else()  # GCC 12 sees ghosts in std::string once it comes from there
-  target_compile_options(plumule_parsed_once INTERFACE
-    -Wno-array-bounds -Wno-stringop-overread -Wno-stringop-overflow)
 endif()
-target_precompile_headers(plumule_parsed_once INTERFACE
-  <algorithm> <array> <cmath> <functional> <map> <memory> <optional> <set> <span> <string>
-  <string_view> <vector>)
+function(plumule_kind kind)
+  cmake_parse_arguments(arg "" "" "OPTIONS;USES;ALSO" ${ARGN})
+  file(CONFIGURE OUTPUT ${CMAKE_CURRENT_BINARY_DIR}/${kind}.cpp CONTENT "// See library.cmake.\n")
+  add_library(plumule_kind_${kind} OBJECT ${CMAKE_CURRENT_BINARY_DIR}/${kind}.cpp)
+  target_compile_options(plumule_kind_${kind} PUBLIC ${arg_OPTIONS})
+  if(NOT CMAKE_DISABLE_PRECOMPILE_HEADERS)  # GCC 12 sees ghosts in std::string that comes from there
+    target_compile_options(plumule_kind_${kind} PUBLIC
+      -Wno-array-bounds -Wno-stringop-overread -Wno-stringop-overflow)
+  endif()
+  target_link_libraries(plumule_kind_${kind} PRIVATE plumule_flags ${arg_USES})
+  target_precompile_headers(plumule_kind_${kind} PRIVATE <algorithm> <array> <cmath> <functional> <map>
+    <memory> <optional> <set> <span> <string> <string_view> <vector> ${arg_ALSO})
+endfunction()
+function(plumule_is target kind)
+  target_compile_options(${target} PRIVATE
+    $<TARGET_PROPERTY:plumule_kind_${kind},INTERFACE_COMPILE_OPTIONS>)
+  target_link_libraries(${target} PRIVATE $<BUILD_INTERFACE:plumule_flags>)
+  target_precompile_headers(${target} REUSE_FROM plumule_kind_${kind})
+endfunction()
+plumule_kind(library)
 
-# One library a folder; what each may use is what it links.
+# One library a folder; what each may use is what it links. KIND: library, unless told.
 function(plumule_library name)
-  cmake_parse_arguments(arg "" "" "SOURCES;USES" ${ARGN})
+  cmake_parse_arguments(arg "" "KIND" "SOURCES;USES" ${ARGN})
+  if(NOT arg_KIND)
+    set(arg_KIND library)
+  endif()
   add_library(plumule_${name} STATIC ${arg_SOURCES})
   target_include_directories(plumule_${name}
     PUBLIC $<BUILD_INTERFACE:${CMAKE_CURRENT_FUNCTION_LIST_DIR}>)
-  target_link_libraries(plumule_${name} PUBLIC ${arg_USES}
-    PRIVATE $<BUILD_INTERFACE:plumule_flags> $<BUILD_INTERFACE:plumule_parsed_once>)
+  target_link_libraries(plumule_${name} PUBLIC ${arg_USES})
+  plumule_is(plumule_${name} ${arg_KIND})
   set_target_properties(plumule_${name} PROPERTIES EXPORT_NAME ${name})
   add_library(Plumule::${name} ALIAS plumule_${name})
 endfunction()

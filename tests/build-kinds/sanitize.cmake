@@ -1,8 +1,10 @@
 # cmake -C tests/build-kinds/sanitize.cmake -G Ninja -B build/sanitize
+# Unoptimised, and without those undefined-behaviour checks that stand at every use of a pointer (a null
+# one stops at the address sanitizer, and this project casts none): a third of the time to build.
 set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
-set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1 -D_GLIBCXX_ASSERTIONS" CACHE STRING "")
-set(CMAKE_CXX_FLAGS "-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer"
-  CACHE STRING "")
+set(CMAKE_CXX_FLAGS_DEBUG "-O0 -g1 -D_GLIBCXX_ASSERTIONS" CACHE STRING "")
+set(CMAKE_CXX_FLAGS "-fsanitize=address,undefined -fno-sanitize=null,alignment,object-size,vptr \
+-fno-sanitize-recover=all -fno-omit-frame-pointer" CACHE STRING "")
 set(PLUMULE_STATIC OFF CACHE BOOL "")
 # GCC's null-dereference warning sees ghosts through the sanitizers' own checks.
 set(PLUMULE_WERROR OFF CACHE BOOL "")
