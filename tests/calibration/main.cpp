@@ -27,13 +27,15 @@ int main(int argc, char** argv) {
       "(doses), 2700 (blocks), 3000 (tests of the course), 3500 (models), 4000, 4200, 4400 (values "
       "of sowings), 5000 (verdicts), 6000 (blocks and jars), 700");
   report.say(
-      "(read every day), 9000 (seeds alone); drawn trays 100000 k + 100 n + 100 p. Barred figures "
+      "(read every day), 7500 (looks stopped), 7800 (learned rho), 9000 (seeds alone); drawn trays "
+      "100000 k + 100 n + 100 p. Barred figures "
       "are counted "
       "up");
   report.say("under Bars, at the end, where every bar missed stands with its reason; all others");
   report.say("are printed only.");
   stand_intervals(report, effort);
   prior_constant(report, effort);
+  learned_rhos(report, effort);
   seeds_alone(report, effort);
   stand_differences(report, effort);
   stand_tests(report, effort);
@@ -45,6 +47,7 @@ int main(int argc, char** argv) {
   rank_tests(report, effort);
   emergence_models(report, effort);
   sowing_means(report, effort);
+  stopped_looks(report, effort);
   any_day(report, effort);
   report.summary();
   return report.failed() == 0 ? 0 : 1;

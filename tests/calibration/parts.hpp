@@ -7,6 +7,7 @@ namespace plumule::calibration {
 
 void stand_intervals(Report& report, const Effort& effort);     // one percentage
 void prior_constant(Report& report, const Effort& effort);      // why 1/2, and what it misses
+void learned_rhos(Report& report, const Effort& effort);        // rho from own sowings
 void seeds_alone(Report& report, const Effort& effort);         // seeds as independent, exactly
 void stand_differences(Report& report, const Effort& effort);   // intervals of a difference
 void stand_tests(Report& report, const Effort& effort);         // tests of a difference
@@ -18,6 +19,7 @@ void speed(Report& report, const Effort& effort);               // mean days and
 void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
 void rank_tests(Report& report, const Effort& effort);          // by sowings, and seed-level
 void sowing_means(Report& report, const Effort& effort);        // t of one, Welch, lots in blocks
+void stopped_looks(Report& report, const Effort& effort);       // looked at no more
 void any_day(Report& report, const Effort& effort);             // read every day
 
 // A single p whose exact coverage falls under its bar, and the coverage at the lower end of the
