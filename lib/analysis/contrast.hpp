@@ -24,7 +24,7 @@ struct Contrast {
   std::string against;
   StandContrast stand;
   SpeedContrast speed;
-  std::optional<EvidenceSoFar> evidence;
+  std::optional<EvidenceSoFar> evidence;  // while the trial is open, or asked for in detail
   // None where the family has one comparison only, and while the trial is open.
   std::optional<Adjusted> holm;  // over all that are held against the same; not of other pairs
   std::optional<Adjusted> holm_pairs;  // over all pairs, where those are reckoned

@@ -18,7 +18,7 @@ namespace plumule::analysis {
 struct GroupOptions {
   double level = 0.95;
   RhoChoice rho;       // instead of the prior by setting
-  bool detail = true;  // agreement, gaps and model too
+  bool detail = true;  // other intervals, agreement, gaps and model too
   bool model = true;
   std::optional<stats::TimeFamily> family;  // none: the best by AIC (QAIC)
   bool lag = false;                         // the model with a time before which none can come

@@ -47,7 +47,7 @@ std::optional<int> seeds_to_show(double standard, double level) {
 
 // What those that are hard make of it: they are alive, and come up when their coat lets water in.
 void add_the_hard(LotViability& result, const LotTests& tests, double level) {
-  result.alive = stand_of(tests.alive, result.stand.prior, level);
+  result.alive = stand_of(tests.alive, result.stand.prior, level, {}, true);
   if (!result.standard) return;
   const stats::TrayAwarePosterior posterior(tests.alive, result.stand.prior);
   result.p_now = result.p_meets;
@@ -68,7 +68,7 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
   result.hard = tests.hard;
   result.standard = standard_for(lot, question.standard);
   const double level = question.level;
-  result.stand = stand_of(tests.counted, prior_of(tests.settings, question.rho), level);
+  result.stand = stand_of(tests.counted, prior_of(tests.settings, question.rho), level, {}, true);
   if (result.standard) result.seeds_to_show = seeds_to_show(result.standard->fraction, level);
   if (!tests.counted.empty()) {
     const stats::TrayAwarePosterior posterior(tests.counted, result.stand.prior);

@@ -18,7 +18,7 @@ std::vector<stats::Tally> tallies(std::span<const stats::TrayCount> sowings) {
 }  // namespace
 
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level, std::span<const stats::TrayCount> units) {
+               double level, std::span<const stats::TrayCount> units, bool all_intervals) {
   if (units.empty()) units = sowings;
   Stand result;
   result.prior = prior;
@@ -36,6 +36,7 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
   const stats::Tally all(result.emerged, result.seeds);
   result.fraction = all.fraction();
   result.interval = stats::tray_aware_interval(units, prior, level);
+  if (!all_intervals) return result;
   result.intervals = {*result.interval, stats::wilson(all, level),
                       stats::clopper_pearson(all, level), stats::jeffreys(all, level)};
   if (units.size() > 1)

@@ -24,16 +24,18 @@ struct Stand {
   // lie far from `fraction`; the tray-aware interval lies between the two.
   std::optional<double> mean_of_sowings;
   std::optional<stats::Interval> interval;  // the default one: tray-aware
-  // Tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two sowings or more the design effect's.
+  // Where asked for: tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two sowings or more the
+  // design effect's.
   std::vector<stats::Interval> intervals;
   stats::RhoPrior prior;
   double rho90 = 0;  // of the prior in force
 };
 
 // Intervals go by the units, where sowings shared a jar: their counts, all of a jar put together.
-// None: each sowing is one. Throws std::domain_error for a count, prior or level that cannot be.
+// None: each sowing is one. all_intervals: those for comparison too. Throws std::domain_error for a
+// count, prior or level that cannot be.
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level = 0.95, std::span<const stats::TrayCount> units = {});
+               double level, std::span<const stats::TrayCount> units, bool all_intervals);
 
 // Do replicate sowings agree as chance alone would have them?
 struct Agreement {

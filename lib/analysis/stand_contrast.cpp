@@ -179,14 +179,14 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
                                                                   question.worth)
                              : stats::stand_verdict(first.units, second.units, question.end,
                                                     posterior, question.worth);
-  const auto seeds = stats::difference(table, question.level);
   result.interval = posterior.difference(question.level);
-  result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
   result.t = by_blocks ? stats::t_within_strata(one, two, question.level)
              : result.verdict.within_sources
                  ? stats::t_within_strata(first.by_source, second.by_source, question.level)
                  : stats::pooled_t(first.fractions, second.fractions, question.level);
   if (question.detail) {
+    const auto seeds = stats::difference(table, question.level);
+    result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
     result.ratio = effect(posterior.ratio(question.level), stats::ratio(table, question.level));
     result.odds_ratio =
         effect(posterior.odds_ratio(question.level), stats::odds_ratio(table, question.level));

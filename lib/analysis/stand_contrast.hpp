@@ -60,7 +60,7 @@ struct StandQuestion {
   // of none.
   bool blocks = true;
   std::uint64_t seed = stats::default_seed;
-  bool detail = true;   // ratios and the exact seed-level tests too
+  bool detail = true;   // other intervals, ratios and the exact seed-level tests too
   bool to_tell = true;  // how many trays or blocks would tell, where too small
   // Where the trial closed by the calendar, the day: no claim where nobody looked near it (see
   // last_looks.hpp).

@@ -139,7 +139,8 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   if (!answer.state.open() && !layout.several_trials &&
       (layout.jars[treatment].partly() || layout.jars[against].partly()))
     withhold_for_jars(result);
-  result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
+  if (answer.state.open() || question.detail)
+    result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
   result.code = verdict_code(result.stand.verdict.code, result.speed.code);
   return result;
 }

@@ -31,7 +31,9 @@ struct ComparisonQuestion {
   std::uint64_t seed = stats::default_seed;
   bool model = true;
   std::optional<stats::TimeFamily> family;
-  bool detail = true;  // gaps, models, rank tests and exact seed-level tests too
+  // Other intervals, gaps, models, rank tests, exact seed-level tests and, of a closed trial, what
+  // could be read while it was open.
+  bool detail = true;
 };
 
 struct TreatmentComparison {

@@ -3,9 +3,6 @@
 // being asked for it.
 #pragma once
 
-#include <map>
-#include <string>
-#include <utility>
 #include <vector>
 
 #include "logbook/store.hpp"
@@ -16,23 +13,20 @@ struct sqlite3;
 
 namespace plumule::logbook {
 
-// Lets the statements of a connection call what gathers counts; once, before the first CourseScan.
-void allow_gathering(sqlite3* database);
+// Lets the statements of a connection call what gathers counts into `*into`, which is null while
+// nobody gathers; once, before the first CourseScan.
+void allow_gathering(sqlite3* database, std::vector<records::Count>** into);
 
-// Keeps the names of people whom it met: it must not outlive the moment that it reads of.
 class CourseScan {
  public:
   explicit CourseScan(Store& store);
 
-  // In order of time; `counts` loses what it held.
+  // In order of time, without who counted; `counts` loses what it held.
   void read(records::Id sowing, std::vector<records::Count>& counts);
 
  private:
-  const std::string& name_of(records::Id person);
-
   Store& store_;
   Query gather_;
-  std::map<records::Id, std::string> people_;
 };
 
 }  // namespace plumule::logbook

@@ -23,8 +23,9 @@ struct Selection {
   bool whole_trials = false;        // instead of these, every sowing of the trials they are in
 };
 
-// In order of sown date, then label. A history's temperatures are the sowing's own and those of the
-// place where it stood on that day, from its sowing to its ending.
+// In order of sown date, then label. A history's counts do not say who counted. Its temperatures
+// are the sowing's own and those of the place where it stood on that day, from its sowing to its
+// ending.
 void each_history(Logbook& logbook, const Selection& selection,
                   const std::function<void(const records::History&)>& take);
 std::vector<records::History> histories(Logbook& logbook, const Selection& selection);

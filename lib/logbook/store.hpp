@@ -11,7 +11,9 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <vector>
 
+#include "records/count.hpp"
 #include "records/date.hpp"
 
 struct sqlite3_stmt;
@@ -64,6 +66,7 @@ class Store {
 
   std::optional<std::string> migration_backup;
   bool writable = false;
+  std::vector<records::Count>* gathering = nullptr;  // of the CourseScan that is at work
 
  private:
   std::string path_;
@@ -97,8 +100,6 @@ class Query {
   void bind(int value) { bind(std::int64_t{value}); }
   void bind(bool value) { bind(std::int64_t{value}); }
   void bind(double value);
-  // For a function of ours; it must live until the statement is run.
-  void bind_pointer(void* value, const char* kind);
   void bind(std::string_view value);
   void bind(const std::string& value) { bind(std::string_view(value)); }
   void bind(const char* value) { bind(std::string_view(value)); }

@@ -13,6 +13,7 @@
 #include "analysis/sowing_course.hpp"
 #include "analysis/treatment_comparison.hpp"
 #include "logbook/histories.hpp"
+#include "logbook/one_moment.hpp"
 #include "logbook/treatments.hpp"
 #include "logbook/trials.hpp"
 #include "peers_check.hpp"
@@ -83,6 +84,7 @@ void time_stored(const std::string& folder, const std::vector<Trial>& trials) {
   question.today = *records::parse_date("2030-01-01");
   question.against = "dry";
   std::vector<records::History> histories;
+  const logbook::OneMoment moment(book.store());  // all trials as of one, as R reads its file once
   each_trial("stored: read", trials, 1, [&](const Trial& trial) {
     return static_cast<double>(stored(book, trial.code, histories)[0].size());
   });

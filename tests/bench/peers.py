@@ -92,10 +92,9 @@ def main():
     table(theirs, ours)
     print("""
 [1] Wilson and exact intervals, indices, NPMLE and a fit of each treatment, Newcombe's difference,
-    Fisher's test; from the stored trial (R: from its CSV)
-[2] the same, and the whole of `compare`: tray-aware intervals, posterior of the difference, ratio
-    and odds ratio, randomisation tests, what may be said while the trial runs, verdicts, trays that
-    would tell; the ratio is still to R without them
+    Fisher's test; from the stored trial (all trials read in one transaction, as R reads its CSV once)
+[2] the same, and the whole of `compare`: tray-aware intervals, posterior of the difference,
+    randomisation tests, verdicts, trays that would tell; the ratio is still to R without them
 [3] R: optim (BFGS, its own derivatives) on the same model and intervals, errors by its Hessian
 [4] R simulates 200, the library 2,000: both per trial
 [5] beside R's fit: errors by sowing, dispersion, five times with intervals, what is settled""")
