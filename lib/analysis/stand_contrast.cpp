@@ -202,7 +202,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
     withhold(result.verdict, stats::StandGround::several_trials);
     return result;
   }
-  if (question.closed_on && result.verdict.ground != stats::StandGround::one_unit_each)
+  if (question.closed_on && result.verdict.ground != stats::StandGround::single_unit)
     result.last_look = looked_no_further(layout, treatment, against, *question.closed_on);
   if (result.last_look) {
     withhold(result.verdict, stats::StandGround::not_settled);

@@ -71,7 +71,8 @@ constexpr Explanation entries[] = {
      .formula = "",
      .unit = "",
      .assumes = "Two sowings or jars of each treatment with anything up; else too small to tell.",
-     .misleads = "Sowings with nothing up have no days and are left out, with their number.",
+     .misleads = "Sowings with nothing up have no days and are left out, with their number. Days "
+                 "look alike where nobody looked at the late ones: then it is never neither.",
      .source = "two one-sided tests: Schuirmann 1987 (from memory)",
      .also = "sooner-after-sowing sooner-after-sowing-only later-after-sowing-only later"},
     {.word = "standard",

@@ -15,7 +15,7 @@ std::optional<std::int64_t> maybe(sqlite3_value* value) {
 
 // Of each row: at, timed, kind, value, high, lost, seedlings, total.
 void gather(sqlite3_context* context, int /*unused*/, sqlite3_value** row) {
-  auto* const into = *static_cast<std::vector<records::Count>**>(sqlite3_user_data(context));
+  auto* const into = static_cast<Gathering*>(sqlite3_user_data(context))->into;
   if (into == nullptr) return;  // called by a statement that is none of ours
   try {
     records::Count& count = into->emplace_back();
@@ -36,9 +36,9 @@ void gathered(sqlite3_context* /*unused*/) {}
 
 }  // namespace
 
-void allow_gathering(sqlite3* database, std::vector<records::Count>** into) {
-  sqlite3_create_function_v2(database, "gather_count", 8, SQLITE_UTF8 | SQLITE_DIRECTONLY, into,
-                             nullptr, gather, gathered, nullptr);
+void allow_gathering(sqlite3* database, Gathering& gathering) {
+  sqlite3_create_function_v2(database, "gather_count", 8, SQLITE_UTF8 | SQLITE_DIRECTONLY,
+                             &gathering, nullptr, gather, gathered, nullptr);
 }
 
 CourseScan::CourseScan(Store& store)
@@ -52,9 +52,9 @@ void CourseScan::read(records::Id sowing, std::vector<records::Count>& counts) {
   counts.reserve(16);
   gather_.again();
   gather_.bind(sowing);
-  store_.gathering = &counts;
+  store_.gathering.into = &counts;
   gather_.run();
-  store_.gathering = nullptr;
+  store_.gathering.into = nullptr;
   // The rows lie in this order; nothing but that says so.
   const auto before = [](const records::Count& a, const records::Count& b) { return a.at < b.at; };
   if (!std::is_sorted(counts.begin(), counts.end(), before))

@@ -5,6 +5,7 @@
 
 #include <vector>
 
+#include "logbook/gathering.hpp"
 #include "logbook/store.hpp"
 #include "records/count.hpp"
 #include "records/lot.hpp"
@@ -13,9 +14,8 @@ struct sqlite3;
 
 namespace plumule::logbook {
 
-// Lets the statements of a connection call what gathers counts into `*into`, which is null while
-// nobody gathers; once, before the first CourseScan.
-void allow_gathering(sqlite3* database, std::vector<records::Count>** into);
+// Lets the statements of a connection call what gathers counts; once, before the first CourseScan.
+void allow_gathering(sqlite3* database, Gathering& gathering);
 
 class CourseScan {
  public:

@@ -55,7 +55,7 @@ Store::Store(const std::string& path, int flags) : path_(path), database_(open(p
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
   if (!full_by_default()) run("pragma synchronous = full");
   sqlite3_create_collation(database_.getHandle(), "by_label", SQLITE_UTF8, nullptr, by_label);
-  allow_gathering(database_.getHandle(), &gathering);
+  allow_gathering(database_.getHandle(), gathering);
   int trusted = 1;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, &trusted);
 }

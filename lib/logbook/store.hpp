@@ -11,9 +11,8 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
-#include <vector>
 
-#include "records/count.hpp"
+#include "logbook/gathering.hpp"
 #include "records/date.hpp"
 
 struct sqlite3_stmt;
@@ -66,7 +65,7 @@ class Store {
 
   std::optional<std::string> migration_backup;
   bool writable = false;
-  std::vector<records::Count>* gathering = nullptr;  // of the CourseScan that is at work
+  Gathering gathering;  // of the CourseScan that is at work
 
  private:
   std::string path_;

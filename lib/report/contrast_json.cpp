@@ -63,8 +63,8 @@ std::string_view ground_word(stats::StandGround ground) {
       return "lots-within-blocks";
     case stats::StandGround::within_worth:
       return "within-worth";
-    case stats::StandGround::one_unit_each:
-      return "one-unit-each";
+    case stats::StandGround::single_unit:
+      return "single-unit";
     case stats::StandGround::confounded:
       return "confounded";
     case stats::StandGround::not_settled:

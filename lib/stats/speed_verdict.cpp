@@ -29,7 +29,7 @@ SpeedVerdict speed_verdict(const SpeedEvidence& sown, const std::optional<SpeedE
   if (days.status == SpeedStatus::no_variance)
     return {SpeedCode::too_small, SpeedGround::no_variance};
   if (days.status != SpeedStatus::compared || days.sowings < 2 || days.against < 2)
-    return {SpeedCode::too_small, SpeedGround::one_unit_each};
+    return {SpeedCode::too_small, SpeedGround::single_unit};
   if (sooner(sown)) {
     const bool both = !wetted || sooner(*wetted);
     return {both ? SpeedCode::sooner : SpeedCode::sooner_after_sowing, SpeedGround::t_on_sowings,

@@ -14,7 +14,7 @@ enum class SpeedGround {
   trial_open,
   t_on_sowings,       // p <= 0.05 on the sowings' mean days
   within_one_day,     // the 90 % interval lies within one day either way
-  one_unit_each,      // a treatment has one unit with anything up
+  single_unit,        // a treatment has one unit with anything up
   nothing_up,         // a treatment has nothing up at all
   no_variance,        // the units of each treatment came up in exactly the same days
   confounded,         // no block, or no seed lot, has both: the caller's to find

@@ -93,7 +93,7 @@ StandVerdict stand_verdict(std::span<const StandUnit> first, std::span<const Sta
   if (uneven) verdict.within_sources = t.difference;
   if (t.status == TStatus::ok) verdict.t_p = t.p;
   if (first.size() < 2 || second.size() < 2) {
-    verdict.ground = StandGround::one_unit_each;
+    verdict.ground = StandGround::single_unit;
     return verdict;
   }
 

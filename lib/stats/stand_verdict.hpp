@@ -41,7 +41,7 @@ enum class StandGround {
   t_within_blocks,       // see block_verdict.hpp: the t within blocks has p <= 0.05
   lots_within_blocks,    // likewise: no variance within blocks, lots drawn anew have p <= 0.05
   within_worth,          // likewise: the 90 % interval within blocks lies within d
-  one_unit_each,         // a treatment has a single unit: never more, fewer or neither
+  single_unit,           // a treatment has a single unit: never more, fewer or neither
   confounded,            // no block, or no seed lot, has both: the caller's to find
   not_settled,           // nobody looked near the end: likewise
   several_trials,        // trials differ in more than the treatment: likewise

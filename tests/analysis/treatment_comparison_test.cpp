@@ -149,7 +149,7 @@ TEST_CASE("one tray each, or one jar, is never a claim") {
   const auto one = compare_treatments(
       std::vector{tray("A", "untreated", "", 10, 9), tray("B", "soak", "", 45, 6)}, closed_trial());
   CHECK(one.contrasts.front().code == "too-small");
-  CHECK(one.contrasts.front().stand.verdict.ground == stats::StandGround::one_unit_each);
+  CHECK(one.contrasts.front().stand.verdict.ground == stats::StandGround::single_unit);
   std::vector<records::History> jar;
   for (int i = 0; i < 4; ++i) {
     const std::string block = "B" + std::to_string(i);

@@ -163,7 +163,7 @@ TEST_CASE("apart by more than the gaps can hide is a claim without any model") {
 
 TEST_CASE("one sowing, no variance or nothing up is never a verdict on speed") {
   const auto one = sowings({8}, every(1)), two = sowings({10, 10.4}, every(1));
-  CHECK(speed_verdict(evidence(one, two), std::nullopt).ground == SpeedGround::one_unit_each);
+  CHECK(speed_verdict(evidence(one, two), std::nullopt).ground == SpeedGround::single_unit);
   const auto flat = sowings({8, 8}, every(1)), level = sowings({10, 10}, every(1));
   CHECK(speed_verdict(evidence(flat, level), std::nullopt).ground == SpeedGround::no_variance);
   const std::vector<TimeCourse> none{{10.0, {{5, 0}, {9, 0}}, 0}};

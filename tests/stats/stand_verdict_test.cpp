@@ -128,12 +128,12 @@ TEST_CASE("one unit in a treatment never claims anything") {
   const auto one = trays({{50, 50}});
   const auto verdict = stand_verdict(one, low, TrialEnd::closed_as_planned, prior);
   CHECK(verdict.code == StandCode::too_small);
-  CHECK(verdict.ground == StandGround::one_unit_each);
+  CHECK(verdict.ground == StandGround::single_unit);
   CHECK(*verdict.p_better > 0.9);
   // four trays from one jar are one unit
   const std::vector<StandUnit> jar{{{{45, 50}, {47, 50}, {44, 50}, {46, 50}}}};
   CHECK(stand_verdict(jar, low, TrialEnd::closed_as_planned, prior).ground ==
-        StandGround::one_unit_each);
+        StandGround::single_unit);
 }
 
 TEST_CASE("a unit's fraction is the unweighted mean of its sowings'") {
