@@ -13,20 +13,21 @@ std::optional<std::int64_t> maybe(sqlite3_value* value) {
   return sqlite3_value_int64(value);
 }
 
-// Of each row: at, timed, kind, value, high, lost, seedlings, total.
+// The last column first: SQLite then finds the places of all in one pass. Of each row: total, at,
+// timed, kind, value, high, lost, seedlings.
 void gather(sqlite3_context* context, int /*unused*/, sqlite3_value** row) {
   auto* const into = static_cast<Gathering*>(sqlite3_user_data(context))->into;
   if (into == nullptr) return;  // called by a statement that is none of ours
   try {
     records::Count& count = into->emplace_back();
-    count.at = records::Moment::from_minutes(sqlite3_value_int64(row[0]),
-                                             sqlite3_value_int64(row[1]) != 0);
-    count.entered.kind = static_cast<records::CountKind>(sqlite3_value_int64(row[2]));
-    count.entered.value = sqlite3_value_int64(row[3]);
-    count.entered.high = maybe(row[4]);
-    count.entered.lost = sqlite3_value_int64(row[5]);
-    count.entered.seedlings = maybe(row[6]);
-    count.total = sqlite3_value_int64(row[7]);
+    count.at = records::Moment::from_minutes(sqlite3_value_int64(row[1]),
+                                             sqlite3_value_int64(row[2]) != 0);
+    count.entered.kind = static_cast<records::CountKind>(sqlite3_value_int64(row[3]));
+    count.entered.value = sqlite3_value_int64(row[4]);
+    count.entered.high = maybe(row[5]);
+    count.entered.lost = sqlite3_value_int64(row[6]);
+    count.entered.seedlings = maybe(row[7]);
+    count.total = sqlite3_value_int64(row[0]);
   } catch (const std::bad_alloc&) {
     sqlite3_result_error_nomem(context);
   }
@@ -44,7 +45,7 @@ void allow_gathering(sqlite3* database, Gathering& gathering) {
 CourseScan::CourseScan(Store& store)
     : store_(store),
       gather_(store,
-              "select gather_count(at, timed, kind, value, high, lost, seedlings, total) from "
+              "select gather_count(total, at, timed, kind, value, high, lost, seedlings) from "
               "counts where sowing = ?") {}
 
 void CourseScan::read(records::Id sowing, std::vector<records::Count>& counts) {
