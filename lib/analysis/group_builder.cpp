@@ -202,8 +202,9 @@ void GroupBuilder::finish_stopped() {
 
 Group GroupBuilder::finish(const GroupOptions& options) {
   finish_stopped();
-  group_.stand = stand_of(trays_.sowings, prior_of(settings_, options.rho), options.level,
-                          trays_.units(), options.detail);
+  const auto units = trays_.units();
+  group_.stand = stand_of(trays_.sowings, prior_of(settings_, options.rho), options.level, units);
+  if (options.detail) add_other_intervals(group_.stand, units.empty() ? trays_.sowings : units);
   group_.days.indices = stats::emergence_indices(since_sowing_.course());
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
   for (const auto& [jar, mean] : jar_means_) means_.push_back(mean);

@@ -35,7 +35,20 @@ std::int64_t hard_of(const records::History& history, const SowingCourse& course
   return course.units ? std::min(hard, *course.units - course.up) : hard;
 }
 
-LotTest shown(const records::History& history, const SowingCourse& course, std::string name) {
+// In soil a test past its give-up day is not over while its looks still find new ones: until
+// nothing came for five days, or nobody has looked for as long.
+void run_on(LotTest& test, const SowingCourse& course, records::Date today) {
+  const double newest = last_emergence(course.course);
+  const double quiet = stats::fewest_quiet_days;
+  const auto unseen = static_cast<double>((today - *test.last_look).count());
+  if (newest <= 0 || stats::last_look(course.course) - newest >= quiet || unseen > quiet) return;
+  test.running = true;
+  test.give_up_day = static_cast<int>(std::ceil(newest + quiet));
+  test.give_up_how = "its last look still found new ones, and five days without any end it";
+}
+
+LotTest shown(const records::History& history, const SowingCourse& course, std::string name,
+              records::Date today) {
   const auto& sowing = history.sowing;
   LotTest test;
   test.name = std::move(name);
@@ -59,6 +72,7 @@ LotTest shown(const records::History& history, const SowingCourse& course, std::
       test.last_look && (*test.last_look - test.sown).count() >= test.give_up_day;
   const bool may_come = !all_up && !seen_to_the_end;
   test.running = sowing.open() && may_come;
+  if (sowing.open() && !all_up && seen_to_the_end && !towel(sowing)) run_on(test, course, today);
   test.cut_short =
       !sowing.open() && may_come && test.last_look &&
       !stats::come_to_rest(last_emergence(course.course), stats::last_look(course.course));
@@ -76,7 +90,8 @@ TestUse own_use(const Candidate& candidate) {
   return TestUse::counted;
 }
 
-std::vector<Candidate> candidates(std::span<const records::History> histories) {
+std::vector<Candidate> candidates(std::span<const records::History> histories,
+                                  records::Date today) {
   std::map<std::string, int> labels;
   for (const auto& history : histories) ++labels[history.sowing.label];
   std::vector<Candidate> all;
@@ -86,7 +101,7 @@ std::vector<Candidate> candidates(std::span<const records::History> histories) {
                           ? sowing.label + "@" + records::to_text(sowing.sown.date)
                           : sowing.label;
     Candidate candidate{&history, sowing_course(history), {}};
-    candidate.test = shown(history, candidate.course, name);
+    candidate.test = shown(history, candidate.course, name, today);
     candidate.test.use = own_use(candidate);
     all.push_back(std::move(candidate));
   }
@@ -120,8 +135,8 @@ void use_latest_kind(std::vector<Candidate>& all, bool any_towel) {
 
 }  // namespace
 
-LotTests lot_tests(std::span<const records::History> histories) {
-  auto all = candidates(histories);
+LotTests lot_tests(std::span<const records::History> histories, records::Date today) {
+  auto all = candidates(histories, today);
   bool any_towel = false;
   for (const auto& candidate : all)
     any_towel =

@@ -25,7 +25,8 @@ struct LotTests {
 // failed or came to an accident; of the same counting and unit as the latest; sown at most 183 days
 // before the latest. A test runs on until it is ended, all its seeds are up, or it was looked at on
 // its crop's give-up day (28 days after sowing where none is known) or later: that the day has
-// passed says nothing of what came up.
-LotTests lot_tests(std::span<const records::History> histories);
+// passed says nothing of what came up. In soil it runs on past that day while looks still find new
+// ones, until five days are without any or nobody has looked for as long.
+LotTests lot_tests(std::span<const records::History> histories, records::Date today);
 
 }  // namespace plumule::analysis

@@ -47,7 +47,8 @@ std::optional<int> seeds_to_show(double standard, double level) {
 
 // What those that are hard make of it: they are alive, and come up when their coat lets water in.
 void add_the_hard(LotViability& result, const LotTests& tests, double level) {
-  result.alive = stand_of(tests.alive, result.stand.prior, level, {}, true);
+  result.alive = stand_of(tests.alive, result.stand.prior, level);
+  add_other_intervals(*result.alive, tests.alive);
   if (!result.standard) return;
   const stats::TrayAwarePosterior posterior(tests.alive, result.stand.prior);
   result.p_now = result.p_meets;
@@ -61,14 +62,15 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
                            const ViabilityQuestion& question) {
   LotViability result;
   result.lot = lot;
-  const auto tests = lot_tests(histories);
+  const auto tests = lot_tests(histories, question.today);
   result.tests = tests.tests;
   result.from_soil = tests.from_soil;
   result.unit = tests.unit;
   result.hard = tests.hard;
   result.standard = standard_for(lot, question.standard);
   const double level = question.level;
-  result.stand = stand_of(tests.counted, prior_of(tests.settings, question.rho), level, {}, true);
+  result.stand = stand_of(tests.counted, prior_of(tests.settings, question.rho), level);
+  add_other_intervals(result.stand, tests.counted);
   if (result.standard) result.seeds_to_show = seeds_to_show(result.standard->fraction, level);
   if (!tests.counted.empty()) {
     const stats::TrayAwarePosterior posterior(tests.counted, result.stand.prior);

@@ -18,7 +18,7 @@ std::vector<stats::Tally> tallies(std::span<const stats::TrayCount> sowings) {
 }  // namespace
 
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level, std::span<const stats::TrayCount> units, bool all_intervals) {
+               double level, std::span<const stats::TrayCount> units) {
   if (units.empty()) units = sowings;
   Stand result;
   result.prior = prior;
@@ -36,13 +36,18 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
   const stats::Tally all(result.emerged, result.seeds);
   result.fraction = all.fraction();
   result.interval = stats::tray_aware_interval(units, prior, level);
-  if (!all_intervals) return result;
-  result.intervals = {*result.interval, stats::wilson(all, level),
-                      stats::clopper_pearson(all, level), stats::jeffreys(all, level)};
-  if (units.size() > 1)
-    if (const auto design = stats::design_effect(tallies(units), level))
-      result.intervals.push_back(design->interval);
   return result;
+}
+
+void add_other_intervals(Stand& stand, std::span<const stats::TrayCount> units) {
+  if (!stand.interval) return;
+  const double level = stand.interval->level;
+  const stats::Tally all(stand.emerged, stand.seeds);
+  stand.intervals = {*stand.interval, stats::wilson(all, level), stats::clopper_pearson(all, level),
+                     stats::jeffreys(all, level)};
+  if (units.size() < 2) return;
+  if (const auto design = stats::design_effect(tallies(units), level))
+    stand.intervals.push_back(design->interval);
 }
 
 std::optional<Agreement> agreement_of(std::span<const stats::TrayCount> sowings,

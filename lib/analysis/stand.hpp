@@ -24,18 +24,21 @@ struct Stand {
   // lie far from `fraction`; the tray-aware interval lies between the two.
   std::optional<double> mean_of_sowings;
   std::optional<stats::Interval> interval;  // the default one: tray-aware
-  // Where asked for: tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two sowings or more the
-  // design effect's.
+  // By add_other_intervals: tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two units or more
+  // the design effect's.
   std::vector<stats::Interval> intervals;
   stats::RhoPrior prior;
   double rho90 = 0;  // of the prior in force
 };
 
 // Intervals go by the units, where sowings shared a jar: their counts, all of a jar put together.
-// None: each sowing is one. all_intervals: those for comparison too. Throws std::domain_error for a
-// count, prior or level that cannot be.
+// None: each sowing is one. Throws std::domain_error for a count, prior or level that cannot be.
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level, std::span<const stats::TrayCount> units, bool all_intervals);
+               double level = 0.95, std::span<const stats::TrayCount> units = {});
+
+// The default interval and, to hold beside it, the others of the same units and level. Nothing
+// where there is no stand.
+void add_other_intervals(Stand& stand, std::span<const stats::TrayCount> units);
 
 // Do replicate sowings agree as chance alone would have them?
 struct Agreement {

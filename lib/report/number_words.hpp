@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace plumule::report {
 
@@ -41,5 +42,8 @@ std::string chance_of_layout(double smallest_p, double arrangements);
 
 // "95 %".
 std::string level_words(double level);
+
+// "A1, A2 and A3"; of more than six the first, and how many more.
+std::string some_of(const std::vector<std::string>& names);
 
 }  // namespace plumule::report

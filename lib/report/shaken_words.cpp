@@ -3,17 +3,9 @@
 #include <fmt/format.h>
 
 #include "report/comparison_words.hpp"
+#include "report/number_words.hpp"
 
 namespace plumule::report {
-
-std::string some_of(const std::vector<std::string>& names) {
-  constexpr std::size_t most = 6;
-  std::string text;
-  for (std::size_t i = 0; i < names.size() && i < most; ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
-  return text;
-}
 
 std::vector<std::string> changed_names(const records::SowingsChanged& changed) {
   std::vector<std::string> names;

@@ -9,9 +9,6 @@
 
 namespace plumule::report {
 
-// "A1, A2 and A3"; of more than six the first, and how many more.
-std::string some_of(const std::vector<std::string>& names);
-
 // "A6 (treatment, number sown)": each that was changed, with what.
 std::vector<std::string> changed_names(const records::SowingsChanged& changed);
 

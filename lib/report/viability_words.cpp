@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "records/date.hpp"
 #include "report/method_words.hpp"
@@ -67,18 +68,27 @@ namespace {
 
 // Tests that were ended before it could be told that no more would come.
 std::vector<std::string> cut_short_words(const analysis::LotViability& finding) {
+  struct Days {
+    std::int64_t looked, ended, due;
+    auto operator<=>(const Days&) const = default;
+  };
+  std::map<Days, std::vector<std::string>> alike;
+  for (const auto& test : finding.tests)
+    if (test.cut_short && test.use == TestUse::counted)
+      alike[{(*test.last_look - test.sown).count(), (*test.ended_on - test.sown).count(),
+             test.give_up_day}]
+          .push_back(test.name);
   std::vector<std::string> list;
-  for (const auto& test : finding.tests) {
-    if (!test.cut_short || test.use != TestUse::counted) continue;
-    const auto looked = (*test.last_look - test.sown).count();
-    const auto ended = (*test.ended_on - test.sown).count();
-    list.push_back(ended == looked
-                       ? fmt::format("{} was ended on day {}, its last count being due on day {}: "
-                                     "more might have come.",
-                                     test.name, ended, test.give_up_day)
-                       : fmt::format("{} was last looked at on day {} and ended on day {}: what "
-                                     "came up after day {} was not seen.",
-                                     test.name, looked, ended, looked));
+  for (const auto& [days, names] : alike) {
+    const char* were = names.size() == 1 ? "was" : "were";
+    list.push_back(
+        days.ended == days.looked
+            ? fmt::format("{} {} ended on day {}, the last count being due on day {}: more might "
+                          "have come.",
+                          some_of(names), were, days.ended, days.due)
+            : fmt::format("{} {} last looked at on day {} and ended on day {}: what came up after "
+                          "day {} was not seen.",
+                          some_of(names), were, days.looked, days.ended, days.looked));
   }
   return list;
 }

@@ -6,10 +6,11 @@
 
 namespace plumule::stats {
 
+inline constexpr double fewest_quiet_days = 5;
+
 // max(5, half the days to the last emergence); days from sowing, or from the trial's start.
 inline double quiet_days_needed(double last_emergence) {
-  constexpr double fewest = 5;
-  return std::max(fewest, last_emergence / 2);
+  return std::max(fewest_quiet_days, last_emergence / 2);
 }
 
 // Whether looking has gone on for that long since the last emergence. Never where nothing came

@@ -162,6 +162,26 @@ TEST_CASE("a test that is still running is waited for, unless it is good already
   CHECK(running(10) == ViabilityCode::sow_as_usual);
 }
 
+TEST_CASE("in soil a test runs on past its give-up day while looks still find new ones") {
+  // Lettuce in soil: the laboratory's seven days and a week more. Forty of 120 came on day 15.
+  auto tray = history("A1", 120, {{4, 10}, {14, 20}, {15, 60}});
+  tray.sowing.crop = "lettuce";
+  const auto asked_on = [&](int day) {
+    auto question = asked();
+    question.today = on_day(day);
+    return lot_viability(lot_of("lettuce"), std::vector{tray}, question);
+  };
+  CHECK(asked_on(15).verdict.code == ViabilityCode::wait);
+  CHECK(asked_on(15).tests.front().give_up_day == 20);
+  CHECK(asked_on(60).verdict.code != ViabilityCode::wait);  // nobody has looked since
+  for (const int day : {18, 20}) {
+    auto count = tray.counts.back();
+    count.at.date = on_day(day);
+    tray.counts.push_back(count);
+  }
+  CHECK(asked_on(20).verdict.code == ViabilityCode::sow_thicker);
+}
+
 namespace {
 
 records::History carrot_row(std::vector<Total> totals) {
