@@ -124,6 +124,11 @@ int run(Context& context, const Arguments& arguments) {
     if (arguments.has(option)) logbook::treatment_named(logbook, *arguments.text(option));
   Subject subject = subject_of(logbook, arguments);
   question.subject = subject.name;
+  if (arguments.words().empty() && subject.trial) question.typed = subject.trial->code;
+  for (const std::string& word : arguments.words()) {
+    const bool quoted = word.find(' ') != std::string::npos;
+    question.typed += (question.typed.empty() ? "" : " ") + (quoted ? '"' + word + '"' : word);
+  }
   question.trial = subject.trial;
   question.picked_of = subject.picked_of;
   question.treatment = arguments.text("treatment");

@@ -28,8 +28,11 @@ struct Contrast {
   // None where the family has one comparison only, and while the trial is open.
   std::optional<Adjusted> holm;  // over all that are held against the same; not of other pairs
   std::optional<Adjusted> holm_pairs;  // over all pairs, where those are reckoned
-  std::string code;                    // verdict_code
-  bool one_batch = false;              // all of the treatment's seed was treated together
+  // Where nobody looked near the trial's last day (last_looks.hpp): the last that was. Then nothing
+  // is claimed of the stand, and days that are alike so far are not `neither`.
+  std::optional<records::Date> last_look;
+  std::string code;        // verdict_code
+  bool one_batch = false;  // all of the treatment's seed was treated together
   bool one_batch_against = false;
 };
 

@@ -6,7 +6,7 @@
 namespace plumule::analysis {
 
 std::optional<records::Date> looked_no_further(const TrialLayout& layout, std::size_t treatment,
-                                               std::size_t against, records::Date closed_on) {
+                                               std::size_t against, records::Date last_day) {
   int sowings[2] = {0, 0};
   int early[2] = {0, 0};
   std::optional<records::Date> latest;
@@ -15,13 +15,12 @@ std::optional<records::Date> looked_no_further(const TrialLayout& layout, std::s
     const int side = unit.treatment == treatment ? 0 : 1;
     for (const std::size_t i : unit.sowings) {
       const auto& sowing = layout.sowings[i];
-      if (!sowing.in_stand) continue;
+      if (!sowing.course.looked || sowing.stopped) continue;
       ++sowings[side];
-      const auto& counts = sowing.history->counts;
-      if (counts.empty()) continue;
-      const records::Date last = counts.back().at.date;
-      latest = std::max(last, latest.value_or(last));
-      if (!sowing.at_rest && last < closed_on - std::chrono::days(1)) ++early[side];
+      const auto last = last_counted(*sowing.history);
+      if (!last) continue;
+      latest = std::max(*last, latest.value_or(*last));
+      if (!sowing.at_rest && *last < last_day - std::chrono::days(1)) ++early[side];
     }
   }
   const bool most = 2 * early[0] > sowings[0] || 2 * early[1] > sowings[1];

@@ -73,6 +73,10 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
 
 namespace {
 
+bool counts_units(const records::Count& count) {
+  return count.entered.kind != CountKind::seedlings;
+}
+
 // A guess may have been settled by a count that is gone now.
 void forget_after(records::History& history, records::Date day) {
   const auto gone =
@@ -91,21 +95,26 @@ records::History as_of(const records::History& history, records::Date day) {
   return result;
 }
 
-records::History as_closed(const records::History& history, records::Date closed_on) {
+records::History as_closed(const records::History& history, records::Date closed_on,
+                           bool finishing_look) {
   records::History result = history;
-  const auto looked = [](const records::Count& count) {
-    return count.entered.kind != CountKind::seedlings;
-  };
   records::Date last = closed_on;  // of what still counts
-  for (const auto& count : history.counts)
-    if (looked(count) && count.at.date >= closed_on) {
-      last = count.at.date;
-      break;
-    }
+  if (finishing_look)
+    for (const auto& count : history.counts)
+      if (counts_units(count) && count.at.date >= closed_on) {
+        last = count.at.date;
+        break;
+      }
   forget_after(result, last);
   auto& ending = result.sowing.ending;
   if (ending && ending->kind == EndingKind::accident && ending->at.date > last) ending.reset();
   return result;
+}
+
+std::optional<records::Date> last_counted(const records::History& history) {
+  const auto last = std::find_if(history.counts.rbegin(), history.counts.rend(), counts_units);
+  if (last == history.counts.rend()) return std::nullopt;
+  return last->at.date;
 }
 
 double last_emergence(const stats::TimeCourse& course) {

@@ -46,9 +46,13 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
 // later ending are left out. The sowing itself stays, also one sown later.
 records::History as_of(const records::History& history, records::Date day);
 
-// As a trial that closed on that day knew it: counts up to the first on or after the day, no later
-// accident. Assessments stay.
-records::History as_closed(const records::History& history, records::Date closed_on);
+// As a trial that closed on that day knew it: counts up to that day, or with a finishing look up to
+// the first on or after it, and no later accident. Assessments stay.
+records::History as_closed(const records::History& history, records::Date closed_on,
+                           bool finishing_look);
+
+// The day of the last look that counted units; none where there is none.
+std::optional<records::Date> last_counted(const records::History& history);
 
 // The last look that found something new; 0 where none did.
 double last_emergence(const stats::TimeCourse& course);

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "analysis/block_choice.hpp"
-#include "analysis/last_looks.hpp"
 #include "analysis/treatment_courses.hpp"
 
 namespace plumule::analysis {
@@ -214,10 +213,6 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   } else if (layout.several_trials && result.ground != SpeedGround::nothing_up) {
     result.code = SpeedCode::too_small;
     result.ground = SpeedGround::several_trials;
-  } else if (result.code == SpeedCode::neither && question.closed_on &&
-             looked_no_further(layout, treatment, against, *question.closed_on)) {
-    result.code = SpeedCode::too_small;
-    result.ground = SpeedGround::not_settled;
   }
   if (!question.detail || both[0].empty() || both[1].empty()) return result;
   result.log_rank =

@@ -56,9 +56,6 @@ struct SpeedQuestion {
   bool blocks = true;                       // differences within them, where the layout allows
   bool detail = true;                       // rank test and model too
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
-  // Where the trial closed by the calendar, the day: where nobody looked near it (last_looks.hpp)
-  // days that are alike so far are not `neither`, for what comes late may part them.
-  std::optional<records::Date> closed_on = {};
 };
 
 // The verdict is stats::speed_verdict on the units' mean days; of several trials together there is

@@ -5,7 +5,6 @@
 #include <map>
 
 #include "analysis/block_choice.hpp"
-#include "analysis/last_looks.hpp"
 #include "analysis/tray_prior.hpp"
 #include "stats/tray_aware_difference.hpp"
 
@@ -200,12 +199,6 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   }
   if (layout.several_trials) {
     withhold(result.verdict, stats::StandGround::several_trials);
-    return result;
-  }
-  if (question.closed_on && result.verdict.ground != stats::StandGround::single_unit)
-    result.last_look = looked_no_further(layout, treatment, against, *question.closed_on);
-  if (result.last_look) {
-    withhold(result.verdict, stats::StandGround::not_settled);
     return result;
   }
   if (!question.to_tell || result.verdict.code != stats::StandCode::too_small) return result;

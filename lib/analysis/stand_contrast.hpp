@@ -37,9 +37,9 @@ struct StandContrast {
   double rho90 = 0;
   std::optional<double> difference;         // of the pooled fractions
   std::optional<stats::Interval> interval;  // tray-aware
-  std::vector<stats::Interval> intervals;
-  Effect ratio;                   // with detail only
-  Effect odds_ratio;              // likewise
+  std::vector<stats::Interval> intervals;   // with detail only: it and the seed-level ones
+  Effect ratio;                             // likewise
+  Effect odds_ratio;                        // likewise
   std::optional<stats::TTest> t;  // on the units' fractions: pooled, or within blocks or sources
                                   // where the verdict is
   std::optional<stats::Randomisation> randomisation;
@@ -47,8 +47,7 @@ struct StandContrast {
   stats::StandVerdict verdict;
   std::optional<stats::TraysToTell> to_tell;          // where too small to tell
   std::optional<stats::BlocksToTell> blocks_to_tell;  // instead, where judged within blocks
-  std::vector<int> sources_left_out;       // seed lots or trials that lack one of the two
-  std::optional<records::Date> last_look;  // where not settled: the latest of the two
+  std::vector<int> sources_left_out;  // seed lots or trials that lack one of the two
 };
 
 struct StandQuestion {
@@ -62,9 +61,6 @@ struct StandQuestion {
   std::uint64_t seed = stats::default_seed;
   bool detail = true;   // other intervals, ratios and the exact seed-level tests too
   bool to_tell = true;  // how many trays or blocks would tell, where too small
-  // Where the trial closed by the calendar, the day: no claim where nobody looked near it (see
-  // last_looks.hpp).
-  std::optional<records::Date> closed_on;
 };
 
 // While the trial is open only the difference stands, without interval, test or chance. Of several

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "analysis/group_builder.hpp"
+#include "analysis/last_looks.hpp"
 #include "analysis/treatment_courses.hpp"
 #include "records/refused.hpp"
 #include "records/words.hpp"
@@ -90,6 +91,30 @@ void withhold_for_jars(Contrast& contrast) {
   contrast.speed.ground = SpeedGround::jars_partly_known;
 }
 
+// The day until which looking on could have changed the verdict; none where the trial came to rest,
+// or is open. Ended by hand it would have gone on to its planned day.
+std::optional<records::Date> last_day(const TrialState& state) {
+  if (state.openness.by == stats::ClosedBy::planned_day) return state.closed_on;
+  if (state.openness.by == stats::ClosedBy::hand) return state.planned_last_day;
+  return std::nullopt;
+}
+
+void withhold_for_looks(Contrast& contrast) {
+  auto& stand = contrast.stand;
+  const auto ground = stand.verdict.ground;
+  if (ground != stats::StandGround::single_unit && ground != stats::StandGround::confounded &&
+      ground != stats::StandGround::no_sowings) {
+    stand.verdict.code = stats::StandCode::too_small;
+    stand.verdict.ground = stats::StandGround::not_settled;
+    stand.to_tell.reset();
+    stand.blocks_to_tell.reset();
+  }
+  if (contrast.speed.code == SpeedCode::neither) {
+    contrast.speed.code = SpeedCode::too_small;
+    contrast.speed.ground = SpeedGround::not_settled;
+  }
+}
+
 bool one_batch(const TrialLayout& layout, std::size_t treatment) {
   int units = 0;
   bool batch = false;
@@ -111,9 +136,6 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   result.one_batch = one_batch(layout, treatment);
   result.one_batch_against = one_batch(layout, against);
 
-  std::optional<records::Date> by_calendar;
-  if (answer.state.openness.by == stats::ClosedBy::planned_day)
-    by_calendar = answer.state.closed_on;
   StandQuestion stand;
   stand.end = end_of(answer);
   stand.worth = answer.worth;
@@ -123,7 +145,6 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   stand.seed = question.seed;
   stand.detail = question.detail;
   stand.to_tell = to_tell;
-  stand.closed_on = by_calendar;
   result.stand = stand_contrast(layout, treatment, against, stand);
 
   SpeedQuestion speed;
@@ -133,9 +154,12 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   speed.blocks = question.blocks;
   speed.detail = question.detail && question.model;
   speed.family = family;
-  speed.closed_on = by_calendar;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
+  if (const auto day = last_day(answer.state); day && !layout.several_trials) {
+    result.last_look = looked_no_further(layout, treatment, against, *day);
+    if (result.last_look) withhold_for_looks(result);
+  }
   if (!answer.state.open() && !layout.several_trials &&
       (layout.jars[treatment].partly() || layout.jars[against].partly()))
     withhold_for_jars(result);
@@ -177,6 +201,21 @@ std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
   return all;
 }
 
+// Whether most of the sowings that stood until then were looked at on the day of the close or after
+// it: that look finishes the trial. A few counted once more would only put the others in the shade.
+bool finished_by_most(std::span<const records::History> histories, records::Date closed_on) {
+  int stood = 0;
+  int seen = 0;
+  for (const auto& history : histories) {
+    const auto& ending = history.sowing.ending;
+    if (ending && ending->at.date < closed_on) continue;
+    ++stood;
+    const auto last = last_counted(history);
+    if (last && *last >= closed_on) ++seen;
+  }
+  return 2 * seen > stood;
+}
+
 // Those that had more up later than when the trial closed, which the layout is made of.
 std::vector<std::string> counted_on(const TrialLayout& layout,
                                     const std::vector<records::History>& closed,
@@ -188,6 +227,20 @@ std::vector<std::string> counted_on(const TrialLayout& layout,
     if (!later.empty() && later.back().total > sowing.course.up) names.push_back(sowing.name);
   }
   return names;
+}
+
+[[noreturn]] void refuse_one_treatment(const TrialLayout& layout,
+                                       const ComparisonQuestion& question) {
+  const std::string summary =
+      "plumule summary" + (question.typed.empty() ? "" : " " + question.typed);
+  throw records::Refused(
+      question.subject + ": one treatment only (" + listed(layout.treatments) +
+      "), so there is nothing to compare. " +
+      (layout.several_lots
+           ? "Seed lots are no treatments: " + summary +
+                 " --by lot puts them side by side, and plumule viability LOT tells what each is "
+                 "worth."
+           : "The figures: " + summary));
 }
 
 // Most sowings decide what is compared; where as many count one thing as another, nobody does.
@@ -243,17 +296,15 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   answer.blocks = question.blocks;
   answer.picked_of = question.picked_of;
   std::vector<records::History> closed;  // counting on until it looks good decides nothing
-  if (answer.state.closed_on)
-    for (const auto& history : histories)
-      closed.push_back(as_closed(history, *answer.state.closed_on));
+  if (const auto day = answer.state.closed_on) {
+    const bool finished = finished_by_most(histories, *day);
+    for (const auto& history : histories) closed.push_back(as_closed(history, *day, finished));
+  }
   answer.layout = trial_layout(answer.state.closed_on ? closed : histories, question.treatments);
   const auto& layout = answer.layout;
   if (answer.state.closed_on) answer.more_after_close = counted_on(layout, closed, histories);
   const std::size_t against = held_against(layout, question);
-  if (layout.treatments.size() < 2)
-    throw records::Refused(
-        question.subject + " has one treatment only (" + listed(layout.treatments) +
-        "): there is nothing to compare. Its figures: plumule summary " + question.subject);
+  if (layout.treatments.size() < 2) refuse_one_treatment(layout, question);
   if (question.treatment &&
       treatment_named(layout, *question.treatment, question.subject) == against)
     throw records::Refused(*question.treatment +

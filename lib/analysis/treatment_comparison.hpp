@@ -19,6 +19,7 @@ namespace plumule::analysis {
 struct ComparisonQuestion {
   std::string subject;                  // what was asked about, as it is called
   std::optional<records::Trial> trial;  // where it is one trial
+  std::string typed;                    // the names asked about, as a command takes them
   std::optional<int> picked_of;         // its sowings were picked by hand, from so many
   std::vector<records::Treatment> treatments;
   std::optional<std::string> treatment;  // only this one
@@ -31,8 +32,8 @@ struct ComparisonQuestion {
   std::uint64_t seed = stats::default_seed;
   bool model = true;
   std::optional<stats::TimeFamily> family;
-  // Other intervals, gaps, models, rank tests, exact seed-level tests and, of a closed trial, what
-  // could be read while it was open.
+  // Other intervals, ratios, gaps, models, rank tests, exact seed-level tests, all other pairs and,
+  // of a closed trial, what could be read while it was open.
   bool detail = true;
 };
 

@@ -13,8 +13,7 @@ void TrialEnds::take(const records::History& history, const SowingCourse& course
   if (course.stopped_early) return;
   End& end = ends_[key_of(history.sowing)];
   end.last_emergence = std::max(end.last_emergence, last_emergence(course.course));
-  if (history.counts.empty()) return;
-  end.last_look = std::max(end.last_look, history.counts.back().at.date);
+  if (const auto last = last_counted(history)) end.last_look = std::max(end.last_look, *last);
 }
 
 bool TrialEnds::stopped(const records::History& history, const SowingCourse& course) const {
@@ -22,9 +21,9 @@ bool TrialEnds::stopped(const records::History& history, const SowingCourse& cou
   const auto at = ends_.find(key_of(history.sowing));
   const End end = at == ends_.end() ? End() : at->second;
   // One sown later is followed as long as any that is looked at on the same last day.
-  const auto& counts = history.counts;
-  const bool to_the_last = !course.stopped_early && !counts.empty() &&
-                           counts.back().at.date + std::chrono::days(1) >= end.last_look;
+  const auto last = last_counted(history);
+  const bool to_the_last =
+      !course.stopped_early && last && *last + std::chrono::days(1) >= end.last_look;
   const double missed = end.last_emergence - stats::last_look(course.course);
   return !to_the_last && missed > (course.stopped_early ? 0.0 : 1.0);
 }

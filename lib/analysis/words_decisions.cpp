@@ -39,7 +39,8 @@ constexpr Explanation entries[] = {
          "(rho to 0.1), in 0.3 to 4.4 % on average. The days are another verdict, so that one "
          "trial makes some false claim in up to 10 %, and so is every further treatment.",
      .source = "simulations of this project",
-     .also = "more fewer neither too-small too_small code several-trials several_trials"},
+     .also = "more fewer neither too-small too_small code several-trials several_trials "
+             "one-unit-each not-settled"},
     {.word = "within-blocks",
      .title = "differences within blocks",
      .meaning =

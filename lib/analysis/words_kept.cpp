@@ -72,7 +72,9 @@ constexpr Explanation entries[] = {
      .formula = "",
      .unit = "",
      .assumes = "",
-     .misleads = "Counts later than the last day change no verdict.",
+     .misleads =
+         "The first look at most of its sowings on or after the last day finishes it; later "
+         "counts change no verdict.",
      .source = "definition of this program",
      .also = "as-planned closed-as-planned by-hand closed-by-hand after-looking moved "
              "added-after-looking sowings_changed joined"},

@@ -147,7 +147,8 @@ constexpr Explanation entries[] = {
     {.word = "quiet-days",
      .title = "days without anything new",
      .meaning = "Days from the last new seedling to the last look. When they reach max(5, half the "
-                "days to the last emergence) the sowing is taken as done.",
+                "days to the last emergence) the sowing is taken as done; in soil a test of a lot "
+                "runs on past its give-up day until five such days.",
      .formula = "",
      .unit = "days",
      .assumes = "",
@@ -165,7 +166,7 @@ constexpr Explanation entries[] = {
      .misleads = "A morning reading is the cold end of the day, not its mean. Published days are "
                  "from trials in fine beds.",
      .source = "Harrington & Minges 1954, by way of extension tables; see crops NAME",
-     .also = "expected_day"},
+     .also = "expected_day not-before"},
     {.word = "give-up-day",
      .title = "day of the last count",
      .meaning =
@@ -180,7 +181,7 @@ constexpr Explanation entries[] = {
          "Twice the published days, and the week, are rules of thumb: a cold spell asks for "
          "more.",
      .source = "7 CFR 201.58; Harrington & Minges 1954; the rest common practice, no source",
-     .also = "give_up_day last_count_day"},
+     .also = "give_up_day last_count_day last-count-was-due last-count-is-due"},
 };
 
 }  // namespace

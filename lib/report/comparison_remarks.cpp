@@ -132,13 +132,25 @@ void add_sources(std::vector<std::string>& list, const analysis::TreatmentCompar
 
 void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast) {
-  const auto& stand = contrast.stand;
-  if (stand.verdict.ground != StandGround::not_settled || !stand.last_look) return;
-  const auto early = (*finding.state.closed_on - *stand.last_look).count();
+  if (!contrast.last_look || (contrast.stand.verdict.ground != StandGround::not_settled &&
+                              contrast.speed.ground != analysis::SpeedGround::not_settled))
+    return;
+  const auto& state = finding.state;
+  const bool by_hand = state.openness.by == stats::ClosedBy::hand;
+  const auto last_day = by_hand ? state.planned_last_day : *state.closed_on;
+  const auto early = counted((last_day - *contrast.last_look).count(), "day", "days");
+  if (by_hand) {
+    list.push_back(fmt::format(
+        "The last look was on {}, {} before its last day, when more could still come: what only "
+        "hurries then looks like more, and days look alike while the late ones are missing. If the "
+        "{}s still stand, take their endings back (plumule amend LABEL --reopen) and count on.",
+        records::spoken(*contrast.last_look), early, unit_name(finding)));
+    return;
+  }
   list.push_back(fmt::format(
       "The last look was on {}, {} before the end, when more could still come, and what only "
-      "hurries then looks like more. Count once more.",
-      records::spoken(*stand.last_look), counted(early, "day", "days")));
+      "hurries then looks like more. Count every {} once more.",
+      records::spoken(*contrast.last_look), early, unit_name(finding)));
 }
 
 // Where a claim goes by the differences within blocks.
@@ -237,6 +249,7 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
 
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
+  if (contrast.stand.verdict.ground == StandGround::not_settled) return;  // no claim at all
   if (!after_looking(finding)) return;
   const auto& bayes = contrast.stand.verdict.bayes_factor;
   list.push_back(fmt::format(

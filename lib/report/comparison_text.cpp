@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <utility>
 
 #include "records/date.hpp"
@@ -32,8 +33,11 @@ std::string heading(const Style& style, const TreatmentComparison& finding) {
   if (finding.picked_of)
     facts = fmt::format("{} of the {} {}s of its trial", layout.sowings.size(), *finding.picked_of,
                         unit_name(finding));
-  if (layout.blocks_recorded && layout.strata.size() > 1)
-    facts += fmt::format(" in {} blocks", layout.strata.size());
+  std::set<std::pair<std::string, std::string>> blocks;
+  for (const auto& sowing : layout.sowings)
+    if (!sowing.history->sowing.block.empty())
+      blocks.emplace(sowing.history->sowing.trial, sowing.history->sowing.block);
+  if (blocks.size() > 1) facts += fmt::format(" in {} blocks", blocks.size());
   return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");
 }
 
@@ -103,8 +107,11 @@ std::string ratio_words(const Contrast& contrast) {
 
 std::string chance(const std::optional<double>& p) { return p ? percent(*p) : "-"; }
 
-std::string lots_words(const std::optional<stats::Randomisation>& test) {
-  if (!test || test->status != stats::RandomisationStatus::ok) return "no block holds both";
+std::string lots_words(const TreatmentComparison& finding,
+                       const std::optional<stats::Randomisation>& test) {
+  if (!test || test->status != stats::RandomisationStatus::ok)
+    return finding.layout.several_lots ? "no block holds both of one seed lot"
+                                       : "no block holds both";
   return fmt::format("{} (least possible {})", p_words(test->p),
                      chance_of_layout(test->smallest_p, test->arrangements));
 }
@@ -140,7 +147,7 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
       line("chance it is better",
            fmt::format("{}; better by {} points or more: {}", chance(stand.verdict.p_better),
                        std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
-    line("drawing lots anew", lots_words(stand.randomisation));
+    line("drawing lots anew", lots_words(finding, stand.randomisation));
   }
   if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
   line("days, from sowing", days_words(finding, speed.mean_days.difference));

@@ -37,7 +37,9 @@ std::string stand_words(const analysis::TreatmentComparison& finding, const Cont
     case StandGround::no_sowings:
       return "no stand to compare";
     case StandGround::not_settled:
-      return "nobody looked near the end, so the stand can't be told";
+      return finding.state.openness.by == stats::ClosedBy::hand
+                 ? "ended while more could still come, so the stand can't be told"
+                 : "nobody looked near the end, so the stand can't be told";
     case StandGround::confounded:
       return "the stand can't be told from " + confounded_with(finding);
     default:
@@ -81,7 +83,7 @@ std::string speed_words(const analysis::TreatmentComparison& finding, const Cont
          : contrast.speed.ground == SpeedGround::confounded
              ? "the days can't be told from " + confounded_with(finding)
          : contrast.speed.ground == SpeedGround::not_settled
-             ? "no longer looked at to tell the days"
+             ? "not looked at for long enough to tell the days"
          : seldom_looked_at(contrast) ? "looked at too seldom to tell the days"
                                       : "too small a trial to tell about the days";
 }

@@ -64,7 +64,7 @@ std::string_view ground_word(stats::StandGround ground) {
     case stats::StandGround::within_worth:
       return "within-worth";
     case stats::StandGround::single_unit:
-      return "single-unit";
+      return "one-unit-each";
     case stats::StandGround::confounded:
       return "confounded";
     case stats::StandGround::not_settled:
@@ -81,7 +81,8 @@ std::string_view ground_word(stats::StandGround ground) {
   return "nothing-decided";
 }
 
-Json stand_json(const analysis::StandContrast& stand) {
+Json stand_json(const analysis::Contrast& contrast) {
+  const analysis::StandContrast& stand = contrast.stand;
   return {{"difference", number(stand.difference)},
           {"interval", json(stand.interval)},
           {"intervals", json(stand.intervals)},
@@ -93,7 +94,8 @@ Json stand_json(const analysis::StandContrast& stand) {
           {"within_sources", number(stand.verdict.within_sources)},
           {"within_blocks", number(stand.verdict.within_blocks)},
           {"ground", std::string(ground_word(stand.verdict.ground))},
-          {"last_look", stand.last_look ? Json(records::to_text(*stand.last_look)) : Json()},
+          {"last_look",
+           contrast.last_look ? Json(records::to_text(*contrast.last_look)) : Json(nullptr)},
           {"units", stand.units},
           {"units_against", stand.units_against},
           {"ratio", effect_json(stand.ratio)},
@@ -260,7 +262,7 @@ Json contrast_json(const analysis::TreatmentComparison& finding,
                    const analysis::Contrast& contrast) {
   const bool open = finding.state.open();
   Json result = {{"treatment", contrast.treatment}, {"against", contrast.against}};
-  result["stand"] = stand_json(contrast.stand);
+  result["stand"] = stand_json(contrast);
   result["speed"] = speed_json(contrast.speed, open);
   result["randomisation"] = randomisation_json(contrast.stand.randomisation, open);
   result["holm"] = holm_json(contrast.holm);

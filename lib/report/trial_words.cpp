@@ -74,8 +74,8 @@ std::string so_far_words(const analysis::Contrast& contrast) {
     return "No block holds both, so nothing can be said of them yet.";
   if (!test.can_claim)
     return fmt::format(
-        "This layout can't tell them apart while it is open: the least p it can "
-        "give is {}.",
+        "Nothing can be said of them before the last day: in this layout the one test that may be "
+        "read early can't give a p below {}.",
         chance_of_layout(test.smallest_p, static_cast<double>(test.arrangements)));
   if (test.status == stats::SequentialStatus::no_looks)
     return "No day yet on which every sowing was counted.";

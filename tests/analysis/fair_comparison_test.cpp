@@ -292,7 +292,7 @@ TEST_CASE("a stand that nobody saw to the end has no verdict") {
   const auto early = compare_treatments(trays, trial_to(23, 30));
   CHECK(early.contrasts.front().stand.verdict.ground == stats::StandGround::not_settled);
   CHECK(early.contrasts.front().stand.verdict.code == stats::StandCode::too_small);
-  CHECK(early.contrasts.front().stand.last_look == on_day(9));
+  CHECK(early.contrasts.front().last_look == on_day(9));
   for (auto& tray : trays) {  // one look a day before the end is enough
     auto last = tray.counts.back();
     last.at.date = on_day(22);
@@ -321,6 +321,79 @@ TEST_CASE("days that are alike so far are no answer where nobody saw the late on
   }
   const auto seen = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
   CHECK(seen.code == analysis::SpeedCode::neither);
+}
+
+TEST_CASE("ending a trial by hand does not see what was not looked at") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(
+        ended(in_trial(history("S" + name, 50, {{5, 20}, {9, 42 + i % 2}}), "soak"), 9));
+    trays.push_back(
+        ended(in_trial(history("U" + name, 50, {{5, 10}, {9, 22 + i % 2}}), "untreated"), 9));
+  }
+  const auto early = compare_treatments(trays, trial_to(23, 12));
+  CHECK(early.state.openness.by == stats::ClosedBy::hand);
+  CHECK(early.contrasts.front().stand.verdict.ground == stats::StandGround::not_settled);
+  CHECK(early.contrasts.front().last_look == on_day(9));
+  // Five quiet days before it was ended are enough.
+  for (auto& tray : trays) {
+    auto last = tray.counts.back();
+    last.at.date = on_day(14);
+    tray.counts.push_back(last);
+    tray.sowing.ending->at.date = on_day(14);
+  }
+  const auto rested = compare_treatments(trays, trial_to(23, 15));
+  CHECK(rested.contrasts.front().stand.verdict.code == stats::StandCode::more);
+}
+
+TEST_CASE("days without a number sown are held to the last day too; seedlings are no look") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i)
+    for (const std::string treatment : {"soak", "untreated"}) {
+      auto tray = in_trial(history(treatment[0] + std::to_string(i), 50,
+                                   {{3, 0}, {4, 5 + i}, {5, 12 + i}, {6, 25 + i}}),
+                           treatment);
+      tray.sowing.units.reset();
+      tray.sowing.units_known = records::UnitsKnown::unknown;
+      records::Count seedlings;
+      seedlings.at.date = on_day(22);
+      seedlings.entered = {records::CountKind::seedlings, 0, {}, 0, 60};
+      seedlings.total = tray.counts.back().total;
+      tray.counts.push_back(seedlings);
+      trays.push_back(tray);
+    }
+  const auto answer = compare_treatments(trays, trial_to(23, 30)).contrasts.front();
+  CHECK(answer.last_look == on_day(6));
+  CHECK(answer.speed.ground == analysis::SpeedGround::not_settled);
+}
+
+TEST_CASE("one tray counted after the close does not put the others in the shade") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(
+        in_trial(history("S" + name, 50, {{5, 20}, {9, 42 + i % 2}, {20, 43}}), "soak"));
+    trays.push_back(
+        in_trial(history("U" + name, 50, {{5, 10}, {9, 22 + i % 2}, {20, 24}}), "untreated"));
+  }
+  const auto before = compare_treatments(trays, trial_to(20, 30));
+  auto& one = trays.front();
+  auto later = one.counts.back();
+  later.at.date = on_day(25);
+  later.entered.value = later.total = 47;
+  one.counts.push_back(later);
+  const auto after = compare_treatments(trays, trial_to(20, 30));
+  CHECK(after.layout.left_out.empty());
+  CHECK(after.contrasts.front().code == before.contrasts.front().code);
+  // One look at most of them finishes a trial that closed without.
+  for (auto& tray : trays) {
+    tray.counts.back().at.date = on_day(25);
+    if (&tray == &one) tray.counts.erase(tray.counts.end() - 2);
+  }
+  const auto finished = compare_treatments(trays, trial_to(20, 30));
+  CHECK(finished.layout.left_out.empty());
+  CHECK(finished.treatments[0].stand.emerged == 43 * 3 + 47);
 }
 
 TEST_CASE("a full tray that was then knocked over counts") {

@@ -97,7 +97,8 @@ void stopped_looks(Report& report, const Effort& effort) {
   std::uint64_t seed = 7500;
   for (const int k : effort.full ? std::vector{2, 4} : std::vector{4})
     for (const double faster : {1.0, 0.85})
-      for (const int stop : effort.full ? std::vector{7, 9, 11, 14, 21} : std::vector{9, 21}) {
+      for (const int stop :
+           effort.full ? std::vector{7, 9, 11, 14, 17, 18, 19, 21} : std::vector{9, 21}) {
         const auto [c, drawn] = settled(
             trials, ++seed,
             [&](int some, std::uint64_t from) { return cell(k, 50, faster, stop, some, from); },
@@ -111,10 +112,11 @@ void stopped_looks(Report& report, const Effort& effort) {
         const std::string where = ", " + std::to_string(k) + " trays, faster " +
                                   Report::number(2, faster) + ", last look " + std::to_string(stop);
         const double error = 1.2 * three_errors(0.06, drawn);
-        report.bar("looks stopped: claim on the stand" + where, c.stand_given, 0, 0.065 + error);
+        if (c.settled > 0)
+          report.bar("looks stopped: claim on the stand" + where, c.stand_given, 0, 0.065 + error);
         if (faster == 1)
           report.bar("looks stopped: claim on the days" + where, c.days, 0, 0.065 + error);
-        else
+        else if (c.settled > 0)
           report.bar("looks stopped: neither on the days" + where, c.neither_given, 0,
                      0.065 + error);
       }
