@@ -51,6 +51,15 @@ records::Entered entered_of(const std::string& value) {
   return records::parse_entered(value[0] == '=' ? value.substr(1) : value, false);
 }
 
+bool is_named(const records::SowingsChanged& changed, const std::string& label) {
+  const auto in = [&](const std::vector<std::string>& labels) {
+    return std::find(labels.begin(), labels.end(), label) != labels.end();
+  };
+  return in(changed.left) || in(changed.joined) ||
+         std::any_of(changed.changed.begin(), changed.changed.end(),
+                     [&](const auto& one) { return one.label == label; });
+}
+
 }  // namespace
 
 void declare_identity(Options& options) {
@@ -174,15 +183,6 @@ std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
   return told;
 }
 
-bool names(const records::SowingsChanged& changed, const std::string& label) {
-  const auto in = [&](const std::vector<std::string>& labels) {
-    return std::find(labels.begin(), labels.end(), label) != labels.end();
-  };
-  return in(changed.left) || in(changed.joined) ||
-         std::any_of(changed.changed.begin(), changed.changed.end(),
-                     [&](const auto& one) { return one.label == label; });
-}
-
 std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
                                               const std::vector<records::Sowing>& amended) {
   std::set<std::string> trials;
@@ -195,7 +195,7 @@ std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
     const auto changed = trial ? logbook::sowings_changed(logbook, *trial) : std::nullopt;
     if (!changed) continue;
     const bool named = std::any_of(amended.begin(), amended.end(), [&](const auto& sowing) {
-      return names(*changed, sowing.label);
+      return is_named(*changed, logbook::sowing_by_id(logbook, sowing.id).label);
     });
     if (named)
       told.push_back(fmt::format(

@@ -21,10 +21,10 @@ target_compile_options(plumule_flags INTERFACE
   -Wnull-dereference -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast
   -Wformat=2 -Wdouble-promotion $<$<BOOL:${PLUMULE_WERROR}>:-Werror>)
 
-# What nearly every file of a kind includes is parsed once for all of its targets, which halves the time
-# of a file. OPTIONS: what the kind compiles with besides; ALSO: headers of the libraries it USES. A
-# compiler cache can't see into it, so with one each file is parsed whole; and so it is by clang-tidy
-# (tests/build-kinds/tidy.cmake), where a forgotten include fails.
+# What nearly every file of a kind includes is parsed once for all of its targets, which halves the
+# time of a file. OPTIONS: what the kind compiles with besides; ALSO: headers of the libraries it USES.
+# A compiler cache can't see into it, so with one each file is parsed whole; and so it is by
+# clang-tidy (tests/build-kinds/tidy.cmake), where a forgotten include fails.
 if(CMAKE_CXX_COMPILER_LAUNCHER)
   set(CMAKE_DISABLE_PRECOMPILE_HEADERS ON)
 endif()
@@ -33,13 +33,13 @@ function(plumule_kind kind)
   file(CONFIGURE OUTPUT ${CMAKE_CURRENT_BINARY_DIR}/${kind}.cpp CONTENT "// See library.cmake.\n")
   add_library(plumule_kind_${kind} OBJECT ${CMAKE_CURRENT_BINARY_DIR}/${kind}.cpp)
   target_compile_options(plumule_kind_${kind} PUBLIC ${arg_OPTIONS})
-  if(NOT CMAKE_DISABLE_PRECOMPILE_HEADERS)  # GCC 12 sees ghosts in std::string that comes from there
+  if(NOT CMAKE_DISABLE_PRECOMPILE_HEADERS)  # GCC 12 sees ghosts in a std::string from there
     target_compile_options(plumule_kind_${kind} PUBLIC
       -Wno-array-bounds -Wno-stringop-overread -Wno-stringop-overflow)
   endif()
   target_link_libraries(plumule_kind_${kind} PRIVATE plumule_flags ${arg_USES})
-  target_precompile_headers(plumule_kind_${kind} PRIVATE <algorithm> <array> <cmath> <functional> <map>
-    <memory> <optional> <set> <span> <string> <string_view> <vector> ${arg_ALSO})
+  target_precompile_headers(plumule_kind_${kind} PRIVATE <algorithm> <array> <cmath> <functional>
+    <map> <memory> <optional> <set> <span> <string> <string_view> <vector> ${arg_ALSO})
 endfunction()
 function(plumule_is target kind)
   target_compile_options(${target} PRIVATE

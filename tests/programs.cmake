@@ -6,6 +6,7 @@ add_library(plumule_test_main STATIC
 target_include_directories(plumule_test_main PUBLIC ${CMAKE_CURRENT_LIST_DIR})
 target_compile_definitions(plumule_test_main PRIVATE PLUMULE_TESTS_FOLDER="${CMAKE_CURRENT_LIST_DIR}")
 target_link_libraries(plumule_test_main PUBLIC doctest::doctest PRIVATE plumule_flags)
+target_compile_options(plumule_test_main PRIVATE -O0)
 # The tests' own code is compiled as it stands, in half the time; what they test is not.
 plumule_kind(test OPTIONS -O0 USES doctest::doctest ALSO <doctest/doctest.h>)
 

@@ -35,6 +35,20 @@ void gather(sqlite3_context* context, int /*unused*/, sqlite3_value** row) {
 
 void gathered(sqlite3_context* /*unused*/) {}
 
+// Counts go there while it lives, also where a statement fails.
+class Gathered {
+ public:
+  Gathered(Gathering& gathering, std::vector<records::Count>& into) : gathering_(gathering) {
+    gathering_.into = &into;
+  }
+  Gathered(const Gathered&) = delete;
+  Gathered& operator=(const Gathered&) = delete;
+  ~Gathered() { gathering_.into = nullptr; }
+
+ private:
+  Gathering& gathering_;
+};
+
 }  // namespace
 
 void allow_gathering(sqlite3* database, Gathering& gathering) {
@@ -53,9 +67,10 @@ void CourseScan::read(records::Id sowing, std::vector<records::Count>& counts) {
   counts.reserve(16);
   gather_.again();
   gather_.bind(sowing);
-  store_.gathering.into = &counts;
-  gather_.run();
-  store_.gathering.into = nullptr;
+  {
+    const Gathered into(store_.gathering, counts);
+    gather_.run();
+  }
   // The rows lie in this order; nothing but that says so.
   const auto before = [](const records::Count& a, const records::Count& b) { return a.at < b.at; };
   if (!std::is_sorted(counts.begin(), counts.end(), before))

@@ -64,7 +64,7 @@ std::int64_t standing_at(const std::vector<Count>& counts, std::size_t index);
 // All that was seen of one sowing: what analysis takes.
 struct History {
   Sowing sowing;
-  std::vector<Count> counts;  // current ones, in order of time
+  std::vector<Count> counts;  // current ones, in order of time; `by` is not filled in
   std::vector<Assessment> assessments;
   std::vector<Temperature> temperatures;
 };

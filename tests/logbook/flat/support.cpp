@@ -77,7 +77,7 @@ std::string of(logbook::Logbook& logbook, const records::History& history) {
   if (const auto batch = logbook::find_batch(logbook, s.batch))
     text += "|batch " + batch->treatment + ' ' + shown(batch->made_on);
   text += '\n';
-  for (const records::Count& count : history.counts)
+  for (const records::Count& count : logbook::counts_of(logbook, s.id))
     text += "  " + records::to_text(count.at) + ' ' + records::to_text(count.entered) + ' ' +
             std::to_string(count.total) + ' ' + count.by + '\n';
   std::vector<std::string> seen;
