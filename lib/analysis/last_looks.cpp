@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <chrono>
 
+#include "stats/quiet.hpp"
+
 namespace plumule::analysis {
 
 std::optional<records::Date> looked_no_further(const TrialLayout& layout, std::size_t treatment,
@@ -20,7 +22,8 @@ std::optional<records::Date> looked_no_further(const TrialLayout& layout, std::s
       const auto last = last_counted(*sowing.history);
       if (!last) continue;
       latest = std::max(*last, latest.value_or(*last));
-      if (!sowing.at_rest && *last < last_day - std::chrono::days(1)) ++early[side];
+      const bool done = sowing.at_rest || stats::nearly_over(sowing.course.course);
+      if (!done && *last < last_day - std::chrono::days(1)) ++early[side];
     }
   }
   const bool most = 2 * early[0] > sowings[0] || 2 * early[1] > sowings[1];

@@ -323,6 +323,24 @@ TEST_CASE("days that are alike so far are no answer where nobody saw the late on
   CHECK(seen.code == analysis::SpeedCode::neither);
 }
 
+TEST_CASE("where next to nothing came at the end the last day need not be waited for") {
+  const auto trial = [](std::int64_t late) {
+    std::vector<records::History> trays;
+    for (int i = 0; i < 4; ++i) {
+      const std::string name = std::to_string(i);
+      trays.push_back(in_trial(
+          history("S" + name, 50, {{5, 20}, {9, 41 + i % 2}, {12, 43}, {16, 43 + late}}), "soak"));
+      trays.push_back(
+          in_trial(history("U" + name, 50, {{5, 10}, {9, 21 + i % 2}, {12, 23}, {16, 23 + late}}),
+                   "untreated"));
+    }
+    return compare_treatments(trays, trial_to(23, 30)).contrasts.front();
+  };
+  CHECK(trial(1).stand.verdict.code == stats::StandCode::more);
+  CHECK_FALSE(trial(1).last_look);
+  CHECK(trial(3).stand.verdict.ground == stats::StandGround::not_settled);
+}
+
 TEST_CASE("ending a trial by hand does not see what was not looked at") {
   std::vector<records::History> trays;
   for (int i = 0; i < 4; ++i) {
