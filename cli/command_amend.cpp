@@ -16,6 +16,7 @@
 #include "cli/trial_fields.hpp"
 #include "cli/wording.hpp"
 #include "logbook/find.hpp"
+#include "logbook/histories.hpp"
 #include "logbook/sowings.hpp"
 #include "records/refused.hpp"
 
@@ -99,7 +100,8 @@ void refuse_several(const Typed& typed, const Arguments& arguments) {
 std::vector<std::string> amend(logbook::Entry& entry, const Arguments& arguments,
                                const Typed& typed, const records::Sowing& sowing) {
   if (gives_trial_plan(arguments))
-    throw WrongUsage("That is the plan of a trial: plumule amend trial:NAME ...");
+    throw WrongUsage(fmt::format("That is the plan of a trial: plumule amend trial:{} ...",
+                                 sowing.trial.empty() ? "NAME" : sowing.trial));
   if (arguments.flag("remove") && !typed.figure.empty())
     throw WrongUsage("A figure is given, and --remove too. Which is it?");
   std::vector<std::string> told;
@@ -147,6 +149,20 @@ int show_other(Context& context, logbook::Logbook& logbook, const logbook::Named
   return 0;
 }
 
+// A trial has no ending of its own: its sowings have.
+void refuse_to_reopen(logbook::Logbook& logbook, const std::string& trial) {
+  logbook::Selection selection;
+  selection.trial = trial;
+  std::string ended;
+  logbook::each_history(logbook, selection, [&](const records::History& history) {
+    if (!history.sowing.open()) ended += ' ' + history.sowing.dated_label();
+  });
+  throw records::Refused(
+      ended.empty()
+          ? fmt::format("No sowing of trial {} has ended.", trial)
+          : fmt::format("A trial is open while its sowings are: plumule amend{} --reopen.", ended));
+}
+
 // A trial, a treatment or a note on a lot, where the name is one of these and of no sowing.
 int amend_other(Context& context, const Arguments& arguments, logbook::Logbook& logbook,
                 const Typed& typed) {
@@ -163,6 +179,7 @@ int amend_other(Context& context, const Arguments& arguments, logbook::Logbook& 
   if (!changes_anything(typed, arguments)) return show_other(context, logbook, named);
   if (note && (gives_trial_plan(arguments) || changes_sowing(arguments)))
     throw WrongUsage("--seen corrects a note: what else is to change, in a command of its own.");
+  if (trial && arguments.flag("reopen")) refuse_to_reopen(logbook, named.name);
   if (!note && !(trial ? gives_trial_plan(arguments) : gives_treatment_facts(arguments)))
     throw WrongUsage(trial
                          ? "What of the trial? --question, --until, --every, --worth, --blind."

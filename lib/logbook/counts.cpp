@@ -97,7 +97,7 @@ void judge_course(Entry& entry, const Sowing& sowing, std::vector<CountRow>& cou
         (figures == records::Figures::hidden ? std::string("those") : std::to_string(up)) +
         " up makes more than was sown. Counted wrong? Type it again. Assessed wrong? "
         "plumule amend " +
-        called(sowing) + '.');
+        called(sowing) + " shows what was, with --seen ID =N it is put right.");
 }
 
 std::vector<CountRow>::iterator place_of(std::vector<CountRow>& course, const records::Moment& at) {

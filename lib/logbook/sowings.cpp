@@ -88,12 +88,15 @@ void refuse_future(const Sowing& sowing, records::Date date, records::Date today
 }
 
 void refuse_same(Store& store, const Sowing& sowing) {
-  Query same(store, "select id, label from sowings where label = ? and sown_on = ?", sowing.label,
+  Query same(store, select_sowing + "where s.label = ? and s.sown_on = ?", sowing.label,
              sowing.sown.date);
-  if (same.next() && same.integer(0) != sowing.id)
-    throw Refused(same.text(1) + " was sown on " + records::spoken(sowing.sown.date, true) +
+  if (same.next() && same.integer(0) != sowing.id) {
+    const Sowing other = sowing_in(same);
+    throw Refused(other.label + " was sown on " + records::spoken(other.sown.date, true) +
                   " already. Another one needs another label. To change that one: plumule amend " +
-                  same.text(1) + '.');
+                  (other.open() ? other.label : other.dated_label()) +
+                  " --seeds N, or whatever is wrong of it.");
+  }
   if (!sowing.open()) return;
   Query open(store, select_sowing + "where s.label = ? and s.ended_as is null", sowing.label);
   if (!open.next() || open.integer(0) == sowing.id) return;
@@ -240,7 +243,8 @@ void end_sowing(Entry& entry, records::Id id, const records::Ending& ending) {
                   records::to_text(ending.at) +
                   ". End it on that day or later; a count of another sowing "
                   "is taken out with plumule amend " +
-                  sowing.label + '.');
+                  sowing.label + " --on " + records::to_text(course.back().count.at) +
+                  " --remove.");
   RowChange change(entry, "sowings", id);
   set_ending(change, ending);
   change.save();

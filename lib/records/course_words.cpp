@@ -5,6 +5,7 @@
 #include <string>
 
 #include "records/course.hpp"
+#include "records/words.hpp"
 
 namespace plumule::records {
 namespace {
@@ -84,8 +85,9 @@ class Telling {
       return name_ + ": with " + in_words(typed) + ' ' + when(entered_) + " the look of " +
              day(at_) + " cannot be; its figure is hidden, since the trial is blind. " +
              mend_later();
-    const std::string earlier =
-        "An earlier look wrong? plumule amend " + name_ + " shows them and puts them right.";
+    const std::string earlier = "An earlier look wrong? plumule amend " + name_ +
+                                " shows them; plumule amend " + name_ + " --on DATE " +
+                                right(typed) + " puts one right.";
     const std::string figures = figure(at_);
     switch (fault) {
       case Fault::total_falls:
@@ -169,7 +171,15 @@ class Telling {
     return text;
   }
   std::string amend(std::size_t index) const {
-    return day(index) + " wrong? plumule amend " + name_ + '.';
+    return day(index) + " wrong? plumule amend " + name_ + " --on " + to_text(counts_[index].at) +
+           ' ' + right(counts_[index].entered) + '.';
+  }
+  // The right figure instead, as it is typed.
+  std::string right(const Entered& wrong) const {
+    return std::string(sowing_.taken_out ? "+" : "=") + (wrong.seedlings ? "UNITS/SEEDLINGS" : "N");
+  }
+  std::string other_date() const {
+    return "The sowing date wrong? plumule amend " + name_ + " --sown DATE.";
   }
   std::string pair(const std::string& value) const { return name_ + value; }
   // What may be wrong where a later count breaks by what is entered now (or by the change).
@@ -184,15 +194,15 @@ class Telling {
              ". The sowing date must not come after a count.";
     return text + ", after " + to_text(here().at) + ". Another day meant? --on DATE. An earlier " +
            sowing_.label + "? Name it with its year, such as " + sowing_.label + "@2025. " +
-           "The sowing date wrong? plumule amend " + name_ + '.';
+           other_date();
   }
 
   std::string up_at_sowing() const {
     std::string text = name_ + " was sown on " + to_text(sowing_.sown.date) +
                        "; something up on that very day cannot be.";
     if (!entering()) return text;
-    return text + " Another day meant? --on DATE. Only looked? " + pair("=same") +
-           ". The sowing date wrong? plumule amend " + name_ + '.';
+    return text + " Another day meant? --on DATE. Only looked? " + pair("=same") + ". " +
+           other_date();
   }
 
   std::string after_ending() const {
@@ -202,7 +212,7 @@ class Telling {
              ". The ending must not come before a count.";
     return text + (sowing_.ending->why.empty() ? "" : " (" + sowing_.ending->why + ')') +
            ", before " + to_text(here().at) + ". Counted earlier? --on DATE. Ended too soon? " +
-           "plumule amend " + name_ + '.';
+           "plumule amend " + name_ + " --reopen.";
   }
 
   std::string total_falls() const {
@@ -317,7 +327,9 @@ class Telling {
               ". ";
     else
       text += "Counted wrong? Type it again. ";
-    return text + "More were sown? plumule amend " + name_ + '.';
+    if (!sowing_.units || most_here() > most_units) return text;
+    return text + "More were sown? plumule amend " + name_ + " --" +
+           std::string(word(sowing_.unit)) + "s " + std::to_string(most_here()) + '.';
   }
 
   std::string standing_rises() const {
@@ -364,7 +376,9 @@ class Telling {
                              std::to_string(sowing_.seeds_per_cell) + " seeds, and " +
                              std::to_string(*here().entered.seedlings) + " seedlings " + when(at_) +
                              ". ";
-    return text + "Counted wrong? Type it again. More seeds a cell? plumule amend " + name_ + '.';
+    const std::int64_t each = (*here().entered.seedlings + *sowing_.units - 1) / *sowing_.units;
+    return text + "Counted wrong? Type it again. More seeds a cell? plumule amend " + name_ +
+           " --per-cell " + std::to_string(each) + '.';
   }
 
   std::string total_where_taken_out() const {

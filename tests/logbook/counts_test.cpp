@@ -78,7 +78,7 @@ TEST_SUITE("counts") {
     CHECK(keeping.totals("K3") == Totals{5, 9, 9, 10});
     CHECK(said([&] { keeping.amend("K3=8", "2026-04-10"); }) ==
           "K3: 9 stood on Thursday, 8 on Friday. One died? K3=8-1. Thursday wrong? plumule amend "
-          "K3.");
+          "K3 --on 2026-04-09 =N.");
     keeping.amend("K3+2", "2026-04-09");
     CHECK(keeping.totals("K3") == Totals{5, 7, 9, 10});
     CHECK(check(keeping.book).empty());
@@ -95,7 +95,7 @@ TEST_SUITE("counts") {
     CHECK(
         saying(keeping, "K3=8", "2026-04-11") ==
         "K3: with 8 up in all on Saturday there were 13 ever up, but 10 on Tue 14 Apr. The figure "
-        "entered wrong? Type it again. Tue 14 Apr wrong? plumule amend K3.");
+        "entered wrong? Type it again. Tue 14 Apr wrong? plumule amend K3 --on 2026-04-14 =N.");
   }
 
   TEST_CASE("the same figure again is nothing new, nor is `same` where a figure stands") {
@@ -193,7 +193,7 @@ TEST_SUITE("counts") {
     // Still against the rules: the earlier figure has to be put right first.
     CHECK(said([&] { settle(Settled::kept); }) ==
           "K3: 14 stood on Friday, 12 on Tuesday. Two died? K3=12-2. Friday wrong? plumule amend "
-          "K3.");
+          "K3 --on 2026-04-10 =N.");
     CHECK(doubtful_of(keeping.book, 1).size() == 1);
     keeping.amend("K3=11", "2026-04-10");
     settle(Settled::kept);
@@ -226,7 +226,7 @@ TEST_SUITE("counts") {
     CHECK(corrections[0].after == "Fri 10 Apr: 12 up in all");
     CHECK(said([&] { keeping.amend("K3=16", "2026-04-10"); }) ==
           "K3: with 16 up in all on Friday there were 16 ever up, but 15 on Sun 12 Apr. The figure "
-          "entered wrong? Type it again. Sun 12 Apr wrong? plumule amend K3.");
+          "entered wrong? Type it again. Sun 12 Apr wrong? plumule amend K3 --on 2026-04-12 =N.");
     keeping.amend("K3", "2026-04-12");
     CHECK(keeping.totals("K3") == Totals{12});
     corrections = corrections_of(keeping.book, 1);
@@ -250,19 +250,19 @@ TEST_SUITE("counts") {
     Keeping keeping = with_k3();
     CHECK(saying(keeping, "K3=1", "2026-05-02", "newcomer") ==
           "K3: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
-    CHECK(
-        saying(keeping, "K3=21", "2026-05-01", "newcomer") ==
-        "K3: 20 sown, 21 up now. Counted wrong? Type it again. More were sown? plumule amend K3.");
+    CHECK(saying(keeping, "K3=21", "2026-05-01", "newcomer") ==
+          "K3: 20 sown, 21 up now. Counted wrong? Type it again. More were sown? plumule amend K3 "
+          "--seeds 21.");
     keeping.count("K3=14", "2026-04-10");
     CHECK(saying(keeping, "K3=12", "2026-05-01", "newcomer") ==
           "K3: 14 stood on Fri 10 Apr, 12 now. Two died? K3=12-2. Fri 10 Apr wrong? plumule amend "
-          "K3.");
+          "K3 --on 2026-04-10 =N.");
     CHECK(saying(keeping, "K3=15", "2026-05-01", std::string(65, 'n')) ==
           "The name of who counted is too long: 64 characters at most.");
     keeping.end("K3", records::EndingKind::finished, "2026-04-20");
     CHECK(saying(keeping, "K3=15", "2026-04-21") ==
           "K3@2026-04-03 ended on 2026-04-20, before 2026-04-21. Counted earlier? --on DATE. Ended "
-          "too soon? plumule amend K3@2026-04-03.");
+          "too soon? plumule amend K3@2026-04-03 --reopen.");
     CHECK(keeping.count("K3=15", "2026-04-19") == Kept::saved);
   }
 
@@ -279,6 +279,7 @@ TEST_SUITE("counts") {
     CHECK(keeping.count("K3=16", "2026-04-14") == Kept::saved);
     CHECK(saying(keeping, "K3=17", "2026-04-15") ==
           "K3: 20 sown, 4 of them found not to have come up, and 17 up makes more than was sown. "
-          "Counted wrong? Type it again. Assessed wrong? plumule amend K3.");
+          "Counted wrong? Type it again. Assessed wrong? plumule amend K3 shows what was, with "
+          "--seen ID =N it is put right.");
   }
 }

@@ -140,7 +140,7 @@ TEST_SUITE("sowings") {
           "Add --over. Another tray? Give it another label.");
     CHECK(sowing_said(keeping, tray("A1", "2026-03-01")) ==
           "A1 was sown on Sun 1 Mar 2026 already. Another one needs another label. To change that "
-          "one: plumule amend A1.");
+          "one: plumule amend A1 --seeds N, or whatever is wrong of it.");
     CHECK(sowing_said(keeping, tray("A2", "2026-05-02")) ==
           "A2: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
     keeping.end("A1", EndingKind::sown_over, "2026-04-03");
@@ -266,7 +266,8 @@ TEST_SUITE("sowings") {
     };
     CHECK(end("2026-04-09") ==
           "A1 was counted on 2026-04-10 (5 up in all), after an ending on 2026-04-09. End it on "
-          "that day or later; a count of another sowing is taken out with plumule amend A1.");
+          "that day or later; a count of another sowing is taken out with plumule amend A1 --on "
+          "2026-04-10 --remove.");
     CHECK(end("2026-05-02") == "A1: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
     CHECK(end("2026-04-02").rfind("A1: ended on Thu 2 Apr 2026, before it was sown", 0) == 0);
     CHECK(end("2026-04-12") == "(not refused)");
@@ -300,10 +301,9 @@ TEST_SUITE("sowings") {
       rotted.units = 3;
       add_assessment(entry, 1, rotted);
     });
-    CHECK(
-        changing(keeping, "A1", [](Sowing& s) { s.units = 12; }) ==
-        "A1: 14 up on Fri 10 Apr 2026, so 12 sown cannot be. Fri 10 Apr 2026 wrong? plumule amend "
-        "A1.");
+    CHECK(changing(keeping, "A1", [](Sowing& s) { s.units = 12; }) ==
+          "A1: 14 up on Fri 10 Apr 2026, so 12 sown cannot be. Fri 10 Apr 2026 wrong? plumule "
+          "amend A1 --on 2026-04-10 =N.");
     CHECK(changing(keeping, "A1", [](Sowing& s) { s.units = 16; }) ==
           "A1: 14 came up and 3 were assessed, which is more than 16 sown.");
     CHECK(changing(keeping, "A1", [](Sowing& s) { s.sown = at("2026-04-11"); }) ==

@@ -178,7 +178,9 @@ void FlatCourses::check_figures(const records::Sowing& record) {
         if (places_[i].stood)
           bad(look, look.emerged != blank ? "emerged" : "newly_emerged",
               "the logbook has " + records::in_words(count.entered) + " for " + record.label +
-                  " at this look; to correct it: plumule amend " + record.label);
+                  " at this look; to correct it: plumule amend " +
+                  (record.open() ? record.label : record.dated_label()) + " --on " +
+                  records::to_text(count.at) + " =N");
         else
           bad(look, newly ? "newly_emerged" : "emerged",
               std::to_string(before) + " before and " + std::to_string(count.total - before) +

@@ -211,7 +211,7 @@ TEST_CASE("flat refusals: what the logbook has otherwise") {
       "B,2026-04-01,50,L1,kale,2026-04-09,5,\n";
   CHECK(refused("sowing,sown_on,counted_on,emerged\nA,2026-04-01,2026-04-05,4\n", there) ==
         "2:emerged:4:the logbook has 3 up in all for A at this look; to correct it: plumule amend "
-        "A\n");
+        "A@2026-04-01 --on 2026-04-05 =N\n");
   CHECK(refused("sowing,sown_on,seeds\nA,2026-04-01,40\n", there) ==
         "2:seeds:40:the logbook has \"50\" for A; mend the file, or the logbook with plumule "
         "amend\n");

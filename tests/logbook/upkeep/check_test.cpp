@@ -54,10 +54,9 @@ TEST_SUITE("check") {
     CHECK(finds("update counts set total = 14 where kind = 1") ==
           "K3@2026-04-03: on 2026-04-12 14 stand as up in all, but what was entered (2 new) makes "
           "15.");
-    CHECK(
-        finds("update sowings set units = 10") ==
-        "K3: 13 up on Fri 10 Apr 2026, so 10 sown cannot be. Fri 10 Apr 2026 wrong? plumule amend "
-        "K3.");
+    CHECK(finds("update sowings set units = 10") ==
+          "K3: 13 up on Fri 10 Apr 2026, so 10 sown cannot be. Fri 10 Apr 2026 wrong? plumule "
+          "amend K3 --on 2026-04-10 =N.");
     CHECK(finds("update counts set person = 77") ==
           "A row of counts belongs to a row of people that is not there.");
     CHECK(finds("delete from treatments")
