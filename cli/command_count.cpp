@@ -8,6 +8,7 @@
 #include "cli/walk.hpp"
 #include "cli/wording.hpp"
 #include "logbook/sowings.hpp"
+#include "records/refused.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -24,16 +25,35 @@ void declare(Options& options) {
   options.text("why", "WORDS", "what makes it doubtful");
 }
 
+struct Pair {
+  records::Sowing sowing;
+  records::Entered entered;
+};
+
+// Refuses two figures of one sowing: neither can be known to hold.
+std::vector<Pair> pairs_typed(logbook::Logbook& logbook, const Arguments& arguments) {
+  std::vector<Pair> all;
+  for (const std::string& word : arguments.words()) {
+    const records::Pair typed = records::parse_pair(word);
+    const Pair pair{logbook::sowing_named(logbook, typed.name), typed.entered};
+    for (const Pair& before : all)
+      if (before.sowing.id == pair.sowing.id && before.entered != pair.entered)
+        throw records::Refused(fmt::format(
+            "{0} is given twice, {0}{1} and {0}{2}. Which is it? Type all again with that one.",
+            name_of(pair.sowing), records::to_text(before.entered),
+            records::to_text(pair.entered)));
+    all.push_back(pair);
+  }
+  return all;
+}
+
 std::vector<Noted> note_pairs(logbook::Entry& entry, const Arguments& arguments,
                               const records::Moment& at) {
   std::vector<Noted> all;
-  for (const std::string& word : arguments.words()) {
-    const records::Pair pair = records::parse_pair(word);
-    const records::Sowing sowing = logbook::sowing_named(entry.logbook(), pair.name);
-    all.push_back(arguments.flag("doubtful") ? note_doubtful(entry, sowing, at, pair.entered,
+  for (const auto& [sowing, entered] : pairs_typed(entry.logbook(), arguments))
+    all.push_back(arguments.flag("doubtful") ? note_doubtful(entry, sowing, at, entered,
                                                              arguments.text("why").value_or(""))
-                                             : note_count(entry, sowing, at, pair.entered));
-  }
+                                             : note_count(entry, sowing, at, entered));
   return all;
 }
 

@@ -2,6 +2,7 @@
 #include <cstdlib>
 
 #include "cli/command.hpp"
+#include "records/count.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -29,7 +30,7 @@ std::string person(const Arguments& arguments) {
   std::string name = arguments.text("who").value_or("");
   if (name.empty()) name = environment("PLUMULE_WHO");
   if (name.empty()) name = environment("USER");
-  if (name.empty()) name = "somebody";
+  if (name.empty()) name = records::nobody_named;
   if (name.size() > 64 || name.find_first_of("\r\n\t") != std::string::npos)
     throw WrongUsage("--who: a name has at most 64 letters, in one line.");
   return name;

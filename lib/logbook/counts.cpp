@@ -45,9 +45,27 @@ void refuse_impossible(const Entry& entry, const Sowing& sowing, const Count& co
     throw Refused(explain(sowing, alone, *trouble, 0, entry.today(), figures));
 }
 
+// In the place of the one that stands, beside the looks before and after it: what cannot be there
+// is no correction of it either.
+void refuse_in_its_place(const Entry& entry, const Sowing& sowing,
+                         const std::vector<CountRow>& course, std::size_t place, const Count& count,
+                         records::Figures figures) {
+  std::vector<Count> counts = counts_in(course);
+  counts[place].entered = count.entered;
+  const auto trouble = derive(sowing, counts);
+  if (!trouble) return;
+  std::string text = explain(sowing, counts, *trouble, place, entry.today(), figures);
+  const bool since_then = count.entered.kind == records::CountKind::standing &&
+                          trouble->fault != records::Fault::more_than_sown;
+  if (since_then && !count.at.minute_of_day)
+    text += " Looked twice that day? Give the time: --on " + records::to_text(count.at) + "T17:00.";
+  throw Refused(text);
+}
+
 // The look has a count already: the same figure, a second person's, or a correction.
-Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count& count,
-            records::Figures figures) {
+Kept beside(Entry& entry, const Sowing& sowing, const std::vector<CountRow>& course,
+            std::size_t place, const Count& count, records::Figures figures) {
+  const Count& stands = course[place].count;
   const bool same = stands.entered == count.entered ||
                     (count.entered == records::Entered{records::CountKind::newly, 0, {}, 0, {}});
   if (same) return Kept::nothing_new;
@@ -55,14 +73,16 @@ Kept beside(Entry& entry, const Sowing& sowing, const Count& stands, const Count
     refuse_impossible(entry, sowing, count, figures);
     return keep_second_reading(entry, sowing, count) ? Kept::second_reading : Kept::nothing_new;
   }
+  refuse_in_its_place(entry, sowing, course, place, count, figures);
   const std::string name = called(sowing);
+  const bool named = !stands.by.empty() && stands.by != records::nobody_named;
   const bool today = count.at.date == entry.today();
   const bool hidden = figures == records::Figures::hidden;
   std::string text =
       name + ": " + (hidden ? "another figure" : in_words(stands.entered)) +
       " is written down for " + (today ? "today" : records::spoken(count.at.date, true)) +
       (stands.at.minute_of_day ? " at " + records::to_text(stands.at).substr(11) : "") +
-      (stands.by.empty() ? "" : " by " + stands.by) + ", not " + in_words(count.entered) +
+      (named ? " by " + stands.by : "") + ", not " + in_words(count.entered) +
       ". Wrong then? plumule amend " + name + " --on " + records::to_text(stands.at) + ' ' +
       records::to_text(count.entered) + '.';
   if (!count.at.minute_of_day)
@@ -128,11 +148,11 @@ Kept record_count(Entry& entry, const Sowing& sowing, const Count& count) {
   const std::vector<CountRow> was = read_course(store, sowing.id);
   std::vector<CountRow> now = was;
   const auto place = place_of(now, count.at);
+  const auto index = static_cast<std::size_t>(place - now.begin());
   if (place != now.end() && place->count.at.minutes() == count.at.minutes())
-    return beside(entry, sowing, place->count, count, figures_of(entry.logbook(), sowing));
+    return beside(entry, sowing, now, index, count, figures_of(entry.logbook(), sowing));
   refuse_after_accident(sowing, count);
   CountRow row{count, std::nullopt, 0};
-  const auto index = static_cast<std::size_t>(place - now.begin());
   now.insert(place, row);
   // The rules first, with nothing written: a refused count adds no person and no entry.
   judge_course(entry, sowing, now, index, figures_of(entry.logbook(), sowing));

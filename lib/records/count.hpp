@@ -30,6 +30,9 @@ struct Entered {
   bool operator==(const Entered&) const = default;
 };
 
+// Who counted, where nobody is named.
+inline constexpr std::string_view nobody_named = "somebody";
+
 struct Count {
   Moment at;
   Entered entered;
