@@ -15,10 +15,10 @@ namespace {
 
 void declare(Options& options) {
   options.words("PAIR",
-                "A1=12 twelve up in all, A1+3 three new, A1=12-2 twelve stand and two were lost, "
-                "A1=28..32 a guess, A1=5/9 five clusters with nine seedlings in all (A1+3/9: three "
-                "new ones, nine seedlings in all), A1=same no change; "
-                "none: the walk",
+                "A1=12 twelve up in all, A1+3 three new, A1=12-2 twelve stand and two were lost "
+                "since the last look, A1=28..32 a guess, A1=5/9 five clusters with nine seedlings "
+                "in all (A1+3/9: three new ones, nine seedlings in all), A1=same no change; none: "
+                "the walk",
                 0, any_number);
   options.moment("on", "when you looked; else today");
   options.flag("doubtful", "truly seen, but against the rules: kept aside until settled");
@@ -108,7 +108,8 @@ const Command count_command{
     .summary = "how many are up",
     .about =
         "Keeps what you counted, all of it or nothing. Without a pair it walks the open sowings in "
-        "bench order, shows the last figure (not in a blind trial) and takes a number, +n, Enter "
+        "bench order, those due first, shows the last figure (not in a blind trial) and takes a "
+        "number, +n, Enter "
         "for no change, - for not looked, < for back and q to leave; each answer is kept as it is "
         "given. It reads answers from a pipe as well.",
     .example = "plumule count C1=10 C2+1 R2=same",

@@ -14,6 +14,48 @@
 #include "records/refused.hpp"
 
 namespace plumule::cli {
+namespace {
+
+// Whether what was typed as up in all could as well be what stands now.
+bool could_stand(const records::Sowing& sowing, std::vector<records::Count> counts,
+                 const records::Moment& at) {
+  for (records::Count& count : counts) {
+    if (count.at.minutes() != at.minutes()) continue;
+    const records::Entered& entered = count.entered;
+    if (entered.kind != records::CountKind::total || entered.high || entered.seedlings)
+      return false;
+    count.entered.kind = records::CountKind::standing;
+  }
+  return !records::derive(sowing, counts);
+}
+
+// What the second reading just kept is called.
+std::string second_reading_of(logbook::Entry& entry, const records::Sowing& sowing,
+                              const records::Count& count) {
+  for (const records::SetAside& kept : logbook::second_readings_of(entry.logbook(), sowing.id))
+    if (kept.count.at == count.at && kept.count.entered == count.entered &&
+        kept.count.by == count.by)
+      return 'r' + std::to_string(kept.id);
+  return "ID";
+}
+
+// What stands, where some were lost at an earlier look: what was typed does not add up by itself.
+std::string standing_words(const Noted& noted) {
+  const records::Entered& entered = noted.count.entered;
+  const std::int64_t lost = noted.lost_before + entered.lost;
+  const std::string standing = std::to_string(noted.count.total - lost);
+  if (entered.kind == records::CountKind::standing)
+    return "; " + standing + " standing, " + std::to_string(lost) + " lost in all, " +
+           (entered.lost == 0 ? "none" : std::to_string(entered.lost) + " of them") + " since " +
+           day_of(noted.before->at, noted.count.at.date);
+  std::string text = ", " + standing + " of them standing";
+  if (noted.may_stand && noted.fate == Fate::saved)
+    text += fmt::format("; are {1} standing? plumule amend {0} --on {2} ={1}-0",
+                        name_of(noted.sowing), entered.value, records::to_text(noted.count.at));
+  return text;
+}
+
+}  // namespace
 
 std::optional<records::Count> look_before(const std::vector<records::Count>& counts,
                                           const records::Moment& at) {
@@ -28,6 +70,13 @@ std::optional<records::Count> look_at(const std::vector<records::Count>& counts,
   for (const records::Count& count : counts)
     if (count.at.minutes() == at.minutes()) return count;
   return {};
+}
+
+std::int64_t lost_before(const std::vector<records::Count>& counts, const records::Moment& at) {
+  std::int64_t lost = 0;
+  for (const records::Count& count : counts)
+    if (count.at.minutes() < at.minutes()) lost += count.entered.lost;
+  return lost;
 }
 
 bool is_blind(logbook::Logbook& logbook, const std::string& trial) {
@@ -56,8 +105,12 @@ Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const rec
   }
   const std::vector<records::Count> counts = logbook::counts_of(entry.logbook(), sowing.id);
   noted.before = look_before(counts, at);
-  if (noted.fate != Fate::second_reading)
-    if (const auto kept = look_at(counts, at)) noted.count = *kept;
+  noted.lost_before = lost_before(counts, at);
+  noted.may_stand = noted.lost_before > 0 && could_stand(sowing, counts, at);
+  if (noted.fate == Fate::second_reading)
+    noted.aside = second_reading_of(entry, sowing, noted.count);
+  else if (const auto kept = look_at(counts, at))
+    noted.count = *kept;
   return noted;
 }
 
@@ -84,17 +137,17 @@ Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const 
                              noted.blind ? records::Figures::hidden : records::Figures::shown);
     }
   }
-  logbook::keep_doubtful(entry, sowing, noted.count, noted.why);
+  noted.aside = 'd' + std::to_string(logbook::keep_doubtful(entry, sowing, noted.count, noted.why));
   return noted;
 }
 
 std::string in_words(const Noted& noted) {
-  const std::string name = name_of(noted.sowing);
-  const std::string settle = "; plumule amend " + name + " settles it";
   if (noted.fate == Fate::doubtful)
-    return in_words(noted.count.entered) + ": kept as doubtful, in no figure" + settle;
+    return in_words(noted.count.entered) + ": kept as doubtful, in no figure; " +
+           settling(noted.sowing, noted.aside);
   if (noted.fate == Fate::second_reading)
-    return in_words(noted.count.entered) + ": a second reading, kept beside the first" + settle;
+    return in_words(noted.count.entered) + ": a second reading, kept beside the first; " +
+           settling(noted.sowing, noted.aside);
   std::string text;
   const auto& entered = noted.count.entered;
   if (noted.blind) {
@@ -107,13 +160,20 @@ std::string in_words(const Noted& noted) {
     const std::int64_t before = noted.before ? noted.before->total : 0;
     if (noted.count.total > before)
       text += " (+" + std::to_string(noted.count.total - before) + ")";
-    if (noted.count.entered.kind == records::CountKind::standing || noted.count.entered.high)
-      text += ", " + in_words(noted.count.entered);
-    else if (noted.count.entered.seedlings)
-      text += ", " + number_of(*noted.count.entered.seedlings, "seedling");
+    if (noted.lost_before > 0 && !entered.high)
+      text += standing_words(noted);
+    else if (entered.kind == records::CountKind::standing || entered.high)
+      text += ", " + in_words(entered);
+    if (entered.seedlings && !entered.high)
+      text += ", " + number_of(*entered.seedlings, "seedling");
   }
   // In a blind trial that would tell what another person counted.
   return noted.fate == Fate::nothing_new && !noted.blind ? text + ": stood there already" : text;
+}
+
+std::string settling(const records::Sowing& sowing, const std::string& aside) {
+  return fmt::format("plumule amend {} --keep {}, or --discard {}, settles it", name_of(sowing),
+                     aside, aside);
 }
 
 std::string doubt_of_clusters(const Noted& noted) {
@@ -131,9 +191,9 @@ std::string doubt_of_clusters(const Noted& noted) {
   if (!most || each <= *most + 0.5) return {};  // half a seedling more is chance
   return fmt::format(
       "{}: {} from {} is {:.1f} each; of {} {:g} at most is published. It is kept. A slip? plumule "
-      "amend {}",
+      "amend {} --on {} =UNITS/SEEDLINGS",
       name_of(sowing), number_of(*seedlings, "seedling"), number_of(noted.count.total, "cluster"),
-      each, sowing.crop, *most, name_of(sowing));
+      each, sowing.crop, *most, name_of(sowing), records::to_text(noted.count.at));
 }
 
 Json to_json(const Noted& noted) {

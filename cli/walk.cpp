@@ -8,12 +8,17 @@
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
+#include <set>
 
+#include "analysis/due_today.hpp"
+#include "cli/asking.hpp"
 #include "cli/counting.hpp"
 #include "cli/wording.hpp"
 #include "logbook/aside.hpp"
 #include "logbook/entry.hpp"
 #include "logbook/sowings.hpp"
+#include "logbook/trials.hpp"
+#include "records/label.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {
@@ -22,11 +27,13 @@ namespace {
 struct Step {
   records::Sowing sowing;
   std::optional<records::Count> before;  // the last look before this one
+  std::int64_t lost = 0;                 // by then
   std::string other;                     // who has counted it at this moment already
+  bool due = false;                      // `today` asks for it
   bool blind = false;
   bool answered = false;
   bool not_looked = false;
-  bool aside = false;                     // what it has saved is a second reading
+  std::string aside;                      // what it has saved is this second reading
   std::optional<records::Entered> given;  // what this walk has saved
 };
 
@@ -84,9 +91,23 @@ bool has_read(logbook::Logbook& logbook, records::Id sowing, const records::Mome
   });
 }
 
+// The labels that `today` asks for on that day, counted already or not.
+std::set<std::string> due_on(logbook::Logbook& logbook, records::Date day) {
+  const auto finding =
+      analysis::due_today(histories_on_the_bench(logbook), logbook::trials(logbook), day);
+  std::set<std::string> labels;
+  for (const auto& due : finding.due) labels.insert(due.sowing.name);
+  for (const auto& counted : finding.counted) labels.insert(counted.name);
+  for (const auto& late : finding.should_be_up)
+    if (late.due || late.sowing.last_on == day) labels.insert(late.sowing.name);
+  return labels;
+}
+
+// Those that are due first, each part in walking order.
 std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
                            const records::Moment& at, std::int64_t& counted_already) {
   std::vector<Step> steps;
+  const std::set<std::string> due = due_on(logbook, at.date);
   for (const records::Sowing& sowing : logbook::open_sowings(logbook)) {
     if (sowing.sown.date >= at.date) continue;
     const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
@@ -99,11 +120,27 @@ std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
     Step step;
     step.sowing = sowing;
     step.before = look_before(counts, at);
+    step.lost = lost_before(counts, at);
+    step.due = due.count(sowing.label) > 0;
     step.blind = is_blind(logbook, sowing.trial);
     if (there) step.other = there->by;
     steps.push_back(step);
   }
+  std::stable_partition(steps.begin(), steps.end(), [](const Step& step) { return step.due; });
   return steps;
+}
+
+// "6 sowings to count, 3 counted already; 8 more, which are not due, come last".
+std::string to_walk(const std::vector<Step>& steps, std::size_t due, std::int64_t counted_already) {
+  const auto rest = static_cast<std::int64_t>(steps.size() - due);
+  std::string text = due == 0 ? "nothing is due"
+                              : number_of(static_cast<std::int64_t>(due), "sowing") + " to count";
+  if (counted_already > 0) text += fmt::format(", {} counted already", counted_already);
+  if (rest == 0) return text;
+  if (due == 0)
+    return text + "; " + number_of(rest, "sowing is open", "sowings are open") + " all the same";
+  return text + fmt::format("; {} more, which {} not due, {} last", rest, rest == 1 ? "is" : "are",
+                            rest == 1 ? "comes" : "come");
 }
 
 std::string question(const Context& context, const Step& step, std::size_t index, std::size_t all,
@@ -115,6 +152,8 @@ std::string question(const Context& context, const Step& step, std::size_t index
     last = "blind";
   else if (step.before)
     last = day_of(step.before->at, context.today) + ": " + up_of(step.sowing, step.before->total);
+  if (step.before && !step.blind && step.lost > 0)
+    last += ", " + std::to_string(step.before->total - step.lost) + " standing";
   if (!step.other.empty()) last += " (" + step.other + " has counted it)";
   if (step.given) last += "; now " + records::to_text(*step.given);
   std::string label = step.sowing.label;
@@ -123,7 +162,25 @@ std::string question(const Context& context, const Step& step, std::size_t index
                      all, last, step.sowing.taken_out ? "; new ones:" : ":");
 }
 
-records::Entered answer_of(const Step& step, const std::string& line) {
+// Whether it is a pair of that very label: K3=12, K3+3.
+bool names_label(const std::string& line, const std::string& label) {
+  return line.size() > label.size() && (line[label.size()] == '=' || line[label.size()] == '+') &&
+         records::same_label(line.substr(0, label.size()), label);
+}
+
+// A pair in a sentence as it is typed here: without its label.
+std::string without_label(std::string text, const std::string& label) {
+  for (const char sign : {'=', '+'}) {
+    const std::string pair = ' ' + label + sign;
+    for (auto at = text.find(pair); at != std::string::npos; at = text.find(pair, at + 1))
+      text.erase(at + 1, label.size() + (sign == '=' ? 1 : 0));
+  }
+  return text;
+}
+
+records::Entered answer_of(const Step& step, const std::string& typed) {
+  const std::string& label = step.sowing.label;
+  const std::string line = names_label(typed, label) ? typed.substr(label.size()) : typed;
   if (line.empty()) return records::parse_entered("same", false);
   if (line[0] == '+') return records::parse_entered(line.substr(1), true);
   if (line[0] == '=') return records::parse_entered(line.substr(1), false);
@@ -134,10 +191,10 @@ records::Entered answer_of(const Step& step, const std::string& line) {
 void save(const Context& context, logbook::Logbook& logbook, const records::Moment& at, Step& step,
           const std::optional<records::Entered>& entered) {
   if (step.given == entered) return;
-  if (step.aside)
+  if (!step.aside.empty())
     throw records::Refused(
         "What you gave for " + step.sowing.label + " stands beside the figure of " + step.other +
-        " as a second reading. Which holds? plumule amend " + step.sowing.label + " settles it.");
+        " as a second reading. Which holds? " + settling(step.sowing, step.aside) + '.');
   const std::string figure = entered ? records::to_text(*entered) : " not looked";
   logbook::Entry entry(logbook, context.by, "plumule count " + step.sowing.label + figure,
                        context.today);
@@ -151,7 +208,7 @@ void save(const Context& context, logbook::Logbook& logbook, const records::Mome
   } else {
     const Noted noted = note_count(entry, step.sowing, at, *entered);
     entry.say("Counted " + step.sowing.label + figure + " on " + day);
-    step.aside = noted.fate == Fate::second_reading;
+    if (noted.fate == Fate::second_reading) step.aside = noted.aside;
     kept = in_words(noted);
   }
   entry.commit();
@@ -161,9 +218,9 @@ void save(const Context& context, logbook::Logbook& logbook, const records::Mome
 
 void explain_keys(const Context& context) {
   context.screen.paragraph(
-      "A number: up in all. +3: three new. 12-2: twelve stand, two lost. 28..32: a guess. Enter: "
-      "no change. -: not looked. <: back. ?: this again. q: leave. All you answer is kept as you "
-      "go.");
+      "A number: up in all. +3: three new. 12-2: twelve stand, two lost since the last look. "
+      "28..32: a guess. Enter: no change. -: not looked. <: back. ?: this again. q: leave. All you "
+      "answer is kept as you go.");
 }
 
 }  // namespace
@@ -180,15 +237,21 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
   }
   std::size_t widest = 0;
   for (const Step& step : steps) widest = std::max(widest, step.sowing.label.size());
-  screen.line(
-      fmt::format("{}: {} to count{}.", day_of(at, context.today),
-                  number_of(static_cast<std::int64_t>(steps.size()), "sowing"),
-                  counted_already > 0 ? fmt::format(", {} counted already", counted_already) : ""));
+  const auto due = static_cast<std::size_t>(
+      std::count_if(steps.begin(), steps.end(), [](const Step& step) { return step.due; }));
+  screen.paragraph(day_of(at, context.today) + ": " + to_walk(steps, due, counted_already) + '.');
   explain_keys(context);
   std::string place;
+  bool due_done = false;
   std::size_t index = 0;
   while (index < steps.size()) {
     Step& step = steps[index];
+    if (index == due && due > 0 && !due_done) {
+      screen.paragraph(
+          fmt::format("Those due are done. Not due: {} more (q: leave).", steps.size() - due));
+      due_done = true;
+      place.clear();
+    }
     if (step.sowing.place != place) {
       place = step.sowing.place;
       if (!place.empty()) screen.line(screen.toned(Tone::faint, place));
@@ -220,8 +283,8 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
       step.answered = true;
       ++index;
     } catch (const records::Refused& refused) {
-      screen.paragraph(std::string(refused.what()) + " Nothing saved of " + step.sowing.label +
-                       ".");
+      screen.paragraph(without_label(refused.what(), step.sowing.label) + " Nothing saved of " +
+                       step.sowing.label + ".");
     }
   }
   const auto how_many = [&](auto what) {

@@ -7,6 +7,7 @@
 
 namespace plumule::cli {
 
+// Those that are due that day are asked for first, then the others, each part in walking order.
 // Asks on stdout and reads answers from stdin, a terminal or not. Every answer is an entry of its
 // own and committed before the next question: nothing that was given is lost, however the walk
 // ends, and `undo` takes back one answer at a time. Passes over what this person has counted at
