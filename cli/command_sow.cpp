@@ -23,7 +23,7 @@ void declare(Options& options) {
                 any_number);
   options.texts("lot", "LOT", "the lot sown");
   options.moment("on", "when it was sown; else today");
-  options.flag("over", "a sowing of that label that is still open is sown over");
+  options.flag("over", "of this one and the open one of that label, the earlier was sown over");
   declare_sowing_fields(options);
   declare_treatment_fields(options);
   options.text("jar", "NAME", "treated together in this jar, on this mat");

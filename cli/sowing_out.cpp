@@ -105,13 +105,19 @@ std::vector<Place> places_typed(logbook::Logbook& logbook, const Arguments& argu
   return places;
 }
 
-// Where the label is open: a later sowing of it closes this one, an earlier one is sown over if
-// that was said.
+// Where the label is open, the earlier of the two is sown over, if that was said. A day typed wrong
+// would else close at once what stands on the bench.
 void make_room(logbook::Entry& entry, const Arguments& arguments, records::Sowing& sowing,
                std::vector<std::string>& told) {
   const auto open = logbook::find_sowing(entry.logbook(), sowing.label);
   if (!open || !open->open()) return;
   if (open->sown.date > sowing.sown.date) {
+    if (!arguments.flag("over"))
+      throw records::Refused(fmt::format(
+          "{0} is open: sown on {1}, after {2}. Another day meant? --on DATE. Sown on {2} all the "
+          "same, and over by {1}? Add --over. Another tray? Give it another label.",
+          open->label, records::spoken(open->sown.date, true),
+          records::spoken(sowing.sown.date, true)));
     const auto next = logbook::sown_next(entry.logbook(), sowing.label, sowing.sown);
     sowing.ending = {records::EndingKind::sown_over, next ? next->sown : open->sown, {}};
     told.push_back(fmt::format(
