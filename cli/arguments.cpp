@@ -31,6 +31,8 @@ const Option* find_anywhere(const Options& options, std::string_view name) {
 }
 
 std::string unknown_option(const Options& options, const std::string& typed) {
+  if (const auto hint = options.hint_elsewhere(std::string_view(typed).substr(2)); !hint.empty())
+    return fmt::format("There is no option {} here. {}", typed, hint);
   std::vector<std::string> known;
   for (const Options* some : {&options, &everywhere()})
     for (const Option& option : some->all()) known.push_back("--" + std::string(option.name));

@@ -10,6 +10,7 @@
 #include "cli/plan_showing.hpp"
 #include "cli/sowing_fields.hpp"
 #include "cli/sowing_out.hpp"
+#include "cli/stock_taking.hpp"
 #include "cli/table.hpp"
 #include "cli/treatment_fields.hpp"
 #include "cli/trial_fields.hpp"
@@ -93,6 +94,8 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
     if (left.overdrawn()) screen.paragraph(overdrawn_hint(sowing.lot, left));
   }
   show_cautions(context, sown.cautions);
+    const std::string hint = not_taken_hint(logbook, sown.all, sowing.lot);
+    if (!hint.empty()) screen.paragraph(hint);
 }
 
 int run(Context& context, const Arguments& arguments) {

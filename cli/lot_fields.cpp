@@ -86,6 +86,10 @@ void declare_lot_fields(Options& options) {
   options.whole("seeds", "N", "seeds that came in", 1, 1e12);
   options.number("grams", "G", "grams that came in", 0, 1e12);
   options.flag("out", "they went out instead");
+  for (const char* name : {"clusters", "cells"})
+    options.elsewhere(name,
+                      "A lot's stock is in --seeds or --grams; clusters and cells are said where "
+                      "they are sown: plumule sow A1 --lot LOT --clusters 20.");
   options.text("reason", "WORD", "bought, harvest, given, lost, correction ...");
   options.heading("How it is kept");
   options.number("kept-at", "C", "degrees Celsius");

@@ -112,6 +112,12 @@ const Option* Options::find(std::string_view name) const {
   return nullptr;
 }
 
+std::string_view Options::hint_elsewhere(std::string_view name) const {
+  for (const auto& [known, hint] : elsewhere_)
+    if (known == name) return hint;
+  return {};
+}
+
 const Options& everywhere() {
   static const Options options = [] {
     Options all;

@@ -5,6 +5,7 @@
 #include <limits>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace plumule::cli {
@@ -64,6 +65,10 @@ class Options {
   void heading(std::string_view text) { heading_ = text; }
   // Of a text declared before: an empty one takes the field away.
   void erasable(std::string_view name);
+  // An option of another command that is easily typed here, and what to say then.
+  void elsewhere(std::string_view name, std::string_view hint) {
+    elsewhere_.push_back({name, hint});
+  }
   // Of a command with many options: those declared before that most need. Without any the help page
   // explains all.
   void usual(std::initializer_list<std::string_view> names);
@@ -71,12 +76,14 @@ class Options {
   const Words& words() const { return words_; }
   const std::vector<Option>& all() const { return options_; }
   const Option* find(std::string_view name) const;
+  std::string_view hint_elsewhere(std::string_view name) const;  // empty: none
 
  private:
   void add(Option option);
 
   Words words_;
   std::vector<Option> options_;
+  std::vector<std::pair<std::string_view, std::string_view>> elsewhere_;
   std::string_view heading_;
 };
 

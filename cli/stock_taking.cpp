@@ -1,9 +1,13 @@
 // The ledger is only added to: a correction is a line of its own.
 #include "cli/stock_taking.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 
 #include "cli/lot_showing.hpp"
+#include "cli/wording.hpp"
 #include "logbook/lots.hpp"
 #include "logbook/stock.hpp"
 
@@ -39,6 +43,25 @@ void take_from_stock(logbook::Entry& entry, const records::Sowing& sowing) {
   const records::Lot lot = logbook::lot_named(entry.logbook(), sowing.lot);
   const records::StockLine line = taken(sowing, stock, lot.seeds_per_gram);
   if (line.seeds || line.grams) logbook::add_stock(entry, line);
+}
+
+std::string not_taken_hint(logbook::Logbook& logbook, const std::vector<records::Sowing>& sown,
+                           const std::string& lot) {
+  const std::vector<records::StockLine> ledger = logbook::stock_of(logbook, lot);
+  const Stock stock = stock_left(logbook, lot);
+  const auto nothing_taken = [&](const records::Sowing& sowing) {
+    return sowing.lot == lot &&
+           std::none_of(ledger.begin(), ledger.end(),
+                        [&](const records::StockLine& line) { return line.sowing == sowing.id; });
+  };
+  const auto found = std::find_if(sown.begin(), sown.end(), nothing_taken);
+  if (!stock.kept() || found == sown.end()) return {};
+  return fmt::format(
+      "Nothing was taken off: its stock is kept by {}, and {} cannot be told in {} without its "
+      "seeds in a gram. What went out: plumule lot {} --{} --out. For the next: plumule lot {} "
+      "--per-gram N",
+      stock.by_number ? "number" : "weight", sown_amount(*found),
+      stock.by_number ? "seeds" : "grams", lot, stock.by_number ? "seeds N" : "grams G", lot);
 }
 
 void correct_stock(logbook::Entry& entry, const records::Sowing& before,
