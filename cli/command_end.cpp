@@ -72,6 +72,32 @@ std::string meaning(logbook::Logbook& logbook, const records::Sowing& sowing,
   return text + "; " + seen;
 }
 
+// A look of the day it ended on may have been forgotten, and would still be taken.
+std::string not_looked_at(logbook::Logbook& logbook, const std::vector<records::Sowing>& all,
+                          const records::Ending& ending, records::Date today) {
+  if (ending.kind == records::EndingKind::accident) return {};
+  std::vector<std::string> names;
+  std::string first;
+  for (const records::Sowing& sowing : all) {
+    const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
+    if (!counts.empty() && counts.back().at.date >= ending.at.date) continue;
+    const bool shared = logbook::label_shared(logbook, sowing.label);
+    names.push_back(shared ? sowing.dated_label() : sowing.label);
+    if (first.empty()) first = names[0] + (sowing.taken_out ? "+N" : "=N");
+  }
+  if (names.empty()) return {};
+  constexpr std::size_t most = 6;
+  if (names.size() > most + 1) {
+    const std::size_t more = names.size() - most;
+    names.resize(most);
+    names.push_back(std::to_string(more) + " more");
+  }
+  const bool now = ending.at.date == today;
+  return fmt::format("{}: no look {} is written down. If you did look: plumule count {}{}",
+                     listed(names), now ? "today" : "on " + day_of({ending.at.date, {}}, today),
+                     first, now ? "" : " --on " + records::to_text(ending.at.date));
+}
+
 int run(Context& context, const Arguments& arguments) {
   const records::Ending ending = ending_typed(arguments, context.today);
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
@@ -100,6 +126,8 @@ int run(Context& context, const Arguments& arguments) {
   for (const records::Sowing& sowing : all)
     table.row({sowing.label, meaning(logbook, sowing, ending, context.today)});
   table.print(context.screen);
+  const std::string hint = not_looked_at(logbook, all, ending, context.today);
+  if (!hint.empty()) context.screen.paragraph(hint);
   return 0;
 }
 

@@ -1,12 +1,15 @@
 // What the day asks for, in walking order.
-#include <map>
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "analysis/due_today.hpp"
 #include "cli/asking.hpp"
 #include "cli/json.hpp"
 #include "cli/opening.hpp"
-#include "logbook/sowings.hpp"
+#include "cli/plan_showing.hpp"
+#include "cli/wording.hpp"
 #include "logbook/trials.hpp"
 #include "report/today_json.hpp"
 #include "report/today_text.hpp"
@@ -16,30 +19,39 @@ namespace {
 
 void declare(Options&) {}
 
-// Open sowings with all that was seen of them, as one walks.
-std::vector<records::History> walk(logbook::Logbook& logbook) {
-  const auto sowings = logbook::open_sowings(logbook);
-  if (sowings.empty()) return {};
-  logbook::Selection selection;
-  std::map<records::Id, std::size_t> order;
-  for (const auto& sowing : sowings) {
-    order[sowing.id] = selection.sowings.size();
-    selection.sowings.push_back(sowing.id);
+// Trials with a planned last day that has come, and sowings of it that are open.
+void show_last_days(const Context& context, logbook::Logbook& logbook,
+                    const std::vector<records::Trial>& trials,
+                    const std::vector<records::History>& open) {
+  for (const records::Trial& trial : trials) {
+    if (!trial.closes_on && trial.inspections.empty()) continue;
+    const bool is_open = std::any_of(open.begin(), open.end(), [&](const auto& history) {
+      return history.sowing.trial == trial.code && history.sowing.sown.date <= context.today;
+    });
+    if (!is_open) continue;
+    const auto last = last_day_of(logbook, trial.code, context.today);
+    if (!last || !last->planned || last->day > context.today) continue;
+    context.screen.line("");
+    context.screen.paragraph(
+        last->day == context.today
+            ? fmt::format("Last day of {0}: count every tray, then plumule end {0}", trial.code)
+            : fmt::format("The last day of {0} was {1}, and sowings of it are open still. Nothing "
+                          "more to count? plumule end {0}",
+                          trial.code, day_of({last->day, {}}, context.today)));
   }
-  std::vector<records::History> histories(sowings.size());
-  logbook::each_history(logbook, selection, [&](const records::History& history) {
-    histories[order.at(history.sowing.id)] = history;
-  });
-  return histories;
 }
 
 int run(Context& context, const Arguments&) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-  const auto finding = analysis::due_today(walk(logbook), logbook::trials(logbook), context.today);
-  if (context.json)
+  const auto open = histories_on_the_bench(logbook);
+  const auto trials = logbook::trials(logbook);
+  const auto finding = analysis::due_today(open, trials, context.today);
+  if (context.json) {
     print_json(context, report::today_json(finding));
-  else
-    context.screen.print(report::today_text(style_of(context), finding));
+    return 0;
+  }
+  context.screen.print(report::today_text(style_of(context), finding));
+  show_last_days(context, logbook, trials, open);
   return 0;
 }
 

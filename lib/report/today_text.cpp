@@ -44,8 +44,11 @@ std::string heading(const Style& style, std::string_view text) {
 }
 
 std::string remark(const analysis::Due& due, records::Date today) {
-  if (due.last_count_day) return fmt::format("last count was due on day {}", *due.last_count_day);
-  return missed(due.missed, today);
+  std::string text = missed(due.missed, today);
+  if (due.last_count_day)
+    text += fmt::format("{}last count was due on day {}", text.empty() ? "" : "; ",
+                        *due.last_count_day);
+  return text;
 }
 
 std::string due_text(const Style& style, const analysis::DueToday& finding) {
