@@ -7,6 +7,7 @@
 #include <set>
 
 #include "cli/counting.hpp"
+#include "cli/plan_showing.hpp"
 #include "cli/sowing_fields.hpp"
 #include "cli/stock_taking.hpp"
 #include "cli/treatment_fields.hpp"
@@ -215,7 +216,14 @@ std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arg
     if (sowing.trial == before.code && (!sown || sowing.sown.date < *sown)) sown = sowing.sown.date;
   lay_plan(arguments, sown.value_or(entry.today()), after);
   logbook::change_trial(entry, after);
-  return differences(before, after);
+  std::vector<std::string> told = differences(before, after);
+  const auto last = last_day_of(entry.logbook(), after.code, entry.today());
+  if (last && last->moved && before.closes_on != after.closes_on)
+    told.push_back(fmt::format(
+        "Counting had begun: compare keeps to {}, {}, and says that the day was moved. Not meant? "
+        "plumule undo",
+        records::spoken(last->day, true), last->planned ? "fixed before it" : "by " + last->basis));
+  return told;
 }
 
 std::vector<std::string> amend_treatment(logbook::Entry& entry, const Arguments& arguments,

@@ -61,7 +61,8 @@ Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown)
           {"cautions", to_json(sown.cautions)}};
 }
 
-void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
+void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
+          const std::optional<LastDay>& before) {
   const Screen& screen = context.screen;
   const records::Sowing& first = sown.all.front();
   if (sown.all.size() == 1) {
@@ -82,7 +83,8 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
                     *sown.draw));
   for (const std::string& line : sown.told) screen.paragraph(line);
   if (!first.trial.empty())
-    screen.paragraph(last_day_words(first.trial, last_day_of(logbook, first.trial, context.today)));
+    screen.paragraph(
+        last_day_words(first.trial, before, last_day_of(logbook, first.trial, context.today)));
   std::vector<std::string> done;
   for (const records::Sowing& sowing : sown.all) {
     if (sowing.lot.empty() || std::find(done.begin(), done.end(), sowing.lot) != done.end())
@@ -92,15 +94,16 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
     if (!left.kept()) continue;
     screen.line(fmt::format("{}: {}.", sowing.lot, in_words(left)));
     if (left.overdrawn()) screen.paragraph(overdrawn_hint(sowing.lot, left));
-  }
-  show_cautions(context, sown.cautions);
     const std::string hint = not_taken_hint(logbook, sown.all, sowing.lot);
     if (!hint.empty()) screen.paragraph(hint);
+  }
+  show_cautions(context, sown.cautions);
 }
 
 int run(Context& context, const Arguments& arguments) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
   logbook::Entry entry = begin(logbook, context);
+  const auto before = last_day_of(logbook, arguments.text("trial").value_or(""), context.today);
   const Sown sown = sow(entry, context, arguments);
   std::vector<std::string> labels;
   for (const records::Sowing& sowing : sown.all) labels.push_back(sowing.label);
@@ -109,7 +112,7 @@ int run(Context& context, const Arguments& arguments) {
   if (context.json)
     print_json(context, answer(context, logbook, sown));
   else
-    show(context, logbook, sown);
+    show(context, logbook, sown, before);
   return 0;
 }
 

@@ -46,6 +46,18 @@ std::string looks(const records::Trial& trial) {
   return listed(days);
 }
 
+// "Fri 24 Apr 2026, as planned", and what was planned once counting had begun.
+std::string last_day_in_words(const records::Trial& trial, const LastDay& last) {
+  std::string text = day(last.day);
+  if (last.planned) text += ", as planned";
+  if (last.planned && last.moved) text += " before its first count";
+  if (last.too_early) text += ", the planned one lying before the last sowing";
+  if (!last.planned) text += (last.too_early ? ": by " : ", not planned: by ") + last.basis;
+  if (!last.moved || trial.closes_on == last.day) return text;
+  return text + fmt::format("; {} since, which compare does not go by",
+                            trial.closes_on ? "moved to " + day(*trial.closes_on) : "changed");
+}
+
 // "8, of them 3 ended; untreated 4, soak-12h 4 (jar J1 2, jar J2 2)".
 std::string sown(const std::vector<records::History>& histories) {
   std::map<std::string, std::vector<const records::Sowing*>> of;
@@ -77,10 +89,15 @@ std::optional<LastDay> last_day_of(logbook::Logbook& logbook, const std::string&
   const analysis::TrialState state = analysis::trial_state(histories, found, today);
   LastDay last;
   last.day = state.planned_last_day;
-  last.planned = (found->closes_on || !found->inspections.empty()) && !state.plan_too_early;
+  last.moved = state.moved;
+  last.last_look = state.last_look;
+  last.closed_on = state.closed_on;
+  const bool plan = state.moved ? state.moved->fixed.has_value()
+                                : found->closes_on || !found->inspections.empty();
+  last.planned = plan && !state.plan_too_early;
+  last.too_early = state.plan_too_early;
   if (!last.planned)
-    last.basis = state.plan_too_early ? "the planned one lay before the last sowing"
-                 : state.give_up_basis.empty()
+    last.basis = state.give_up_basis.empty()
                      ? "four weeks after the last sowing, its crop not being known"
                      : state.give_up_basis;
   return last;
@@ -92,9 +109,29 @@ std::string last_day_words(const std::string& trial, const std::optional<LastDay
     return fmt::format("Last day of {}: {}, as planned; until then compare gives no verdict.",
                        trial, day(last->day));
   return fmt::format(
-      "Last day of {0}: {1}, by what is known of its crop: none was planned. Another, before the "
-      "first count: plumule amend trial:{0} --until DATE",
-      trial, day(last->day));
+      "Last day of {}: {}, by what is known of its crop: {}.{}", trial, day(last->day),
+      last->too_early ? "the planned one lay before its last sowing" : "none was planned",
+      last->last_look ? ""
+                      : fmt::format(" Another, before the first count: plumule "
+                                    "amend trial:{} --until DATE",
+                                    trial));
+}
+
+std::string last_day_words(const std::string& trial, const std::optional<LastDay>& before,
+                           const std::optional<LastDay>& last) {
+  if (!last || !before || !before->last_look) return last_day_words(trial, last);
+  const std::string way = fmt::format(
+      "Not meant, or a trial of its own (--trial {}-2 --new)? plumule undo first", trial);
+  if (!before->closed_on)
+    return last_day_words(trial, last) + " Counting had begun before this sowing was entered. " +
+           way;
+  if (last->closed_on)
+    return fmt::format("{} closed on {}, and this sowing is in it all the same. {}", trial,
+                       day(*before->closed_on), way);
+  return fmt::format(
+      "{} closed on {}. With this sowing it is open again, its last day {}, and until then compare "
+      "gives no verdict on any of it. {}",
+      trial, day(*before->closed_on), day(last->day), way);
 }
 
 void show_trial(const Context& context, logbook::Logbook& logbook, const std::string& code) {
@@ -102,10 +139,10 @@ void show_trial(const Context& context, logbook::Logbook& logbook, const std::st
   context.screen.paragraph(context.screen.toned(Tone::strong, "Trial " + trial.code) +
                            (trial.question.empty() ? std::string() : ": " + trial.question));
   const auto last = last_day_of(logbook, trial.code, context.today);
-  if (trial.closes_on)
+  if (last)
+    row(context, "last day", last_day_in_words(trial, *last));
+  else if (trial.closes_on)
     row(context, "last day", day(*trial.closes_on) + ", as planned");
-  else if (last)
-    row(context, "last day", day(last->day) + ", not planned: by " + last->basis);
   else
     row(context, "last day", "none planned");
   row(context, "looks", looks(trial));
@@ -125,7 +162,7 @@ Json trial_answer(const Context& context, logbook::Logbook& logbook, const std::
   return {{"trial", trial.code},
           {"question", or_null(trial.question)},
           {"last_day", last ? Json(records::to_text(last->day)) : or_null(trial.closes_on)},
-          {"last_day_planned", trial.closes_on.has_value() || (last && last->planned)},
+          {"last_day_planned", last ? last->planned : trial.closes_on.has_value()},
           {"inspections", inspections},
           {"worth", or_null(trial.worth)},
           {"blind", trial.blind},
