@@ -225,8 +225,8 @@ TEST_CASE("flat refusals: what the logbook has otherwise") {
   CHECK(refused("sowing,sown_on,counted_on,emerged\nA,2026-04-01,2026-04-11,9\n", there) ==
         "2:counted_on:2026-04-11:A ended on 2026-04-09 (finished), before this look\n");
   CHECK(refused("sowing,sown_on,ended,ended_on\nA,2026-04-01,failed,2026-04-09\n", there) ==
-        "2:ended:failed:the logbook has it ended as finished on 2026-04-09; mend the file, or the "
-        "logbook with plumule amend\n");
+        "2:ended:failed:the logbook has it ended as finished on 2026-04-09; mend the file, or take "
+        "that back: plumule amend A@2026-04-01 --reopen\n");
   CHECK(refused("sowing,sown_on\nB,2026-04-05\n", there)
             .find("2:sown_on:2026-04-05:an earlier sowing of the label is open and would end "
                   "here: ") == 0);
