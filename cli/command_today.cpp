@@ -1,8 +1,8 @@
 // What the day asks for, in walking order.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "analysis/due_today.hpp"
 #include "cli/asking.hpp"
@@ -23,12 +23,12 @@ void declare(Options&) {}
 void show_last_days(const Context& context, logbook::Logbook& logbook,
                     const std::vector<records::Trial>& trials,
                     const std::vector<records::History>& open) {
+  std::set<std::string> standing;  // trials of sowings on the bench
+  for (const records::History& history : open)
+    if (history.sowing.sown.date <= context.today) standing.insert(history.sowing.trial);
   for (const records::Trial& trial : trials) {
     if (!trial.closes_on && trial.inspections.empty()) continue;
-    const bool is_open = std::any_of(open.begin(), open.end(), [&](const auto& history) {
-      return history.sowing.trial == trial.code && history.sowing.sown.date <= context.today;
-    });
-    if (!is_open) continue;
+    if (!standing.contains(trial.code)) continue;
     const auto last = last_day_of(logbook, trial.code, context.today);
     if (!last || !last->planned || last->day > context.today) continue;
     context.screen.line("");
