@@ -94,12 +94,16 @@ void mark_stands(TrialLayout& layout) {
 void name_strata(TrialLayout& layout) {
   std::set<std::string> lots;
   std::set<std::string> trials;
-  for (const auto& sowing : layout.sowings) {
-    lots.insert(sowing.history->sowing.lot);
-    trials.insert(sowing.history->sowing.trial);
-    if (!sowing.history->sowing.block.empty()) layout.blocks_recorded = true;
-    if (!sowing.history->sowing.batch.empty()) layout.batches_recorded = true;
+  std::set<std::pair<std::string, std::string>> blocks;  // each of its trial
+  for (const auto& one : layout.sowings) {
+    const records::Sowing& sowing = one.history->sowing;
+    lots.insert(sowing.lot);
+    trials.insert(sowing.trial);
+    if (!sowing.block.empty()) blocks.emplace(sowing.trial, sowing.block);
+    if (!sowing.batch.empty()) layout.batches_recorded = true;
   }
+  layout.blocks = static_cast<int>(blocks.size());
+  layout.blocks_recorded = layout.blocks > 0;
   layout.several_lots = lots.size() > 1;
   layout.several_trials = trials.size() > 1;
   trials.erase("");

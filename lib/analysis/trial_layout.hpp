@@ -65,6 +65,7 @@ struct TrialLayout {
   std::vector<Unit> units;              // by code
   std::vector<std::string> strata;      // names; a single empty one where no block is recorded
   bool blocks_recorded = false;
+  int blocks = 0;  // as recorded; strata also part what seed lots and trials part
   bool batches_recorded = false;
   std::vector<std::string> sources;  // names of lots and trials; one alone is empty
   bool jar_across_blocks = false;    // a batch lies in several blocks: blocks can't be used

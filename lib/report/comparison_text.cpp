@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <utility>
 
 #include "records/date.hpp"
@@ -33,11 +32,7 @@ std::string heading(const Style& style, const TreatmentComparison& finding) {
   if (finding.picked_of)
     facts = fmt::format("{} of the {} {}s of its trial", layout.sowings.size(), *finding.picked_of,
                         unit_name(finding));
-  std::set<std::pair<std::string, std::string>> blocks;
-  for (const auto& sowing : layout.sowings)
-    if (!sowing.history->sowing.block.empty())
-      blocks.emplace(sowing.history->sowing.trial, sowing.history->sowing.block);
-  if (blocks.size() > 1) facts += fmt::format(" in {} blocks", blocks.size());
+  if (layout.blocks > 1) facts += fmt::format(" in {} blocks", layout.blocks);
   return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");
 }
 
