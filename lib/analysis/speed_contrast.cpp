@@ -178,7 +178,7 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
     return figure(layout, treatment, against, value_of, clock, question);
   };
   result.mean_days = figure_of(stats::mean_days_midway, Clock::sowing);
-  result.t50 = figure_of(stats::median_days, Clock::sowing);
+  if (question.t50) result.t50 = figure_of(stats::median_days, Clock::sowing);
   result.nothing_up = nothing_up(layout, treatment, against);
   const bool wetted = wetted_before(layout, treatment, against);
   if (wetted) result.mean_days_wetted = figure_of(stats::mean_days_midway, Clock::wetting);

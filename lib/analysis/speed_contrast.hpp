@@ -32,7 +32,7 @@ struct JointFit {
 
 struct SpeedContrast {
   SpeedFigure mean_days;                           // since sowing
-  SpeedFigure t50;                                 // likewise
+  SpeedFigure t50;                                 // likewise, where asked for
   std::optional<SpeedFigure> mean_days_wetted;     // since wetting, where seed was wetted before
   std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores; p_sowings: units, within blocks
   std::optional<stats::GroupedRankTest> wilcoxon;  // S(L) + S(R) - 1, likewise
@@ -52,9 +52,10 @@ struct SpeedContrast {
 struct SpeedQuestion {
   bool open = true;  // only the differences, no test
   std::uint64_t seed = stats::default_seed;
-  double level = 0.95;                      // of the intervals; the verdict keeps its own
-  bool blocks = true;                       // differences within them, where the layout allows
-  bool detail = true;                       // rank test and model too
+  double level = 0.95;  // of the intervals; the verdict keeps its own
+  bool blocks = true;   // differences within them, where the layout allows
+  bool detail = true;   // rank test and model too
+  bool t50 = true;
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
 };
 

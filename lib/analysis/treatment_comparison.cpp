@@ -106,13 +106,20 @@ void withhold_for_looks(Contrast& contrast) {
       ground != stats::StandGround::no_sowings) {
     stand.verdict.code = stats::StandCode::too_small;
     stand.verdict.ground = stats::StandGround::not_settled;
-    stand.to_tell.reset();
-    stand.blocks_to_tell.reset();
   }
   if (contrast.speed.code == SpeedCode::neither) {
     contrast.speed.code = SpeedCode::too_small;
     contrast.speed.ground = SpeedGround::not_settled;
   }
+}
+
+// Whether either has a single unit: that is said whatever was seen of it.
+bool one_unit(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
+  std::size_t units[2] = {0, 0};
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment || unit.treatment == against)
+      ++units[unit.treatment == treatment ? 0 : 1];
+  return units[0] < 2 || units[1] < 2;
 }
 
 bool one_batch(const TrialLayout& layout, std::size_t treatment) {
@@ -136,6 +143,9 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   result.one_batch = one_batch(layout, treatment);
   result.one_batch_against = one_batch(layout, against);
 
+  if (const auto day = last_day(answer.state); day && !layout.several_trials)
+    result.last_look = looked_no_further(layout, treatment, against, *day);
+
   StandQuestion stand;
   stand.end = end_of(answer);
   stand.worth = answer.worth;
@@ -144,7 +154,7 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   stand.blocks = question.blocks;
   stand.seed = question.seed;
   stand.detail = question.detail;
-  stand.to_tell = to_tell;
+  stand.to_tell = to_tell && (!result.last_look || one_unit(layout, treatment, against));
   result.stand = stand_contrast(layout, treatment, against, stand);
 
   SpeedQuestion speed;
@@ -153,13 +163,11 @@ Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& q
   speed.level = question.level;
   speed.blocks = question.blocks;
   speed.detail = question.detail && question.model;
+  speed.t50 = question.detail;
   speed.family = family;
   result.speed = speed_contrast(layout, treatment, against, speed);
 
-  if (const auto day = last_day(answer.state); day && !layout.several_trials) {
-    result.last_look = looked_no_further(layout, treatment, against, *day);
-    if (result.last_look) withhold_for_looks(result);
-  }
+  if (result.last_look) withhold_for_looks(result);
   if (!answer.state.open() && !layout.several_trials &&
       (layout.jars[treatment].partly() || layout.jars[against].partly()))
     withhold_for_jars(result);
