@@ -44,7 +44,8 @@ void run_on(LotTest& test, const SowingCourse& course, records::Date today) {
   if (newest <= 0 || stats::last_look(course.course) - newest >= quiet || unseen > quiet) return;
   test.running = true;
   test.give_up_day = static_cast<int>(std::ceil(newest + quiet));
-  test.give_up_how = "its last look still found new ones, and five days without any end it";
+  test.give_up_how = "new ones came up to day " + std::to_string(std::lround(newest)) +
+                     ", and five days without any end it";
 }
 
 LotTest shown(const records::History& history, const SowingCourse& course, std::string name,
