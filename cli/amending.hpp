@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "cli/command.hpp"
-#include "logbook/entry.hpp"
+#include "logbook/journal/entry.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::cli {

@@ -6,8 +6,8 @@
 #include <memory>
 #include <set>
 
-#include "cli/own_rho.hpp"
-#include "logbook/sowings.hpp"
+#include "cli/options/own_rho.hpp"
+#include "logbook/record/sowings.hpp"
 
 namespace plumule::cli {
 

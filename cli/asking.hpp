@@ -6,11 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "analysis/group_builder.hpp"
+#include "analysis/summary/group_builder.hpp"
 #include "cli/command.hpp"
-#include "logbook/find.hpp"
-#include "logbook/histories.hpp"
-#include "report/terminal.hpp"
+#include "logbook/record/find.hpp"
+#include "logbook/record/histories.hpp"
+#include "report/parts/terminal.hpp"
 
 namespace plumule::cli {
 

@@ -6,9 +6,9 @@
 #include <string>
 #include <string_view>
 
-#include "cli/arguments.hpp"
-#include "cli/options.hpp"
-#include "cli/screen.hpp"
+#include "cli/options/arguments.hpp"
+#include "cli/options/options.hpp"
+#include "cli/showing/screen.hpp"
 #include "records/date.hpp"
 
 namespace plumule::cli {

@@ -6,11 +6,11 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "cli/wording.hpp"
+#include "cli/showing/wording.hpp"
 #include "crops/clusters.hpp"
 #include "crops/names.hpp"
-#include "logbook/aside.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/aside.hpp"
+#include "logbook/record/trials.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {

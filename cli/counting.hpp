@@ -4,8 +4,8 @@
 #include <optional>
 #include <string>
 
-#include "cli/json.hpp"
-#include "logbook/counts.hpp"
+#include "cli/showing/json.hpp"
+#include "logbook/record/counts.hpp"
 #include "records/count.hpp"
 #include "records/sowing.hpp"
 

@@ -8,7 +8,7 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
-#include "cli/wording.hpp"
+#include "cli/showing/wording.hpp"
 #include "crops/names.hpp"
 
 namespace plumule::cli {

@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-#include "cli/json.hpp"
+#include "cli/showing/json.hpp"
 #include "logbook/flat/log.hpp"
 
 namespace plumule::cli {

@@ -6,7 +6,7 @@
 #include <optional>
 #include <random>
 
-#include "cli/arguments.hpp"
+#include "cli/options/arguments.hpp"
 
 namespace plumule::cli {
 namespace {

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "cli/command.hpp"
-#include "logbook/entry.hpp"
+#include "logbook/journal/entry.hpp"
 #include "logbook/logbook.hpp"
 
 namespace plumule::cli {

@@ -6,9 +6,9 @@
 #include <ctime>
 
 #include "cli/command.hpp"
-#include "cli/help.hpp"
-#include "logbook/find.hpp"
+#include "cli/help/help.hpp"
 #include "logbook/logbook.hpp"
+#include "logbook/record/find.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "cli/table.hpp"
-#include "cli/wording.hpp"
-#include "logbook/observations.hpp"
+#include "cli/showing/table.hpp"
+#include "cli/showing/wording.hpp"
+#include "logbook/record/observations.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
 #include "records/words.hpp"

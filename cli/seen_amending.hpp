@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "cli/command.hpp"
-#include "cli/json.hpp"
-#include "logbook/entry.hpp"
-#include "logbook/find.hpp"
+#include "cli/showing/json.hpp"
+#include "logbook/journal/entry.hpp"
+#include "logbook/record/find.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::cli {

@@ -7,15 +7,15 @@
 #include <cmath>
 #include <random>
 
-#include "cli/cautions.hpp"
 #include "cli/layout.hpp"
-#include "cli/sowing_fields.hpp"
+#include "cli/options/sowing_fields.hpp"
+#include "cli/options/treatment_fields.hpp"
+#include "cli/options/trial_fields.hpp"
+#include "cli/showing/cautions.hpp"
+#include "cli/showing/wording.hpp"
 #include "cli/stock_taking.hpp"
-#include "cli/treatment_fields.hpp"
-#include "cli/trial_fields.hpp"
-#include "cli/wording.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/sowings.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"
 

@@ -8,7 +8,7 @@
 
 #include "cli/command.hpp"
 #include "crops/caution.hpp"
-#include "logbook/entry.hpp"
+#include "logbook/journal/entry.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::cli {

@@ -6,10 +6,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cli/lot_showing.hpp"
-#include "cli/wording.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/stock.hpp"
+#include "cli/showing/lot_showing.hpp"
+#include "cli/showing/wording.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/stock.hpp"
 
 namespace plumule::cli {
 namespace {

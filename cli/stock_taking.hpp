@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "logbook/entry.hpp"
+#include "logbook/journal/entry.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::cli {

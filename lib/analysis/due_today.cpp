@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "analysis/sown_in.hpp"
+#include "analysis/course/sown_in.hpp"
 #include "crops/names.hpp"
-#include "stats/quiet.hpp"
+#include "stats/times/quiet.hpp"
 
 namespace plumule::analysis {
 

@@ -2,9 +2,9 @@
 
 #include <stdexcept>
 
-#include "stats/fisher.hpp"
-#include "stats/proportion.hpp"
-#include "stats/unconditional_tests.hpp"
+#include "stats/proportions/fisher.hpp"
+#include "stats/proportions/proportion.hpp"
+#include "stats/proportions/unconditional_tests.hpp"
 
 namespace plumule::analysis {
 

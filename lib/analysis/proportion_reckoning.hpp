@@ -7,8 +7,8 @@
 #include <string_view>
 #include <vector>
 
-#include "stats/interval.hpp"
-#include "stats/two_proportions.hpp"
+#include "stats/inference/interval.hpp"
+#include "stats/proportions/two_proportions.hpp"
 
 namespace plumule::analysis {
 

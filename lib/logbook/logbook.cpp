@@ -1,6 +1,6 @@
 #include "logbook/logbook.hpp"
 
-#include "logbook/store.hpp"
+#include "logbook/store/store.hpp"
 #include "logbook/upkeep/migrations.hpp"
 #include "logbook/upkeep/opening.hpp"
 

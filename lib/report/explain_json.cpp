@@ -1,4 +1,4 @@
-#include "report/explain_json.hpp"
+#include "report/explanation.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,4 +1,4 @@
-#include "report/explain_text.hpp"
+#include "report/explanation.hpp"
 
 #include <algorithm>
 

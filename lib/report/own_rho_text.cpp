@@ -1,9 +1,9 @@
-#include "report/own_rho_text.hpp"
+#include "report/own_rho.hpp"
 
 #include <fmt/format.h>
 
-#include "analysis/own_rho.hpp"
-#include "report/number_words.hpp"
+#include "analysis/rho/own_rho.hpp"
+#include "report/parts/number_words.hpp"
 
 namespace plumule::report {
 

@@ -1,4 +1,4 @@
-#include "report/reckon_json.hpp"
+#include "report/reckoning.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,11 +1,11 @@
-#include "report/reckon_text.hpp"
+#include "report/reckoning.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "report/number_words.hpp"
+#include "report/parts/number_words.hpp"
 
 namespace plumule::report {
 

@@ -1,4 +1,4 @@
-#include "report/today_json.hpp"
+#include "report/today.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,4 +1,4 @@
-#include "report/today_text.hpp"
+#include "report/today.hpp"
 
 #include <fmt/format.h>
 
@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "records/date.hpp"
-#include "report/number_words.hpp"
+#include "report/parts/number_words.hpp"
 
 namespace plumule::report {
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "records/course.hpp"
-#include "stats/time_course.hpp"
+#include "stats/times/time_course.hpp"
 
 namespace plumule::tests {
 

@@ -10,20 +10,20 @@
 #include <fstream>
 #include <span>
 
-#include "analysis/sowing_course.hpp"
-#include "analysis/treatment_comparison.hpp"
-#include "logbook/histories.hpp"
-#include "logbook/one_moment.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "analysis/comparison/treatment_comparison.hpp"
+#include "analysis/course/sowing_course.hpp"
+#include "logbook/record/histories.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
+#include "logbook/store/one_moment.hpp"
 #include "peers_check.hpp"
 #include "peers_simulation.hpp"
 #include "peers_steps.hpp"
-#include "stats/emergence_model.hpp"
-#include "stats/fisher.hpp"
-#include "stats/randomisation.hpp"
-#include "stats/tray_aware.hpp"
-#include "stats/two_proportions.hpp"
+#include "stats/proportions/fisher.hpp"
+#include "stats/proportions/two_proportions.hpp"
+#include "stats/times/emergence_model.hpp"
+#include "stats/trays/tray_aware.hpp"
+#include "stats/trials/randomisation.hpp"
 
 namespace plumule::peers {
 namespace {

@@ -1,7 +1,7 @@
 // Simulated two-treatment trials with two fits each, as peers.R simulates them.
 #pragma once
 
-#include "stats/random.hpp"
+#include "stats/numeric/random.hpp"
 
 namespace plumule::peers {
 

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "stats/fisher.hpp"
-#include "stats/two_proportions.hpp"
+#include "stats/proportions/fisher.hpp"
+#include "stats/proportions/two_proportions.hpp"
 
 namespace plumule::peers {
 

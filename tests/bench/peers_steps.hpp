@@ -5,10 +5,10 @@
 #include <span>
 
 #include "peers_trials.hpp"
-#include "stats/emergence_indices.hpp"
-#include "stats/emergence_solver.hpp"
-#include "stats/npmle.hpp"
-#include "stats/proportion.hpp"
+#include "stats/proportions/proportion.hpp"
+#include "stats/times/emergence_indices.hpp"
+#include "stats/times/emergence_solver.hpp"
+#include "stats/times/npmle.hpp"
 
 namespace plumule::peers {
 

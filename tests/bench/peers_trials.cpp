@@ -8,8 +8,8 @@
 #include <ctime>
 #include <stdexcept>
 
-#include "logbook/entry.hpp"
 #include "logbook/flat/log.hpp"
+#include "logbook/journal/entry.hpp"
 
 namespace plumule::peers {
 namespace {

@@ -7,8 +7,8 @@
 
 #include "logbook/logbook.hpp"
 #include "records/date.hpp"
-#include "stats/random.hpp"
-#include "stats/time_course.hpp"
+#include "stats/numeric/random.hpp"
+#include "stats/times/time_course.hpp"
 
 namespace plumule::peers {
 

@@ -7,8 +7,8 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/daily_evidence.hpp"
-#include "stats/sequential_randomisation.hpp"
+#include "stats/trials/daily_evidence.hpp"
+#include "stats/trials/sequential_randomisation.hpp"
 
 namespace plumule::calibration {
 namespace {

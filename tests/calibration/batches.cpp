@@ -4,7 +4,7 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/batch_sequence.hpp"
+#include "stats/trays/batch_sequence.hpp"
 
 namespace plumule::calibration {
 namespace {

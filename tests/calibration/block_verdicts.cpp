@@ -8,11 +8,11 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/block_verdict.hpp"
-#include "stats/random.hpp"
-#include "stats/speed_comparison.hpp"
-#include "stats/speed_verdict.hpp"
-#include "stats/stand_verdict.hpp"
+#include "stats/numeric/random.hpp"
+#include "stats/times/speed_comparison.hpp"
+#include "stats/trials/block_verdict.hpp"
+#include "stats/trials/speed_verdict.hpp"
+#include "stats/trials/stand_verdict.hpp"
 
 namespace plumule::calibration {
 namespace {

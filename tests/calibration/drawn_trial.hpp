@@ -5,10 +5,10 @@
 #include <cstdint>
 #include <vector>
 
-#include "stats/followed_sowing.hpp"
-#include "stats/random.hpp"
-#include "stats/time_course.hpp"
-#include "stats/tray_count.hpp"
+#include "stats/numeric/random.hpp"
+#include "stats/times/time_course.hpp"
+#include "stats/trays/tray_count.hpp"
+#include "stats/trials/followed_sowing.hpp"
 
 namespace plumule::calibration {
 

@@ -6,7 +6,7 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/emergence_model.hpp"
+#include "stats/times/emergence_model.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -5,8 +5,8 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/learned_rho.hpp"
-#include "stats/tray_aware.hpp"
+#include "stats/trays/learned_rho.hpp"
+#include "stats/trays/tray_aware.hpp"
 
 namespace plumule::calibration {
 namespace {

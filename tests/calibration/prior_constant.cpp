@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "parts.hpp"
-#include "stats/rho_nodes.hpp"
-#include "stats/tray_aware.hpp"
+#include "stats/trays/rho_nodes.hpp"
+#include "stats/trays/tray_aware.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -8,8 +8,8 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/grouped_rank_test.hpp"
-#include "stats/grouped_score_test.hpp"
+#include "stats/times/grouped_score_test.hpp"
+#include "stats/trials/grouped_rank_test.hpp"
 
 namespace plumule::calibration {
 

@@ -8,11 +8,11 @@
 #include <vector>
 
 #include "parts.hpp"
-#include "stats/fisher.hpp"
-#include "stats/proportion.hpp"
-#include "stats/replicate_range.hpp"
-#include "stats/two_proportions.hpp"
-#include "stats/unconditional_tests.hpp"
+#include "stats/proportions/fisher.hpp"
+#include "stats/proportions/proportion.hpp"
+#include "stats/proportions/replicate_range.hpp"
+#include "stats/proportions/two_proportions.hpp"
+#include "stats/proportions/unconditional_tests.hpp"
 
 namespace plumule::calibration {
 namespace {

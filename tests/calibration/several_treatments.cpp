@@ -8,13 +8,13 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/dose_curve.hpp"
-#include "stats/global_test.hpp"
-#include "stats/multiplicity.hpp"
-#include "stats/randomisation.hpp"
-#include "stats/stratified.hpp"
-#include "stats/t_test.hpp"
-#include "stats/trend.hpp"
+#include "stats/inference/multiplicity.hpp"
+#include "stats/inference/t_test.hpp"
+#include "stats/proportions/dose_curve.hpp"
+#include "stats/proportions/stratified.hpp"
+#include "stats/proportions/trend.hpp"
+#include "stats/trials/global_test.hpp"
+#include "stats/trials/randomisation.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -7,9 +7,9 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/randomisation.hpp"
-#include "stats/speed_comparison.hpp"
-#include "stats/t_test.hpp"
+#include "stats/inference/t_test.hpp"
+#include "stats/times/speed_comparison.hpp"
+#include "stats/trials/randomisation.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -7,9 +7,9 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/emergence_treatments.hpp"
-#include "stats/grouped_rank_test.hpp"
-#include "stats/speed_verdict.hpp"
+#include "stats/times/emergence_treatments.hpp"
+#include "stats/trials/grouped_rank_test.hpp"
+#include "stats/trials/speed_verdict.hpp"
 
 namespace plumule::calibration {
 namespace {

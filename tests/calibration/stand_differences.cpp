@@ -5,8 +5,8 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/tray_aware_difference.hpp"
-#include "stats/two_proportions.hpp"
+#include "stats/proportions/two_proportions.hpp"
+#include "stats/trays/tray_aware_difference.hpp"
 
 namespace plumule::calibration {
 namespace {

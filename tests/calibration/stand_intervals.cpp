@@ -8,11 +8,11 @@
 #include <vector>
 
 #include "parts.hpp"
-#include "stats/design_effect.hpp"
-#include "stats/proportion.hpp"
-#include "stats/random.hpp"
-#include "stats/rho_nodes.hpp"
-#include "stats/tray_aware.hpp"
+#include "stats/numeric/random.hpp"
+#include "stats/proportions/proportion.hpp"
+#include "stats/trays/design_effect.hpp"
+#include "stats/trays/rho_nodes.hpp"
+#include "stats/trays/tray_aware.hpp"
 
 namespace plumule::calibration {
 namespace {

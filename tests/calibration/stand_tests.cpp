@@ -7,10 +7,10 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/fisher.hpp"
-#include "stats/randomisation.hpp"
-#include "stats/replicates.hpp"
-#include "stats/t_test.hpp"
+#include "stats/inference/t_test.hpp"
+#include "stats/proportions/fisher.hpp"
+#include "stats/proportions/replicates.hpp"
+#include "stats/trials/randomisation.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -5,11 +5,11 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/bayes_factor.hpp"
-#include "stats/stand_verdict.hpp"
-#include "stats/t_test.hpp"
-#include "stats/tray_aware_difference.hpp"
-#include "stats/trays_to_tell.hpp"
+#include "stats/inference/t_test.hpp"
+#include "stats/trays/bayes_factor.hpp"
+#include "stats/trays/tray_aware_difference.hpp"
+#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/trays_to_tell.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -9,9 +9,9 @@
 
 #include "drawn_trial.hpp"
 #include "parts.hpp"
-#include "stats/quiet.hpp"
-#include "stats/speed_verdict.hpp"
-#include "stats/stand_verdict.hpp"
+#include "stats/times/quiet.hpp"
+#include "stats/trials/speed_verdict.hpp"
+#include "stats/trials/stand_verdict.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "parts.hpp"
-#include "stats/count_probability.hpp"
-#include "stats/distributions.hpp"
+#include "stats/numeric/count_probability.hpp"
+#include "stats/numeric/distributions.hpp"
 
 namespace plumule::calibration {
 namespace {

@@ -1,5 +1,5 @@
 // The command line: what is an option, what is a word, and what is refused.
-#include "cli/arguments.hpp"
+#include "cli/options/arguments.hpp"
 
 #include <doctest/doctest.h>
 

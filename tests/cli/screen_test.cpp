@@ -1,5 +1,5 @@
 // Lines on the screen: wrapping and width in letters.
-#include "cli/screen.hpp"
+#include "cli/showing/screen.hpp"
 
 #include <doctest/doctest.h>
 

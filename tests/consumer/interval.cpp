@@ -1,5 +1,5 @@
 // The statistics alone: what 42 of 50 can tell.
-#include <stats/proportion.hpp>
+#include <stats/proportions/proportion.hpp>
 
 #include <cstdio>
 

@@ -1,5 +1,5 @@
 // The logbook from another program: a lot, kept and found again.
-#include <logbook/lots.hpp>
+#include <logbook/record/lots.hpp>
 
 #include <cstdio>
 

@@ -8,11 +8,11 @@
 #include <cstdio>
 #include <fstream>
 
-#include "analysis/treatment_comparison.hpp"
+#include "analysis/comparison/treatment_comparison.hpp"
 #include "logbook/flat/log.hpp"
-#include "logbook/histories.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/histories.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
 
 using namespace plumule;
 

@@ -9,8 +9,8 @@
 #include <cstdio>
 #include <vector>
 
-#include "stats/npmle.hpp"
-#include "stats/time_course.hpp"
+#include "stats/times/npmle.hpp"
+#include "stats/times/time_course.hpp"
 
 using namespace plumule::stats;
 

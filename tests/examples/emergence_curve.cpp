@@ -8,7 +8,7 @@
 #include <cstdio>
 #include <vector>
 
-#include "stats/emergence_model.hpp"
+#include "stats/times/emergence_model.hpp"
 
 using namespace plumule::stats;
 

@@ -9,7 +9,7 @@
 #include <cstdio>
 #include <vector>
 
-#include "stats/sequential_randomisation.hpp"
+#include "stats/trials/sequential_randomisation.hpp"
 
 using namespace plumule::stats;
 

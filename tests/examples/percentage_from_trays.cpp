@@ -6,9 +6,9 @@
 #include <cstdio>
 #include <vector>
 
-#include "stats/proportion.hpp"
-#include "stats/replicates.hpp"
-#include "stats/tray_aware.hpp"
+#include "stats/proportions/proportion.hpp"
+#include "stats/proportions/replicates.hpp"
+#include "stats/trays/tray_aware.hpp"
 
 using namespace plumule::stats;
 

@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include "stats/randomisation.hpp"
-#include "stats/stand_verdict.hpp"
-#include "stats/tray_aware_difference.hpp"
+#include "stats/trays/tray_aware_difference.hpp"
+#include "stats/trials/randomisation.hpp"
+#include "stats/trials/stand_verdict.hpp"
 
 using namespace plumule::stats;
 

@@ -11,7 +11,7 @@
 #include "logbook/flat/cells.hpp"
 #include "logbook/flat/csv_reader.hpp"
 #include "logbook/flat/log.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/record/sowings.hpp"
 
 namespace {
 

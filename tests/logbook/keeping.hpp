@@ -4,16 +4,16 @@
 #include <string>
 #include <utility>
 
-#include "logbook/aside.hpp"
-#include "logbook/counts.hpp"
-#include "logbook/entry.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/moves.hpp"
-#include "logbook/sowings.hpp"
-#include "logbook/stock.hpp"
-#include "logbook/store.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/journal/entry.hpp"
+#include "logbook/record/aside.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/moves.hpp"
+#include "logbook/record/sowings.hpp"
+#include "logbook/record/stock.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
+#include "logbook/store/store.hpp"
 #include "records/said.hpp"
 
 namespace plumule::tests {

@@ -9,7 +9,7 @@
 #include <random>
 
 #include "logbook/folder.hpp"
-#include "logbook/journal.hpp"
+#include "logbook/journal/journal.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/processes.hpp"
 #include "logbook/upkeep/upkeep.hpp"

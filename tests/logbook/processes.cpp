@@ -7,8 +7,8 @@
 #include <exception>
 #include <iostream>
 
-#include "logbook/counts.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/sowings.hpp"
 
 namespace plumule::tests {
 

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "logbook/store.hpp"
+#include "logbook/store/store.hpp"
 
 namespace plumule::tests {
 namespace {

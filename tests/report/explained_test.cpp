@@ -9,15 +9,15 @@
 #include <utility>
 
 #include "analysis/due_today.hpp"
-#include "analysis/explanation.hpp"
-#include "report/comparison_json.hpp"
-#include "report/crops_json.hpp"
-#include "report/explain_json.hpp"
+#include "analysis/explain/explanation.hpp"
+#include "report/comparison.hpp"
+#include "report/crops.hpp"
+#include "report/explanation.hpp"
 #include "report/findings.hpp"
-#include "report/group_json.hpp"
-#include "report/reckon_json.hpp"
-#include "report/today_json.hpp"
-#include "report/viability_json.hpp"
+#include "report/reckoning.hpp"
+#include "report/summary/group_json.hpp"
+#include "report/today.hpp"
+#include "report/viability.hpp"
 
 using namespace plumule;
 using namespace plumule::tests;

@@ -3,10 +3,10 @@
 
 #include <vector>
 
+#include "analysis/comparison/treatment_comparison.hpp"
 #include "analysis/histories.hpp"
-#include "analysis/lot_viability.hpp"
-#include "analysis/summary.hpp"
-#include "analysis/treatment_comparison.hpp"
+#include "analysis/lots/lot_viability.hpp"
+#include "analysis/summary/summary.hpp"
 
 namespace plumule::tests {
 

@@ -1,5 +1,5 @@
 // Numbers as a grower reads them.
-#include "report/number_words.hpp"
+#include "report/parts/number_words.hpp"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
 // Wrapping, tables and tones.
-#include "report/terminal.hpp"
+#include "report/parts/terminal.hpp"
 
 #include <doctest/doctest.h>
 

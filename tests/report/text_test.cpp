@@ -6,15 +6,14 @@
 #include <sstream>
 #include <string>
 
-#include "report/comparison_text.hpp"
-#include "report/crops_text.hpp"
-#include "report/explain_text.hpp"
+#include "report/comparison.hpp"
+#include "report/crops.hpp"
+#include "report/explanation.hpp"
 #include "report/findings.hpp"
-#include "report/reckon_text.hpp"
-#include "report/summary_text.hpp"
-#include "report/today_text.hpp"
-#include "report/viability_table.hpp"
-#include "report/viability_text.hpp"
+#include "report/reckoning.hpp"
+#include "report/summary.hpp"
+#include "report/today.hpp"
+#include "report/viability.hpp"
 
 using namespace plumule;
 using namespace plumule::tests;

@@ -29,7 +29,7 @@ def main():
     shells = {shell: run("pages", shell).stdout for shell in ("bash", "zsh", "fish")}
     readme = ROOT / "README.md"
     readme = readme.read_text() if readme.exists() else ""
-    screens = "\n".join(f.read_text() for f in (ROOT / "tests" / "screens").glob("*.test"))
+    screens = "\n".join(f.read_text() for f in (ROOT / "tests" / "screens").rglob("*.test"))
     with tempfile.TemporaryDirectory(prefix="plumule-every-") as folder:
         run("demo", f"{folder}/demo")
         (pathlib.Path(folder) / "flat-log.csv").write_text(

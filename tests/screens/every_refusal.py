@@ -77,7 +77,7 @@ def pieces(source):
 
 def main():
     seen = []
-    for test in HERE.glob("*.test"):
+    for test in HERE.rglob("*.test"):
         lines = [line[2:] for line in test.read_text().splitlines() if line.startswith("! ")]
         seen.append(" ".join(lines))
     seen = re.sub(r"\s+", " ", " ".join(seen))

@@ -18,7 +18,7 @@ NAMED = re.compile(r"\b(compare|viability|reckon|summary|crops|trial:|lot [A-Z])
 
 def screens():
     """The outputs of each command of the screen tests, line by line."""
-    for file in sorted((ROOT / "tests" / "screens").glob("*.test")):
+    for file in sorted((ROOT / "tests" / "screens").rglob("*.test")):
         command, lines = None, []
         for line in [*file.read_text().splitlines(), "$ "]:
             if line.startswith("$ "):

@@ -150,7 +150,7 @@ def main():
     reader.add_argument("--accept", action="store_true")
     reader.add_argument("names", nargs="*")
     args = reader.parse_args()
-    files = sorted(HERE.glob("*.test"))
+    files = sorted(HERE.rglob("*.test"))
     if args.names:
         files = [f for f in files if any(name in f.stem for name in args.names)]
     if not files:

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
-"""Reads every #include line of lib, cli and schema and refuses one that points the wrong way, and a
-.cpp that does not include its own header first, where the compiler sees it with nothing before it.
+"""Reads every #include line of lib, cli and schema and refuses one that points the wrong way, between
+rooms or between the sub-rooms of one, a .cpp that does not include its own header first, where the
+compiler sees it with nothing before it, and a folder that holds too many files.
 
 Linking cannot do this: all libraries' headers lie in the default include path. The check is first
 shown a wrong line of each kind and must refuse it.
@@ -21,6 +22,36 @@ OURS = {
     "schema": {"schema"},
     "fmt.cpp": set(),
 }
+# And among the sub-rooms of a folder: each sees those named for it, and none sees out into a file
+# that lies in the folder itself, unless "" is named.
+ROOMS = {
+    "stats": {
+        "numeric": set(),
+        "inference": {"numeric"},
+        "proportions": {"inference", "numeric"},
+        "trays": {"proportions", "inference", "numeric"},
+        "times": {"inference", "numeric"},
+        "trials": {"times", "trays", "proportions", "inference", "numeric"},
+    },
+    "analysis": {
+        "course": set(),
+        "rho": {"course"},
+        "summary": {"rho", "course"},
+        "comparison": {"summary", "rho", "course", ""},
+        "lots": {"summary", "rho", "course"},
+        "explain": set(),
+        "": {"course"},
+    },
+    "report": {
+        "parts": set(),
+        "crops": {"parts", ""},
+        "summary": {"parts", ""},
+        "comparison": {"summary", "parts", ""},
+        "viability": {"summary", "parts", ""},
+        "": {"parts"},
+    },
+}
+MOST_FILES = 40  # in one folder, beside its sub-rooms
 # Who may see which library. What is not listed here is the standard library, free to all.
 LIBRARIES = {
     "SQLiteCpp/": {"logbook"},
@@ -34,8 +65,8 @@ LIBRARIES = {
 }
 # Heavy headers have one door each.
 ONLY_IN = {
-    "boost/math/distributions/": re.compile(r"lib/stats/distributions\w*\.cpp"),
-    "CLI/": re.compile(r"cli/arguments\.cpp"),
+    "boost/math/distributions/": re.compile(r"lib/stats/numeric/distributions\w*\.cpp"),
+    "CLI/": re.compile(r"cli/options/arguments\.cpp"),
 }
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]')
 
@@ -45,8 +76,14 @@ def room(path):
     return parts[1] if parts[0] == "lib" else parts[0]
 
 
+def sub_room(parts):
+    """The folder that a file lies in within its room: "" for the room itself."""
+    return parts[1] if len(parts) > 2 else ""
+
+
 def wrong_arrows(path, text):
     here = room(path)
+    rooms, inner = ROOMS.get(here), sub_room(path.parts[1:])
     for number, line in enumerate(text.splitlines(), 1):
         match = INCLUDE.match(line)
         if not match:
@@ -56,6 +93,10 @@ def wrong_arrows(path, text):
         folder = target.split("/")[0]
         if folder in OURS and "/" in target and folder not in OURS[here]:
             yield f"{where}{here} may not see {folder} ({target})"
+        if folder == here and rooms:
+            other = sub_room(tuple(target.split("/")))
+            if inner not in rooms or other not in rooms[inner] | {inner}:
+                yield f"{where}{here}/{inner} may not see {target}"
         for prefix, allowed in LIBRARIES.items():
             if target.startswith(prefix):
                 if here not in allowed:
@@ -77,9 +118,11 @@ def self_test():
     cases = [
         ("lib/stats/a.cpp", '#include "records/date.hpp"'),
         ("lib/stats/a.cpp", "#include <fmt/format.h>"),
-        ("lib/stats/a.cpp", "#include <boost/math/distributions/beta.hpp>"),
-        ("lib/logbook/a.cpp", '#include "stats/proportion.hpp"'),
-        ("lib/report/a.cpp", '#include "logbook/find.hpp"'),
+        ("lib/stats/trays/a.cpp", "#include <boost/math/distributions/beta.hpp>"),
+        ("lib/stats/trays/a.cpp", '#include "stats/trials/stand_verdict.hpp"'),
+        ("lib/stats/a.cpp", '#include "stats/trays/tray_aware.hpp"'),
+        ("lib/logbook/a.cpp", '#include "stats/proportions/proportion.hpp"'),
+        ("lib/report/a.cpp", '#include "logbook/record/find.hpp"'),
         ("lib/analysis/a.cpp", "#include <SQLiteCpp/SQLiteCpp.h>"),
         ("cli/a.cpp", "#include <CLI/CLI.hpp>"),
     ]
@@ -89,6 +132,14 @@ def self_test():
     late = pathlib.Path("lib/stats/a.cpp")
     if not own_header_late(late, '#include <span>\n#include "stats/a.hpp"', {late.with_suffix(".hpp")}):
         sys.exit("the check itself is broken: it lets a file include its own header late")
+
+
+def crowded(root):
+    for top in ("lib", "cli", "schema", "tests", "sample-logs"):
+        for folder in [root / top, *(p for p in sorted((root / top).rglob("*")) if p.is_dir())]:
+            count = sum(1 for p in folder.iterdir() if p.is_file())
+            if count > MOST_FILES:
+                yield f"{folder.relative_to(root)}: {count} files, more than {MOST_FILES}"
 
 
 def main():
@@ -101,6 +152,7 @@ def main():
     headers = {p.relative_to(root) for p in files if p.suffix == ".hpp"}
     wrong += [f"{p.relative_to(root)}: its own header is not its first include" for p in files
               if own_header_late(p.relative_to(root), p.read_text(), headers)]
+    wrong += crowded(root)
     print("\n".join(wrong) if wrong else f"{len(files)} files, every arrow points the right way")
     sys.exit(1 if wrong else 0)
 

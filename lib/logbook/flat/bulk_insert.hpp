@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "logbook/ledger.hpp"
-#include "logbook/scan.hpp"
+#include "logbook/journal/ledger.hpp"
+#include "logbook/store/scan.hpp"
 
 namespace plumule::logbook {
 

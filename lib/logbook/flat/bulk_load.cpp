@@ -4,7 +4,7 @@
 
 #include <limits>
 
-#include "logbook/scan.hpp"
+#include "logbook/store/scan.hpp"
 #include "logbook/upkeep/migrations.hpp"
 
 namespace plumule::logbook {

@@ -2,7 +2,7 @@
 // all rows in one pass before anything is committed.
 #pragma once
 
-#include "logbook/store.hpp"
+#include "logbook/store/store.hpp"
 
 namespace plumule::logbook {
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "logbook/course_rows.hpp"
+#include "logbook/record/course_rows.hpp"
 
 namespace plumule::logbook {
 namespace {

@@ -3,9 +3,9 @@
 
 #include <vector>
 
-#include "logbook/course_rows.hpp"
 #include "logbook/flat/bulk_insert.hpp"
 #include "logbook/flat/merge.hpp"
+#include "logbook/record/course_rows.hpp"
 #include "records/course.hpp"
 
 namespace plumule::logbook {

@@ -4,7 +4,7 @@
 #include <array>
 #include <cstring>
 
-#include "logbook/utf8.hpp"
+#include "logbook/store/utf8.hpp"
 
 namespace plumule::logbook {
 namespace {

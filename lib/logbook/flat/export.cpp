@@ -5,9 +5,9 @@
 #include <array>
 
 #include "logbook/flat/log.hpp"
-#include "logbook/one_moment.hpp"
-#include "logbook/scan.hpp"
-#include "logbook/sowing_rows.hpp"
+#include "logbook/record/sowing_rows.hpp"
+#include "logbook/store/one_moment.hpp"
+#include "logbook/store/scan.hpp"
 #include "records/count.hpp"
 #include "records/words.hpp"
 

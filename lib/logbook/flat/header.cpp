@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "logbook/find.hpp"
 #include "logbook/flat/column_words.hpp"
 #include "logbook/flat/facts.hpp"
+#include "logbook/record/find.hpp"
 
 namespace plumule::logbook {
 namespace {

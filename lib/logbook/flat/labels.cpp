@@ -4,7 +4,7 @@
 #include <tuple>
 
 #include "logbook/flat/merge.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/record/sowings.hpp"
 
 namespace plumule::logbook {
 namespace {

@@ -2,10 +2,10 @@
 #include <array>
 
 #include "logbook/flat/export.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/scan.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
+#include "logbook/store/scan.hpp"
 
 namespace plumule::logbook {
 namespace {

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "logbook/entry.hpp"
+#include "logbook/journal/entry.hpp"
 
 namespace plumule::logbook {
 

@@ -8,9 +8,9 @@
 #include <unordered_map>
 #include <vector>
 
-#include "logbook/entry.hpp"
 #include "logbook/flat/file.hpp"
-#include "logbook/store.hpp"
+#include "logbook/journal/entry.hpp"
+#include "logbook/store/store.hpp"
 #include "records/refused.hpp"
 #include "records/sowing.hpp"
 

@@ -1,10 +1,10 @@
 #include <algorithm>
 
 #include "logbook/flat/merge.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/people.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/people.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
 
 namespace plumule::logbook {
 namespace {

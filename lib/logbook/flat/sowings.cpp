@@ -4,8 +4,8 @@
 #include "logbook/flat/bulk_insert.hpp"
 #include "logbook/flat/courses.hpp"
 #include "logbook/flat/merge.hpp"
-#include "logbook/sowings.hpp"
-#include "logbook/treatments.hpp"
+#include "logbook/record/sowings.hpp"
+#include "logbook/record/treatments.hpp"
 
 namespace plumule::logbook {
 namespace {

@@ -1,8 +1,8 @@
 #include <map>
 
-#include "logbook/ledger.hpp"
-#include "logbook/one_moment.hpp"
-#include "logbook/store.hpp"
+#include "logbook/journal/ledger.hpp"
+#include "logbook/store/one_moment.hpp"
+#include "logbook/store/store.hpp"
 #include "logbook/upkeep/findings.hpp"
 #include "logbook/upkeep/migrations.hpp"
 #include "logbook/upkeep/upkeep.hpp"

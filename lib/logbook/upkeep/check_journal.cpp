@@ -1,8 +1,8 @@
 #include <map>
 #include <regex>
 
-#include "logbook/ledger.hpp"
-#include "logbook/store.hpp"
+#include "logbook/journal/ledger.hpp"
+#include "logbook/store/store.hpp"
 #include "logbook/upkeep/findings.hpp"
 
 namespace plumule::logbook {

@@ -8,7 +8,7 @@
 #include <filesystem>
 
 #include "logbook/logbook.hpp"
-#include "logbook/store.hpp"
+#include "logbook/store/store.hpp"
 #include "logbook/upkeep/migrations.hpp"
 
 namespace plumule::logbook {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "logbook/store.hpp"
+#include "logbook/store/store.hpp"
 
 namespace plumule::logbook {
 

@@ -7,8 +7,8 @@
 #include <cerrno>
 #include <filesystem>
 
-#include "logbook/one_moment.hpp"
-#include "logbook/sql_trouble.hpp"
+#include "logbook/store/one_moment.hpp"
+#include "logbook/store/sql_trouble.hpp"
 #include "logbook/upkeep/copy.hpp"
 
 namespace plumule::logbook {

@@ -1,4 +1,4 @@
-#include "logbook/store.hpp"
+#include "logbook/store/store.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
 namespace plumule::logbook {

@@ -3,13 +3,13 @@
 
 #include <string>
 
-#include "logbook/counts.hpp"
 #include "logbook/flat/support.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/observations.hpp"
-#include "logbook/sowings.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/observations.hpp"
+#include "logbook/record/sowings.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
 #include "records/words.hpp"
 
 using namespace plumule;

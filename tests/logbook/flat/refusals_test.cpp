@@ -6,8 +6,8 @@
 
 #include "logbook/flat/support.hpp"
 #include "logbook/keeping.hpp"
-#include "logbook/observations.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/record/observations.hpp"
+#include "logbook/record/sowings.hpp"
 
 using namespace plumule;
 using logbook::Logbook;

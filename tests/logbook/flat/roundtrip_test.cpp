@@ -5,14 +5,14 @@
 #include <random>
 #include <string>
 
-#include "logbook/counts.hpp"
 #include "logbook/flat/support.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/observations.hpp"
-#include "logbook/sowings.hpp"
-#include "logbook/stock.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/observations.hpp"
+#include "logbook/record/sowings.hpp"
+#include "logbook/record/stock.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 #include "records/refused.hpp"
 

@@ -8,9 +8,9 @@
 #include <string>
 #include <vector>
 
-#include "logbook/counts.hpp"
 #include "logbook/flat/support.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/sowings.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 #include "support/csv.hpp"
 

@@ -5,13 +5,13 @@
 #include <memory>
 #include <vector>
 
-#include "logbook/counts.hpp"
-#include "logbook/histories.hpp"
-#include "logbook/lots.hpp"
-#include "logbook/observations.hpp"
-#include "logbook/sowings.hpp"
-#include "logbook/treatments.hpp"
-#include "logbook/trials.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/histories.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/observations.hpp"
+#include "logbook/record/sowings.hpp"
+#include "logbook/record/treatments.hpp"
+#include "logbook/record/trials.hpp"
 #include "records/words.hpp"
 
 namespace plumule::tests {

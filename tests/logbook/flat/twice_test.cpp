@@ -6,10 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "logbook/counts.hpp"
 #include "logbook/flat/support.hpp"
-#include "logbook/journal.hpp"
-#include "logbook/sowings.hpp"
+#include "logbook/journal/journal.hpp"
+#include "logbook/journal/undo.hpp"
+#include "logbook/record/counts.hpp"
+#include "logbook/record/sowings.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule;

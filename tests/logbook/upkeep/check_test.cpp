@@ -2,7 +2,8 @@
 #include <doctest/doctest.h>
 
 #include "logbook/folder.hpp"
-#include "logbook/journal.hpp"
+#include "logbook/journal/journal.hpp"
+#include "logbook/journal/undo.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 

@@ -5,10 +5,11 @@
 #include <random>
 
 #include "logbook/folder.hpp"
-#include "logbook/histories.hpp"
-#include "logbook/journal.hpp"
+#include "logbook/journal/journal.hpp"
+#include "logbook/journal/undo.hpp"
 #include "logbook/keeping.hpp"
-#include "logbook/observations.hpp"
+#include "logbook/record/histories.hpp"
+#include "logbook/record/observations.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;

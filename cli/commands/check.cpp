@@ -1,0 +1,50 @@
+// Looking the whole logbook over.
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "cli/opening.hpp"
+#include "cli/showing/json.hpp"
+#include "cli/showing/wording.hpp"
+#include "logbook/upkeep/upkeep.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options&) {}
+
+int run(Context& context, const Arguments&) {
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  const std::vector<std::string> troubles = logbook::check(logbook);
+  if (context.json) {
+    print_json(context,
+               {{"logbook", context.log}, {"sound", troubles.empty()}, {"troubles", troubles}});
+  } else if (troubles.empty()) {
+    context.screen.paragraph(
+        "Sound: its structure, its keys, every rule of the record and the journal hold.");
+  } else {
+    context.screen.line(number_of(static_cast<std::int64_t>(troubles.size()), "thing") +
+                        " wrong in this logbook:");
+    for (const std::string& trouble : troubles) context.screen.paragraph("  " + trouble);
+    context.screen.paragraph(
+        "What to do: move this file aside as it is, and put your last backup (a copy made by "
+        "plumule backup) in its place. Without one, plumule export may still save what can be "
+        "read.");
+  }
+  return troubles.empty() ? 0 : 1;
+}
+
+}  // namespace
+
+extern const Command check_command;
+const Command check_command{.name = "check",
+                            .group = Group::mind,
+                            .summary = "look the logbook over",
+                            .about =
+                                "Verifies the file's structure, its keys, every rule of the record "
+                                "over every sowing, and the journal. Changes nothing. Exit status "
+                                "1 where something is wrong.",
+                            .example = "plumule check",
+                            .declare = declare,
+                            .run = run};
+
+}  // namespace plumule::cli

@@ -1,0 +1,120 @@
+// The morning's counts: pairs in one line, or the walk.
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "cli/counting.hpp"
+#include "cli/opening.hpp"
+#include "cli/showing/table.hpp"
+#include "cli/showing/wording.hpp"
+#include "cli/walk.hpp"
+#include "logbook/record/sowings.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::cli {
+namespace {
+
+void declare(Options& options) {
+  options.words("PAIR",
+                "A1=12 twelve up in all, A1+3 three new, A1=12-2 twelve stand and two were lost "
+                "since the last look, A1=28..32 a guess, A1=5/9 five clusters with nine seedlings "
+                "in all (A1+3/9: three new ones, nine seedlings in all), A1=same no change; none: "
+                "the walk",
+                0, any_number);
+  options.moment("on", "when you looked; else today");
+  options.flag("doubtful", "truly seen, but against the rules: kept aside until settled");
+  options.text("why", "WORDS", "what makes it doubtful");
+}
+
+struct Pair {
+  records::Sowing sowing;
+  records::Entered entered;
+};
+
+// Refuses two figures of one sowing: neither can be known to hold.
+std::vector<Pair> pairs_typed(logbook::Logbook& logbook, const Arguments& arguments) {
+  std::vector<Pair> all;
+  for (const std::string& word : arguments.words()) {
+    const records::Pair typed = records::parse_pair(word);
+    const Pair pair{logbook::sowing_named(logbook, typed.name), typed.entered};
+    for (const Pair& before : all)
+      if (before.sowing.id == pair.sowing.id && before.entered != pair.entered)
+        throw records::Refused(fmt::format(
+            "{0} is given twice, {0}{1} and {0}{2}. Which is it? Type all again with that one.",
+            name_of(pair.sowing), records::to_text(before.entered),
+            records::to_text(pair.entered)));
+    all.push_back(pair);
+  }
+  return all;
+}
+
+std::vector<Noted> note_pairs(logbook::Entry& entry, const Arguments& arguments,
+                              const records::Moment& at) {
+  std::vector<Noted> all;
+  for (const auto& [sowing, entered] : pairs_typed(entry.logbook(), arguments))
+    all.push_back(arguments.flag("doubtful") ? note_doubtful(entry, sowing, at, entered,
+                                                             arguments.text("why").value_or(""))
+                                             : note_count(entry, sowing, at, entered));
+  return all;
+}
+
+std::string summary_of(const std::vector<Noted>& all, const std::string& day) {
+  std::vector<std::string> names;
+  for (const Noted& noted : all)
+    names.push_back(noted.sowing.label + records::to_text(noted.count.entered));
+  const bool doubtful = !all.empty() && all.front().fate == Fate::doubtful;
+  return (doubtful ? "Kept as doubtful: " : "Counted ") + listed(names) + " on " + day;
+}
+
+int run(Context& context, const Arguments& arguments) {
+  const records::Moment at = arguments.moment("on").value_or(records::Moment{context.today, {}});
+  if (arguments.has("why") && !arguments.flag("doubtful"))
+    throw WrongUsage("--why says what makes a count doubtful: add --doubtful.");
+  if (arguments.words().empty()) {
+    if (context.json || arguments.flag("doubtful"))
+      throw WrongUsage("The walk answers in words. Give pairs here, such as A1=12.");
+    logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
+    context.reads_only = true;  // each answer says for itself what was saved
+    walk(context, logbook, at);
+    return 0;
+  }
+  logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
+  logbook::Entry entry = begin(logbook, context);
+  const std::vector<Noted> all = note_pairs(entry, arguments, at);
+  entry.say(summary_of(all, day_of(at, context.today)));
+  entry.commit();
+
+  if (context.json) {
+    Json counts = Json::array();
+    for (const Noted& noted : all) counts.push_back(to_json(noted));
+    print_json(context, {{"counts", counts}});
+    return 0;
+  }
+  context.screen.line(day_of(at, context.today));
+  Table table({"", ""});
+  for (const Noted& noted : all) table.row({name_of(noted.sowing), in_words(noted)});
+  table.print(context.screen);
+  for (const Noted& noted : all)
+    if (const std::string question = doubt_of_clusters(noted); !question.empty())
+      context.screen.remark(question);
+  return 0;
+}
+
+}  // namespace
+
+extern const Command count_command;
+const Command count_command{
+    .name = "count",
+    .group = Group::keep,
+    .summary = "how many are up",
+    .about =
+        "Keeps what you counted, all of it or nothing. Without a pair it walks the open sowings in "
+        "bench order, those due first, shows the last figure (not in a blind trial) and takes a "
+        "number, +n, Enter "
+        "for no change, - for not looked, < for back and q to leave; each answer is kept as it is "
+        "given. It reads answers from a pipe as well.",
+    .example = "plumule count C1=10 C2+1 R2=same",
+    .writes = true,
+    .declare = declare,
+    .run = run};
+
+}  // namespace plumule::cli

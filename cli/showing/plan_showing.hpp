@@ -1,0 +1,38 @@
+// A trial's plan and a treatment's facts: on the screen and as JSON.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cli/showing/json.hpp"
+#include "logbook/logbook.hpp"
+#include "records/trial.hpp"
+
+namespace plumule::cli {
+
+// The day up to which a trial with sowings is followed: the planned one, else what is known of its
+// crop, as compare takes it.
+struct LastDay {
+  records::Date day{};
+  bool planned = false;
+  bool too_early = false;                      // the planned one lay before the last sowing
+  std::string basis;                           // where none was planned: what the day goes by
+  std::optional<records::LastDayMoved> moved;  // changed after the first count: kept as it was
+  std::optional<records::Date> last_look;      // of any of its sowings
+  std::optional<records::Date> closed_on;
+};
+std::optional<LastDay> last_day_of(logbook::Logbook& logbook, const std::string& trial,
+                                   records::Date today);
+// "Last day of SOAK: Fri 24 Apr 2026, as planned. ..."; empty without a day.
+std::string last_day_words(const std::string& trial, const std::optional<LastDay>& last);
+// The same where a sowing was added just now to a trial that had sowings, as it stood `before`.
+std::string last_day_words(const std::string& trial, const std::optional<LastDay>& before,
+                           const std::optional<LastDay>& last);
+
+void show_trial(const Context& context, logbook::Logbook& logbook, const std::string& code);
+Json trial_answer(const Context& context, logbook::Logbook& logbook, const std::string& code);
+
+void show_treatment(const Context& context, logbook::Logbook& logbook, const std::string& label);
+Json treatment_answer(logbook::Logbook& logbook, const std::string& label);
+
+}  // namespace plumule::cli

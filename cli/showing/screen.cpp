@@ -1,0 +1,103 @@
+// Plain output through stdio: nothing here needs a locale or a stream.
+#include "cli/showing/screen.hpp"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <iterator>
+
+namespace plumule::cli {
+namespace {
+
+constexpr int usual_width = 80;
+constexpr int widest = 100;  // longer lines are hard to read
+
+bool set(const char* variable) {
+  const char* value = std::getenv(variable);
+  return value != nullptr && *value != '\0';
+}
+
+}  // namespace
+
+Screen Screen::of_terminal() {
+  Screen screen;
+  const bool terminal = isatty(STDOUT_FILENO) == 1;
+  const char* kind = std::getenv("TERM");
+  screen.style_.colour =
+      terminal && !set("NO_COLOR") && kind != nullptr && std::string_view(kind) != "dumb";
+  winsize size{};
+  if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
+    screen.style_.width = std::min<int>(size.ws_col, widest);
+  return screen;
+}
+
+std::string Screen::toned(Tone tone, std::string_view text) const {
+  return report::toned(style_, tone, text);
+}
+
+void Screen::print(std::string_view text) const {
+  const std::string safe = harmless(text, style_.colour);
+  std::fwrite(safe.data(), 1, safe.size(), stdout);
+}
+
+void Screen::line(std::string_view text) const {
+  print(text);
+  print("\n");
+}
+
+void Screen::paragraph(std::string_view text) const { print(wrapped(text, style_.width) + "\n"); }
+
+void Screen::remark(std::string_view text) const {
+  std::fflush(stdout);
+  const std::string lines =
+      wrapped(harmless(text, style_.colour), std::min(style_.width, usual_width)) + "\n";
+  std::fwrite(lines.data(), 1, lines.size(), stderr);
+}
+
+std::string harmless(std::string_view text, bool colour) {
+  constexpr std::string_view colours[] = {"\033[0m", "\033[1m", "\033[2m", "\033[32m", "\033[33m"};
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
+    if (byte == 0xC2 && next >= 0x80 && next < 0xA0) {  // the controls beyond ASCII
+      out += '?';
+      ++i;
+    } else if ((byte >= 0x20 && byte != 0x7F) || byte == '\n' || byte == '\t') {
+      out += text[i];
+    } else {
+      const auto* own =
+          std::find_if(std::begin(colours), std::end(colours), [&](std::string_view sequence) {
+            return colour && text.substr(i).starts_with(sequence);
+          });
+      if (own == std::end(colours)) {
+        out += '?';
+        continue;
+      }
+      out += *own;
+      i += own->size() - 1;
+    }
+  }
+  return out;
+}
+
+std::string wrapped(std::string_view text, int width, int indent) {
+  const std::string margin(static_cast<std::size_t>(indent), ' ');
+  std::string out;
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    std::string lines = report::paragraph({false, width}, text.substr(0, end), indent);
+    if (!lines.empty()) lines.pop_back();  // its new line
+    out += lines.empty() ? margin : lines;
+    if (end == text.size()) break;
+    out += '\n';
+    text.remove_prefix(end + 1);
+  }
+  return out.size() < margin.size() ? out : out.substr(margin.size());
+}
+
+}  // namespace plumule::cli

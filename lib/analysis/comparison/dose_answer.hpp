@@ -1,0 +1,37 @@
+// Treatments that are doses of one thing (hours soaked): does more of it bring more, and is there a
+// best dose within what was tried?
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "analysis/comparison/trial_layout.hpp"
+#include "stats/proportions/dose_curve.hpp"
+#include "stats/proportions/trend.hpp"
+
+namespace plumule::analysis {
+
+struct DoseAnswer {
+  std::string unit = "hours soaked";
+  std::vector<double> tried;          // ascending
+  std::vector<std::string> left_out;  // treatments that were soaked and differ in more, by name
+  bool one_unit_each = false;         // one tray or jar a dose: no best dose can be told from those
+  double best_tried = 0;              // the dose of the largest share up, all of it together
+  double best_tried_fraction = 0;
+  stats::DoseCurve curve;  // quadratic in the log odds
+  stats::BestDose best;
+  std::optional<stats::TrendTest> trend;  // seed level
+};
+
+// None with fewer than three different soaks. Doses are treatments that differ in the hours alone:
+// those that were nicked, chilled or primed too, or soaked in hot water (40 C and above), are left
+// out, and so are those in water more than 2 C off that of most soaks (of the cooler where as many
+// were in either); where its temperature is not known the water is taken as that of the others.
+// (Both limits: common practice, no source.) Seed of the untreated is taken as not soaked; a
+// treatment without soak hours is not a dose.
+std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
+                                      std::span<const records::Treatment> treatments, double level);
+
+}  // namespace plumule::analysis

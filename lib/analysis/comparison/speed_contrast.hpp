@@ -1,0 +1,67 @@
+// How much sooner or later one treatment comes up than another, on both clocks, and the verdict.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "analysis/comparison/trial_layout.hpp"
+#include "stats/times/emergence_treatments.hpp"
+#include "stats/times/grouped_score_test.hpp"
+#include "stats/trials/grouped_rank_test.hpp"
+#include "stats/trials/randomisation.hpp"
+#include "stats/trials/speed_verdict.hpp"
+
+namespace plumule::analysis {
+
+using stats::SpeedCode;
+using stats::SpeedGround;
+
+// A difference between units with the randomisation test of the same values beside it.
+struct SpeedFigure {
+  stats::SpeedDifference difference;
+  std::optional<stats::Randomisation> randomisation;
+};
+
+// The time model of both treatments together, each with its own timing.
+struct JointFit {
+  bool shared_spread = false;
+  bool shared_fraction = false;
+  stats::TreatmentsModel model;
+  std::optional<stats::TimeRatio> ratio;
+};
+
+struct SpeedContrast {
+  SpeedFigure mean_days;                           // since sowing
+  SpeedFigure t50;                                 // likewise, where asked for
+  std::optional<SpeedFigure> mean_days_wetted;     // since wetting, where seed was wetted before
+  std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores; p_sowings: units, within blocks
+  std::optional<stats::GroupedRankTest> wilcoxon;  // S(L) + S(R) - 1, likewise
+  std::optional<stats::GroupedScoreTest> score;    // of proportional hazards, seed level
+  // The lead, each its own spread and fraction; then spread, fraction and both in common, as far as
+  // they can be fitted; all of one family, of every sowing looked at, also of those stopped early.
+  std::vector<JointFit> joint;
+  std::optional<stats::TimeRatio> time_ratio;  // of the lead's t50
+  stats::LookGaps looks;                       // how evenly both were looked at
+  std::optional<stats::GapAllowance> gaps;     // what they allow; where uneven, closed only
+  int nothing_up = 0;                          // units with nothing up: they have no days
+  SpeedCode code = SpeedCode::too_small;
+  SpeedGround ground = SpeedGround::nothing_decided;
+  bool both_clocks = true;  // a claim holds counted from wetting too
+};
+
+struct SpeedQuestion {
+  bool open = true;  // only the differences, no test
+  std::uint64_t seed = stats::default_seed;
+  double level = 0.95;  // of the intervals; the verdict keeps its own
+  bool blocks = true;   // differences within them, where the layout allows
+  bool detail = true;   // rank test and model too
+  bool t50 = true;
+  std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
+};
+
+// The verdict is stats::speed_verdict on the units' mean days; of several trials together there is
+// none.
+SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                             const SpeedQuestion& question);
+
+}  // namespace plumule::analysis

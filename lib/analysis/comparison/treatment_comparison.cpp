@@ -1,0 +1,348 @@
+#include "analysis/comparison/treatment_comparison.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "analysis/comparison/last_looks.hpp"
+#include "analysis/comparison/treatment_courses.hpp"
+#include "analysis/summary/group_builder.hpp"
+#include "records/refused.hpp"
+#include "records/words.hpp"
+#include "stats/inference/multiplicity.hpp"
+
+namespace plumule::analysis {
+
+namespace {
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
+std::size_t treatment_named(const TrialLayout& layout, const std::string& name,
+                            const std::string& subject) {
+  const auto at = std::find(layout.treatments.begin(), layout.treatments.end(), name);
+  if (at == layout.treatments.end())
+    throw records::Refused(subject + " has no sowing of treatment " + name + ". It has " +
+                           listed(layout.treatments) + ".");
+  return static_cast<std::size_t>(at - layout.treatments.begin());
+}
+
+// What the others are held against: the one asked for, else untreated, else the first by name.
+std::size_t held_against(const TrialLayout& layout, const ComparisonQuestion& question) {
+  if (question.against) return treatment_named(layout, *question.against, question.subject);
+  const auto at = std::find(layout.treatments.begin(), layout.treatments.end(), records::untreated);
+  if (at == layout.treatments.end()) return 0;
+  return static_cast<std::size_t>(at - layout.treatments.begin());
+}
+
+using Family = std::optional<stats::TimeFamily>;
+
+// One for all models of the answer.
+Family family_for(const TreatmentComparison& answer, const ComparisonQuestion& question,
+                  std::size_t against) {
+  if (question.family) return question.family;
+  const bool shown = question.detail && question.model;
+  const bool needed = !answer.state.open() && any_uneven(answer.layout, against);
+  return shown || needed ? likeliest_family(answer.layout) : std::nullopt;
+}
+
+Group treatment_group(const TrialLayout& layout, std::size_t treatment,
+                      const ComparisonQuestion& question, const Family& family) {
+  const auto& first = layout.sowings.front().history->sowing;
+  GroupBuilder builder(layout.treatments[treatment], first.counting, first.unit);
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment) continue;
+    for (const std::size_t i : unit.sowings) {
+      const auto& sowing = layout.sowings[i];
+      builder.add(*sowing.history, sowing.course, sowing.name, true,
+                  sowing.stopped ? Followed::stopped : Followed::to_its_end);
+    }
+  }
+  GroupOptions options;
+  options.level = question.level;
+  options.rho = question.rho;
+  options.detail = question.detail;
+  options.model = question.model;
+  options.family = family;
+  options.seed = question.seed;
+  return builder.finish(options);
+}
+
+// Trays picked after counting had begun may be those that look good.
+stats::TrialEnd end_of(const TreatmentComparison& answer) {
+  if (answer.state.open()) return stats::TrialEnd::open;
+  return answer.state.after_looking() || answer.picked_of ? stats::TrialEnd::after_looking
+                                                          : stats::TrialEnd::closed_as_planned;
+}
+
+// How many units a treatment has is not known where jars are recorded of some of its sowings only:
+// no claim stands, whatever the figures.
+void withhold_for_jars(Contrast& contrast) {
+  contrast.stand.verdict.code = stats::StandCode::too_small;
+  contrast.stand.verdict.ground = stats::StandGround::jars_partly_known;
+  contrast.stand.to_tell.reset();
+  contrast.stand.blocks_to_tell.reset();
+  contrast.speed.code = SpeedCode::too_small;
+  contrast.speed.ground = SpeedGround::jars_partly_known;
+}
+
+// The day until which looking on could have changed the verdict; none where the trial came to rest,
+// or is open. Ended by hand it would have gone on to its planned day.
+std::optional<records::Date> last_day(const TrialState& state) {
+  if (state.closing.by == stats::ClosedBy::planned_day) return state.closed_on;
+  if (state.closing.by == stats::ClosedBy::hand) return state.planned_last_day;
+  return std::nullopt;
+}
+
+void withhold_for_looks(Contrast& contrast) {
+  auto& stand = contrast.stand;
+  const auto ground = stand.verdict.ground;
+  if (ground != stats::StandGround::single_unit && ground != stats::StandGround::confounded &&
+      ground != stats::StandGround::no_sowings) {
+    stand.verdict.code = stats::StandCode::too_small;
+    stand.verdict.ground = stats::StandGround::not_settled;
+  }
+  if (contrast.speed.code == SpeedCode::neither) {
+    contrast.speed.code = SpeedCode::too_small;
+    contrast.speed.ground = SpeedGround::not_settled;
+  }
+}
+
+// Whether either has a single unit: that is said whatever was seen of it.
+bool one_unit(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
+  std::size_t units[2] = {0, 0};
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment || unit.treatment == against)
+      ++units[unit.treatment == treatment ? 0 : 1];
+  return units[0] < 2 || units[1] < 2;
+}
+
+bool one_batch(const TrialLayout& layout, std::size_t treatment) {
+  int units = 0;
+  bool batch = false;
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment) {
+      ++units;
+      batch = unit.batch && unit.sowings.size() > 1;
+    }
+  return units == 1 && batch;
+}
+
+Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& question,
+                  std::size_t treatment, std::size_t against, const Family& family,
+                  bool to_tell = true) {
+  const auto& layout = answer.layout;
+  Contrast result;
+  result.treatment = layout.treatments[treatment];
+  result.against = layout.treatments[against];
+  result.one_batch = one_batch(layout, treatment);
+  result.one_batch_against = one_batch(layout, against);
+
+  if (const auto day = last_day(answer.state); day && !layout.several_trials)
+    result.last_look = looked_no_further(layout, treatment, against, *day);
+
+  StandQuestion stand;
+  stand.end = end_of(answer);
+  stand.worth = answer.worth;
+  stand.level = question.level;
+  stand.rho = question.rho;
+  stand.blocks = question.blocks;
+  stand.seed = question.seed;
+  stand.detail = question.detail;
+  stand.to_tell = to_tell && (!result.last_look || one_unit(layout, treatment, against));
+  result.stand = stand_contrast(layout, treatment, against, stand);
+
+  SpeedQuestion speed;
+  speed.open = answer.state.open();
+  speed.seed = question.seed;
+  speed.level = question.level;
+  speed.blocks = question.blocks;
+  speed.detail = question.detail && question.model;
+  speed.t50 = question.detail;
+  speed.family = family;
+  result.speed = speed_contrast(layout, treatment, against, speed);
+
+  if (result.last_look) withhold_for_looks(result);
+  if (!answer.state.open() && !layout.several_trials &&
+      (layout.jars[treatment].partly() || layout.jars[against].partly()))
+    withhold_for_jars(result);
+  if (answer.state.open() || question.detail)
+    result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
+  result.code = verdict_code(result.stand.verdict.code, result.speed.code);
+  return result;
+}
+
+// Holm over a family, into that part of each of its contrasts.
+void adjust(const std::vector<Contrast*>& family, std::optional<Adjusted> Contrast::*part) {
+  if (family.size() < 2) return;
+  for (Contrast* contrast : family) {
+    (contrast->*part).emplace();
+    (contrast->*part)->comparisons = static_cast<int>(family.size());
+  }
+  const auto over = [&](auto&& p_of, std::optional<double> Adjusted::*kind) {
+    std::vector<double> p;
+    p.reserve(family.size());
+    for (const Contrast* contrast : family) p.push_back(p_of(*contrast).value_or(1));
+    const auto adjusted = stats::holm(p);
+    for (std::size_t i = 0; i < family.size(); ++i)
+      if (p_of(*family[i])) (*(family[i]->*part)).*kind = adjusted[i];
+  };
+  over(
+      [](const Contrast& c) -> std::optional<double> {
+        const auto& test = c.stand.randomisation;
+        if (!test || test->status != stats::RandomisationStatus::ok) return std::nullopt;
+        return test->p;
+      },
+      &Adjusted::randomisation);
+  over([](const Contrast& c) { return c.stand.verdict.t_p; }, &Adjusted::t);
+  over([](const Contrast& c) { return c.speed.mean_days.difference.p; }, &Adjusted::days);
+}
+
+std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
+  std::vector<Contrast*> all;
+  for (auto& contrast : contrasts) all.push_back(&contrast);
+  return all;
+}
+
+// Whether most of the sowings that stood until then were looked at on the day of the close or after
+// it: that look finishes the trial. A few counted once more would only put the others in the shade.
+bool finished_by_most(std::span<const records::History> histories, records::Date closed_on) {
+  int stood = 0;
+  int seen = 0;
+  for (const auto& history : histories) {
+    const auto& ending = history.sowing.ending;
+    if (ending && ending->at.date < closed_on) continue;
+    ++stood;
+    const auto last = last_counted(history);
+    if (last && *last >= closed_on) ++seen;
+  }
+  return 2 * seen > stood;
+}
+
+// Those that had more up later than when the trial closed, which the layout is made of.
+std::vector<std::string> counted_on(const TrialLayout& layout,
+                                    const std::vector<records::History>& closed,
+                                    std::span<const records::History> histories) {
+  std::vector<std::string> names;
+  for (const auto& sowing : layout.sowings) {
+    const auto place = static_cast<std::size_t>(sowing.history - closed.data());
+    const auto& later = histories[place].counts;
+    if (!later.empty() && later.back().total > sowing.course.up) names.push_back(sowing.name);
+  }
+  return names;
+}
+
+[[noreturn]] void refuse_one_treatment(const TrialLayout& layout,
+                                       const ComparisonQuestion& question) {
+  const std::string summary =
+      "plumule summary" + (question.typed.empty() ? "" : " " + question.typed);
+  throw records::Refused(
+      question.subject + ": one treatment only (" + listed(layout.treatments) +
+      "), so there is nothing to compare. " +
+      (layout.several_lots
+           ? "Seed lots are no treatments: " + summary +
+                 " --by lot puts them side by side, and plumule viability LOT tells what each is "
+                 "worth."
+           : "The figures: " + summary));
+}
+
+// Most sowings decide what is compared; where as many count one thing as another, nobody does.
+void refuse_tie(std::span<const records::History> histories, const std::string& subject) {
+  std::map<records::Counting, int> times;
+  for (const auto& history : histories) ++times[history.sowing.counting];
+  std::string most;
+  int first = 0;
+  for (const auto& [counting, number] : times)
+    if (number > first) {
+      first = number;
+      most = records::word(counting);
+    }
+  for (const auto& [counting, number] : times)
+    if (number == first && records::word(counting) != most)
+      throw records::Refused(fmt::format(
+          "{0}: {1} sowings count {2} and {1} count {3}, which are never put together. Which? "
+          "plumule compare {0} --counting {2}",
+          subject, first, most, records::word(counting)));
+}
+
+stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
+  std::vector<stats::TreatedUnit> units;
+  for (const auto& unit : layout.units) {
+    double sum = 0;
+    int number = 0;
+    for (const std::size_t i : unit.sowings) {
+      const auto& sowing = layout.sowings[i];
+      if (!sowing.in_stand) continue;
+      sum += static_cast<double>(sowing.course.up) / static_cast<double>(*sowing.course.units);
+      ++number;
+    }
+    if (number > 0)
+      units.push_back({unit.code, unit.stratum, static_cast<int>(unit.treatment), sum / number});
+  }
+  return stats::global_randomisation_test(units, seed);
+}
+
+}  // namespace
+
+TreatmentComparison compare_treatments(std::span<const records::History> histories,
+                                       const ComparisonQuestion& question) {
+  if (histories.empty()) throw records::Refused(question.subject + " has no sowings yet.");
+  refuse_tie(histories, question.subject);
+  TreatmentComparison answer;
+  answer.subject = question.subject;
+  if (question.trial) answer.question = question.trial->question;
+  answer.state = trial_state(histories, question.trial, question.today);
+  answer.worth = question.worth.value_or(
+      question.trial && question.trial->worth ? *question.trial->worth : 0.10);
+  answer.level = question.level;
+  answer.seed = question.seed;
+  answer.blocks = question.blocks;
+  answer.picked_of = question.picked_of;
+  std::vector<records::History> closed;  // counting on until it looks good decides nothing
+  if (const auto day = answer.state.closed_on) {
+    const bool finished = finished_by_most(histories, *day);
+    for (const auto& history : histories) closed.push_back(as_closed(history, *day, finished));
+  }
+  answer.layout = trial_layout(answer.state.closed_on ? closed : histories, question.treatments);
+  const auto& layout = answer.layout;
+  if (answer.state.closed_on) answer.more_after_close = counted_on(layout, closed, histories);
+  const std::size_t against = held_against(layout, question);
+  if (layout.treatments.size() < 2) refuse_one_treatment(layout, question);
+  if (question.treatment &&
+      treatment_named(layout, *question.treatment, question.subject) == against)
+    throw records::Refused(*question.treatment +
+                           " is what the others are held against. Name another, or what it is to "
+                           "be held against: --against TREATMENT.");
+  answer.against = layout.treatments[against];
+
+  const Family family = family_for(answer, question, against);
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i)
+    answer.treatments.push_back(treatment_group(layout, i, question, family));
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
+    if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
+      continue;
+    answer.contrasts.push_back(contrast(answer, question, i, against, family));
+  }
+  if (answer.state.open()) return answer;
+  adjust(pointers(answer.contrasts), &Contrast::holm);
+  if (layout.treatments.size() < 3 || question.treatment) return answer;
+  answer.global = global_test(layout, question.seed);
+  if (!layout.several_trials)
+    answer.dose = dose_answer(layout, question.treatments, question.level);
+  if (!question.detail) return answer;
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i)
+    for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
+      if (i != against && j != against)
+        answer.pairs.push_back(contrast(answer, question, i, j, family, false));
+  auto all = pointers(answer.contrasts);
+  for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
+  adjust(all, &Contrast::holm_pairs);
+  return answer;
+}
+
+}  // namespace plumule::analysis

@@ -1,0 +1,90 @@
+// A trial as it was laid out: which sowings can be compared, what the experimental units are, and
+// within what lots were drawn.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "analysis/course/sowing_course.hpp"
+#include "records/course.hpp"
+
+namespace plumule::analysis {
+
+// A sowing of the trial with its numbers. The history is for the reckoning only: nothing reads it
+// once the answer is there.
+struct TrialSowing {
+  const records::History* history = nullptr;
+  records::Setting setting = records::Setting::tray;
+  std::string name;  // its label, with the date where two of the answer share it
+  SowingCourse course;
+  bool in_stand = false;  // a final count of a known number sown
+  bool at_rest = false;   // done by itself: all up, failed, or nothing new for long enough
+  // By an accident, or looked at no more, before the others had done: no final stand, no mean days.
+  bool stopped = false;
+};
+
+// What a treatment was applied to: one sowing, or all that shared a jar or a heat mat.
+struct Unit {
+  std::string code;  // the sowing's name, or the batch's code
+  bool batch = false;
+  std::size_t treatment = 0;         // index
+  int stratum = 0;                   // index
+  int source = 0;                    // its seed lot and trial: index
+  std::vector<std::size_t> sowings;  // indices
+};
+
+enum class LeftOutWhy {
+  counts_otherwise,  // counts roots where the others count shoots (never pooled)
+  other_unit,        // cells where the others are seeds
+  not_looked_at,     // no look yet
+  stopped_early,     // an accident before others had done: no final stand, no mean days
+  not_followed,      // looked at no more while others were still coming up: likewise
+  units_unknown,     // no percentage; its days are used
+};
+
+struct LeftOut {
+  std::string sowing;
+  LeftOutWhy why = LeftOutWhy::not_looked_at;
+};
+
+// Whether it is known which sowings of a treatment had their seed treated together.
+struct JarsKnown {
+  int recorded = 0;                          // sowings with a jar or mat
+  std::vector<std::string> not_recorded_of;  // the others
+
+  // Then those others may share a jar with the rest, and how many units there are is not known.
+  bool partly() const { return recorded > 0 && !not_recorded_of.empty(); }
+};
+
+struct TrialLayout {
+  std::vector<TrialSowing> sowings;     // those compared, by name
+  std::vector<std::string> treatments;  // by name (numbers by their value)
+  std::vector<JarsKnown> jars;          // of each treatment
+  std::vector<Unit> units;              // by code
+  std::vector<std::string> strata;      // names; a single empty one where no block is recorded
+  bool blocks_recorded = false;
+  int blocks = 0;  // as recorded; strata also part what seed lots and trials part
+  bool batches_recorded = false;
+  std::vector<std::string> sources;  // names of lots and trials; one alone is empty
+  bool jar_across_blocks = false;    // a batch lies in several blocks: blocks can't be used
+  bool jar_across_lots = false;      // likewise several seed lots or trials
+  bool several_lots = false;         // lots are kept apart as blocks are
+  bool several_trials = false;       // likewise; nothing is claimed of several taken together
+  std::vector<std::string> trials;   // their codes, by name; without those of no trial
+  std::vector<LeftOut> left_out;
+};
+
+// Takes all histories; those that count otherwise, or whose units are of another kind than most,
+// are left out and named. Those stopped before others had done (StoppedSowings) have no final
+// stand.
+TrialLayout trial_layout(std::span<const records::History> histories,
+                         std::span<const records::Treatment> treatments);
+
+// Whether each source has both treatments, with something to compare. A source that lacks one of
+// them tells of the seed lot, not of the treatment.
+std::vector<bool> sources_of_both(const TrialLayout& layout, std::size_t treatment,
+                                  std::size_t against);
+
+}  // namespace plumule::analysis

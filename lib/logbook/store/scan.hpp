@@ -1,0 +1,43 @@
+// A statement for loops over a whole table, a million rows or more: what Query does, without its
+// questions at each column. The caller knows the types of the columns.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "logbook/journal/ledger.hpp"
+#include "logbook/store/store.hpp"
+
+namespace plumule::logbook {
+
+class Scan {
+ public:
+  Scan(Store& store, const std::string& sql);
+  Scan(const Scan&) = delete;
+  Scan& operator=(const Scan&) = delete;
+  ~Scan();  // the statement is kept for the next use
+
+  bool next();  // the next row; Unusable or Refused as of Query
+  bool null(int column) const;
+  std::int64_t integer(int column) const;  // 0 for NULL
+  std::optional<std::int64_t> maybe_integer(int column) const;
+  std::optional<double> maybe_real(int column) const;
+  std::string_view text(int column) const;  // until the next row; empty for NULL
+
+  // Binds each value, in order. A statement that gives no rows is then run, and is ready again; one
+  // that gives rows is asked for them by next(), and is ready for other values after again().
+  void bind(const Value& value);
+  void bind(std::int64_t value);
+  void again();
+  void run();
+
+ private:
+  Store& store_;
+  Taken taken_;
+  int bound_ = 0;
+};
+
+}  // namespace plumule::logbook

@@ -1,0 +1,99 @@
+#include "logbook/store/sql_trouble.hpp"
+
+#include <SQLiteCpp/Exception.h>
+#include <sqlite3.h>
+
+#include <array>
+#include <string_view>
+#include <utility>
+
+#include "logbook/logbook.hpp"
+#include "records/refused.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+// What the guards say (schema/guards.sql), and the sentence for it.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> guards = {{
+    {"a count before the sowing", "A count cannot come before its sowing."},
+    {"something up on the day of sowing", "Nothing can be up on the very day of sowing."},
+    {"more up than sown", "More cannot be up than was sown and not found unsprouted."},
+    {"a count after the ending", "A count cannot come after its sowing ended."},
+    {"a total where sprouts are taken out",
+     "Where sprouts are taken out at each look, only new ones are counted."},
+    {"fewer seedlings than units", "Each unit that is up has one seedling at least."},
+    {"more seedlings than seeds", "Cells cannot give more seedlings than seeds were put in them."},
+    {"a total that falls",
+     "The total ever up cannot fall; seedlings that died are counted as lost."},
+    {"a count is never edited", "A count is not edited in place: plumule amend keeps what it was."},
+    {"a block of another trial", "That block belongs to another trial."},
+    {"more assessed than did not come up",
+     "More cannot be assessed than were sown and did not come up."},
+    {"an assessment is never edited", "An assessment is not edited in place."},
+    {"untreated always exists", "The treatment untreated always exists."},
+}};
+
+std::string refusal_of(const SQLite::Exception& error) {
+  const std::string_view said = error.what();
+  for (const auto& [guard, sentence] : guards)
+    if (said == guard) return std::string(sentence);
+  switch (error.getExtendedErrorCode()) {
+    case SQLITE_CONSTRAINT_UNIQUE:
+    case SQLITE_CONSTRAINT_PRIMARYKEY:
+      return "The logbook has such a record already.";
+    case SQLITE_CONSTRAINT_FOREIGNKEY:
+      return "The logbook has nothing of that name for this record to belong to.";
+    default:
+      return "The logbook's own rules refuse this record: one of its figures cannot be.";
+  }
+}
+
+std::string unusable(const SQLite::Exception& error, const std::string& path) {
+  switch (error.getErrorCode()) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return path +
+             " is locked: another program has been writing to it for 5 seconds. Wait for it "
+             "or close it, and try again.";
+    case SQLITE_READONLY:
+      if (error.getExtendedErrorCode() == SQLITE_READONLY_ROLLBACK)
+        return path +
+               " was left by a command that was stopped in the midst of writing, and cannot "
+               "be put right read-only. Open it once where it can be written.";
+      return path + " cannot be written: it, or the folder it lies in, is read-only.";
+    case SQLITE_NOTADB:
+      return path + no_logbook;
+    case SQLITE_CORRUPT:
+      return path +
+             " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
+             "short)." +
+             to_a_backup;
+    case SQLITE_FULL:
+      return path + " could not be written: the disk is full.";
+    case SQLITE_CANTOPEN:
+      return path + " could not be opened. Does its folder exist, and may you write there?";
+    case SQLITE_PERM:
+    case SQLITE_AUTH:
+      return path + " may not be opened by this user.";
+    case SQLITE_IOERR:
+      return path + " could not be read or written: the disk reports an error.";
+    case SQLITE_NOMEM:
+      return path + " could not be read: there is not enough memory.";
+    case SQLITE_ERROR:
+    case SQLITE_SCHEMA:
+      return path + " lacks a part that every logbook has, or another program changed it." +
+             to_a_backup;
+    default:
+      return path + " could not be used (SQLite's code " + std::to_string(error.getErrorCode()) +
+             ").";
+  }
+}
+
+}  // namespace
+
+void throw_trouble(const SQLite::Exception& error, const std::string& path) {
+  if (error.getErrorCode() == SQLITE_CONSTRAINT) throw records::Refused(refusal_of(error));
+  throw Unusable(unusable(error, path));
+}
+
+}  // namespace plumule::logbook

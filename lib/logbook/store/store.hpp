@@ -1,0 +1,144 @@
+// The open database and its prepared statements: the only door to SQLite. Every trouble of the
+// database leaves here as Unusable or Refused, in words; no SQLite exception passes.
+#pragma once
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <chrono>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+
+#include "logbook/store/gathering.hpp"
+#include "records/date.hpp"
+
+struct sqlite3_stmt;
+
+namespace plumule::logbook {
+
+// 'Plml' as the file's application_id. Never changes.
+inline constexpr std::int64_t application_id = 0x506C6D6C;
+// How long a locked file is waited for.
+inline constexpr std::chrono::milliseconds busy_wait{5000};
+
+struct FinalizeStatement {
+  void operator()(sqlite3_stmt* statement) const;
+};
+using Statement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
+// A statement in use, and where it rests when it is not.
+struct Taken {
+  Statement statement;
+  Statement* rest = nullptr;
+};
+
+class Store {
+ public:
+  // Opens with SQLite's flags and settles the connection: foreign keys on (read back), commits that
+  // outlive a power cut, no trust in the file's own functions. Reads nothing of the file yet.
+  Store(const std::string& path, int flags);
+  Store(const Store&) = delete;  // SQLite holds its address
+  Store& operator=(const Store&) = delete;
+
+  SQLite::Database& database() { return database_; }
+  const std::string& path() const { return path_; }
+  // One or several statements that give no rows.
+  void run(const std::string& sql);
+  std::int64_t total_changes() const;
+  // For tests: another wait than five seconds.
+  void wait_at_most(std::chrono::milliseconds wait) { wait_ = wait; }
+
+  // A prepared statement, kept for the next use; given back by Query and Scan.
+  Taken take(const std::string& sql);
+  static void give_back(Taken taken);
+
+  // What an error of the database says to a grower; always throws.
+  [[noreturn]] void refuse(const SQLite::Exception& error);
+  [[noreturn]] void refuse(int code);
+  // Called by SQLite while the file is locked; false once it has been waited for long enough.
+  bool wait_on(int tries);
+  // The file's own rules refused a row since the last `mended`: the entry must not be committed.
+  bool broken() const { return broken_; }
+  void mended() { broken_ = false; }
+
+  std::optional<std::string> migration_backup;
+  bool writable = false;
+  Gathering gathering;  // of the CourseScan that is at work
+
+ private:
+  std::string path_;
+  SQLite::Database database_;
+  std::unordered_map<std::string, Statement> idle_;
+  bool broken_ = false;
+  std::chrono::milliseconds wait_ = busy_wait;
+  std::chrono::steady_clock::time_point waiting_since_;
+};
+
+// An empty text is stored as NULL.
+std::optional<std::string> or_null(const std::string& text);
+
+// One run of a statement: bound on construction, given back on destruction.
+//   Query find(store, "select id from lots where code = ?", code);
+//   if (find.next()) return find.integer(0);
+class Query {
+ public:
+  template <class... Values>
+  Query(Store& store, const std::string& sql, const Values&... values)
+      : store_(store), taken_(store.take(sql)) {
+    (bind(values), ...);
+  }
+  Query(const Query&) = delete;
+  Query& operator=(const Query&) = delete;
+  ~Query();
+
+  // Further values, in order. NaN and infinity are Refused, as is text that is not UTF-8.
+  void bind(std::nullopt_t);
+  void bind(std::int64_t value);
+  void bind(int value) { bind(std::int64_t{value}); }
+  void bind(bool value) { bind(std::int64_t{value}); }
+  void bind(double value);
+  void bind(std::string_view value);
+  void bind(const std::string& value) { bind(std::string_view(value)); }
+  void bind(const char* value) { bind(std::string_view(value)); }
+  void bind(records::Date value) { bind(std::string_view(records::to_text(value))); }
+  template <class Value>
+  void bind(const std::optional<Value>& value) {
+    if (value)
+      bind(*value);
+    else
+      bind(std::nullopt);
+  }
+
+  bool next();   // steps to the next row
+  void run();    // steps to the end, for what gives no rows
+  void again();  // back to the start, with values to be bound anew
+
+  bool null(int column) const;
+  std::int64_t integer(int column) const;  // Unusable where it is none: the file is damaged
+  double real(int column) const;
+  std::string text(int column) const;       // empty for NULL
+  std::string_view view(int column) const;  // the same, until the next row
+  records::Date date(int column) const;
+  std::optional<std::int64_t> maybe_integer(int column) const;
+  std::optional<double> maybe_real(int column) const;
+  std::optional<records::Date> maybe_date(int column) const;
+  // A day and, in the next column, its time of day or NULL.
+  records::Moment moment(int column) const;
+  std::optional<records::Moment> maybe_moment(int column) const;
+  sqlite3_stmt* statement() const { return taken_.statement.get(); }
+
+ private:
+  void bound(int code);
+  [[noreturn]] void damaged(int column) const;
+
+  Store& store_;
+  Taken taken_;
+  int bound_ = 0;
+};
+
+// "07:30", or none where no time of day is known.
+std::optional<std::string> time_text(const records::Moment& moment);
+
+}  // namespace plumule::logbook

@@ -1,0 +1,19 @@
+// A comparison of treatments, as text and as JSON.
+#pragma once
+
+#include <string>
+
+#include "analysis/comparison/treatment_comparison.hpp"
+#include "report/parts/json_parts.hpp"
+#include "report/parts/terminal.hpp"
+
+namespace plumule::report {
+
+// The verdicts, the figures that carry them, the method last.
+std::string comparison_text(const Style& style, const analysis::TreatmentComparison& finding,
+                            bool full);
+
+// With the promised names.
+Json comparison_json(const analysis::TreatmentComparison& finding);
+
+}  // namespace plumule::report

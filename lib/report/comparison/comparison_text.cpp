@@ -1,0 +1,283 @@
+#include "report/comparison.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "records/date.hpp"
+#include "report/comparison/comparison_full.hpp"
+#include "report/comparison/comparison_words.hpp"
+#include "report/comparison/dose_text.hpp"
+#include "report/comparison/shaken_words.hpp"
+#include "report/comparison/trial_words.hpp"
+#include "report/parts/method_words.hpp"
+#include "report/parts/number_words.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+using analysis::Contrast;
+using analysis::TreatmentComparison;
+
+std::string heading(const Style& style, const TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  std::string text = toned(style, Tone::strong, finding.subject);
+  if (!finding.question.empty()) text += ": " + finding.question;
+  const std::string units = counted(static_cast<std::int64_t>(layout.sowings.size()),
+                                    unit_name(finding), unit_name(finding) + "s");
+  std::string facts = units;
+  if (finding.picked_of)
+    facts = fmt::format("{} of the {} {}s of its trial", layout.sowings.size(), *finding.picked_of,
+                        unit_name(finding));
+  if (layout.blocks > 1) facts += fmt::format(" in {} blocks", layout.blocks);
+  return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");
+}
+
+std::string treatments_table(const Style& style, const TreatmentComparison& finding) {
+  const std::string unit = unit_name(finding) + "s";
+  Table table({{"treatment"},
+               {unit, true},
+               {"sown", true},
+               {"up", true},
+               {"stand", true},
+               {level_words(finding.level) + " range", true},
+               {"mean days", true}});
+  const std::string none = finding.state.open() ? "none yet" : "none";
+  for (const auto& group : finding.treatments) {
+    const auto& stand = group.stand;
+    if (group.not_looked_at == group.sowings) {
+      table.row({group.key, whole(group.sowings),
+                 group.units_unknown == group.sowings ? "?" : whole(group.seeds), "-", "-", "-",
+                 "-"});
+      continue;
+    }
+    // Of those in the percentage, so that the three figures agree; else of all.
+    const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
+    table.row({group.key, whole(group.sowings),
+               group.units_unknown == group.sowings
+                   ? "?"
+                   : whole(stand.fraction ? stand.seeds : group.seeds),
+               up == 0 ? none : whole(up), group.not_final ? "-" : percent(stand.fraction),
+               stand.interval && !group.not_final
+                   ? percent_range(stand.interval->lower, stand.interval->upper)
+                   : "-",
+               group.not_final     ? "-"
+               : group.days.midway ? days(group.days.midway)
+               : up == 0           ? none
+                                   : "-"});
+  }
+  return table.text(style, 2);
+}
+
+// A difference in days, with its range and p once the trial is closed.
+std::string days_words(const TreatmentComparison& finding, const stats::SpeedDifference& x) {
+  if (!x.difference) return "-";
+  std::string text = signed_days(*x.difference);
+  if (finding.state.open()) return text;
+  if (x.lower && x.upper)
+    text += fmt::format(" ({}: {} to {})", level_words(x.level), signed_days(*x.lower),
+                        signed_days(*x.upper));
+  if (x.status == stats::SpeedStatus::no_variance)
+    return text + fmt::format(" (the {}s of each do not vary: no range, no p)", unit_name(finding));
+  if (x.status == stats::SpeedStatus::too_few) return text + " (no range, no p)";
+  return x.p ? text + "; " + p_words(*x.p) : text;
+}
+
+// The ratio of times, which allows for gaps between looks.
+std::string ratio_words(const Contrast& contrast) {
+  const auto& gaps = contrast.speed.gaps;
+  if (!gaps || !gaps->ratio) return "can't be fitted to these";
+  const auto& ratio = *gaps->ratio;
+  std::string text = figure(ratio.ratio) + " of that of " + contrast.against;
+  if (ratio.lower && ratio.upper)
+    text += fmt::format(" ({}: {} to {})", level_words(ratio.level), figure(*ratio.lower),
+                        figure(*ratio.upper));
+  else
+    text += " (no range)";
+  return text;
+}
+
+std::string chance(const std::optional<double>& p) { return p ? percent(*p) : "-"; }
+
+std::string lots_words(const TreatmentComparison& finding,
+                       const std::optional<stats::Randomisation>& test) {
+  if (!test || test->status != stats::RandomisationStatus::ok)
+    return finding.layout.several_lots ? "no block holds both of one seed lot"
+                                       : "no block holds both";
+  return fmt::format("{} (least possible {})", p_words(test->p),
+                     chance_of_layout(test->smallest_p, test->arrangements));
+}
+
+// The five figures that carry a verdict.
+std::string contrast_figures(const Style& style, const TreatmentComparison& finding,
+                             const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  const auto& speed = contrast.speed;
+  std::string text;
+  const auto line = [&](const std::string& name, const std::string& value) {
+    text += entry(style, name, value, 20, 4);
+  };
+  if ((stand.verdict.within_sources || stand.verdict.within_blocks) && stand.t)
+    line("difference in stand",
+         points(stand.t->difference) +
+             (stand.t->status == stats::TStatus::ok
+                  ? fmt::format(" ({}: {})", level_words(finding.level),
+                                points_range(stand.t->interval.lower, stand.t->interval.upper))
+                  : "") +
+             fmt::format(", within each {}", stand.verdict.within_blocks   ? block_name(finding)
+                                             : finding.layout.several_lots ? "seed lot"
+                                                                           : "trial"));
+  else if (stand.difference)
+    line("difference in stand",
+         points(*stand.difference) +
+             (stand.interval
+                  ? fmt::format(" ({}: {})", level_words(finding.level),
+                                points_range(stand.interval->lower, stand.interval->upper))
+                  : ""));
+  if (!finding.state.open() && stand.difference) {
+    if (stand.verdict.p_better)
+      line("chance it is better",
+           fmt::format("{}; better by {} points or more: {}", chance(stand.verdict.p_better),
+                       std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
+    line("drawing lots anew", lots_words(finding, stand.randomisation));
+  }
+  if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
+  line("days, from sowing", days_words(finding, speed.mean_days.difference));
+  if (speed.mean_days_wetted)
+    line("days, from wetting", days_words(finding, speed.mean_days_wetted->difference));
+  if (contrast.holm)
+    line(fmt::format("p over all {} (Holm)", contrast.holm->comparisons),
+         holm_words(*contrast.holm));
+  return text;
+}
+
+std::string contrast_text(const Style& style, const TreatmentComparison& finding,
+                          const Contrast& contrast) {
+  std::string text =
+      toned(style, Tone::strong, paragraph(style, verdict_words(finding, contrast), 2, 0));
+  text += contrast_figures(style, finding, contrast);
+  for (const auto& remark : verdict_remarks(finding, contrast)) text += paragraph(style, remark, 2);
+  return text;
+}
+
+// Why, said of one sowing and of several.
+std::pair<std::string_view, std::string_view> left_out_words(analysis::LeftOutWhy why) {
+  using analysis::LeftOutWhy;
+  switch (why) {
+    case LeftOutWhy::counts_otherwise:
+      return {"counts another thing: left out", "count another thing: left out"};
+    case LeftOutWhy::other_unit:
+      return {"is sown in other units: left out", "are sown in other units: left out"};
+    case LeftOutWhy::not_looked_at:
+      return {"not looked at yet", "not looked at yet"};
+    case LeftOutWhy::stopped_early:
+      return {"stopped by an accident before others had done: in neither stand nor mean days",
+              "stopped by an accident before others had done: in neither stand nor mean days"};
+    case LeftOutWhy::not_followed:
+      return {"was looked at no more while others still came up: in neither stand nor mean days",
+              "were looked at no more while others still came up: in neither stand nor mean days"};
+    case LeftOutWhy::units_unknown:
+      break;
+  }
+  return {"number sown unknown: in the days, not in the stand",
+          "number sown unknown: in the days, not in the stand"};
+}
+
+std::string left_out_text(const Style& style, const TreatmentComparison& finding) {
+  std::vector<std::pair<analysis::LeftOutWhy, std::vector<std::string>>> reasons;
+  for (const auto& out : finding.layout.left_out) {
+    auto same = std::find_if(reasons.begin(), reasons.end(),
+                             [&](const auto& reason) { return reason.first == out.why; });
+    if (same == reasons.end()) same = reasons.insert(reasons.end(), {out.why, {}});
+    same->second.push_back(out.sowing);
+  }
+  std::string text;
+  for (const auto& [why, names] : reasons) {
+    const auto words = left_out_words(why);
+    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", some_of(names),
+                        names.size() == 1 ? words.first : words.second);
+  }
+  if (!text.empty()) text = paragraph(style, text + ".");
+  std::string late;
+  for (const auto& name : finding.more_after_close) late += (late.empty() ? "" : ", ") + name;
+  if (!late.empty())
+    text += paragraph(
+        style, fmt::format("More came up after the close in {}. Those counts are in no figure "
+                           "here; plumule summary has them.",
+                           late));
+  return text;
+}
+
+// Which seed was treated together, where that is not recorded.
+std::string jars_text(const TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  std::string of;
+  for (std::size_t i = 0; i < layout.jars.size(); ++i)
+    if (layout.batches_recorded && layout.jars[i].recorded == 0 &&
+        layout.treatments[i] != records::untreated)
+      of += (of.empty() ? " of " : ", ") + layout.treatments[i];
+  std::string text;
+  if (!layout.batches_recorded || !of.empty())
+    text = fmt::format("No jar or mat is recorded{}, so each {} is taken as treated by itself. ",
+                       of, unit_name(finding));
+  const bool shared = std::any_of(layout.units.begin(), layout.units.end(),
+                                  [](const auto& unit) { return unit.sowings.size() > 1; });
+  if (shared) text += "What was treated in one jar counts as one. ";
+  return text;
+}
+
+std::string method_text(const Style& style, const TreatmentComparison& finding) {
+  const auto& layout = finding.layout;
+  std::string text;
+  if (!finding.contrasts.empty()) {
+    const auto& stand = finding.contrasts.front().stand;
+    const std::string prior = prior_words(stand.prior, stand.rho90);
+    text = finding.state.open()
+               ? fmt::format("Ranges: tray-aware ({}). Days by the middle of the count interval. ",
+                             prior)
+               : fmt::format(
+                     "Tray-aware posterior ({}); t on {}s{}; days by the middle of the count "
+                     "interval; worth having: {} points. ",
+                     prior, unit_name(finding),
+                     stand.verdict.within_blocks ? " within " + block_name(finding) + "s" : "",
+                     std::lround(100 * finding.worth));
+  }
+  if (finding.worth < 0.07)
+    text += "So small a difference is out of reach of any trial a grower can sow. ";
+  text += jars_text(finding);
+  if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";
+  if (layout.jar_across_lots)
+    text += "A jar holds seed of several lots, so seed lots are not kept apart. ";
+  else if (layout.several_lots)
+    text += "Drawing lots anew is done within each seed lot. ";
+  if (const auto& moved = finding.state.moved)
+    text += fmt::format(
+        "Its last day was changed on {}, after counting had begun; what was planned before that "
+        "stands: {}. ",
+        records::spoken(moved->on, true),
+        moved->fixed ? records::spoken(*moved->fixed, true) : "none");
+  if (finding.state.plan_too_early)
+    text += "Its planned last day lies before its last sowing and was passed over. ";
+  return toned(style, Tone::faint, paragraph(style, text));
+}
+
+}  // namespace
+
+std::string comparison_text(const Style& style, const TreatmentComparison& finding, bool full) {
+  std::string text = heading(style, finding) + '\n';
+  for (const auto& contrast : finding.contrasts)
+    text += contrast_text(style, finding, contrast) + '\n';
+  if (const std::string looks = looks_words(finding.contrasts); !looks.empty())
+    text += paragraph(style, looks) + '\n';
+  text += treatments_table(style, finding);
+  if (finding.dose) text += dose_text(style, *finding.dose);
+  text += left_out_text(style, finding);
+  text += method_text(style, finding);
+  if (full) text += comparison_full(style, finding);
+  return text;
+}
+
+}  // namespace plumule::report

@@ -1,0 +1,39 @@
+// The verdict of a comparison in a grower's words, and what has to be said beside it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "analysis/comparison/treatment_comparison.hpp"
+
+namespace plumule::report {
+
+// "soak8 against untreated: more seedlings, and sooner."
+std::string verdict_words(const analysis::TreatmentComparison& finding,
+                          const analysis::Contrast& contrast);
+
+// What limits the verdict or seems to speak against it, a sentence each: one tray or one jar, trays
+// that would tell, interval and randomisation test reconciled, claims after looking.
+std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
+                                         const analysis::Contrast& contrast);
+
+// The p values that allow for all comparisons: "stand: t 0.012, drawing lots 0.25; days: t 0.001".
+std::string holm_words(const analysis::Adjusted& holm);
+
+// Whether a claim is made on the stand, or on the days.
+bool claims_stand(const analysis::Contrast& contrast);
+bool claims_speed(const analysis::Contrast& contrast);
+
+// Whether nothing is claimed for the trials being several.
+bool over_trials(const analysis::Contrast& contrast);
+
+// What every sowing of the one differs in from every sowing of the other: "the seed lot".
+std::string confounded_with(const analysis::TreatmentComparison& finding);
+
+// What lots were drawn within: `block`, else `seed lot` or `trial`.
+std::string block_name(const analysis::TreatmentComparison& finding);
+
+// What a unit is called here: "tray", "row", "jar" ...; "sowing" where they differ.
+std::string unit_name(const analysis::TreatmentComparison& finding);
+
+}  // namespace plumule::report

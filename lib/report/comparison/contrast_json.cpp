@@ -1,0 +1,281 @@
+#include "report/comparison/contrast_json.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "records/date.hpp"
+#include "report/comparison/comparison_words.hpp"
+#include "report/parts/method_words.hpp"
+#include "report/reckoning.hpp"
+
+namespace plumule::report {
+
+namespace {
+
+Json effect_json(const analysis::Effect& effect) {
+  return {{"estimate", number(effect.estimate)}, {"intervals", json(effect.intervals)}};
+}
+
+Json t_json(const std::optional<stats::TTest>& t) {
+  if (!t || t->status != stats::TStatus::ok) return nullptr;
+  return {{"t", number(t->t)},
+          {"df", number(t->df)},
+          {"p", number(t->p)},
+          {"difference", number(t->difference)},
+          {"interval", json(t->interval)}};
+}
+
+Json chi_squared_json(const stats::ChiSquaredTest& test) {
+  return {
+      {"chi_squared", number(test.chi_squared)}, {"df", number(test.df)}, {"p", number(test.p)}};
+}
+
+Json seed_level_json(const analysis::SeedLevel& seeds) {
+  Json result = {{"tests", tests_json(seeds.tests)}};
+  result["mantel_haenszel"] =
+      seeds.mantel_haenszel ? Json{{"chi_squared", number(seeds.mantel_haenszel->chi_squared)},
+                                   {"p", number(seeds.mantel_haenszel->p)}}
+                            : Json(nullptr);
+  const auto& odds = seeds.common_odds_ratio;
+  result["common_odds_ratio"] =
+      odds ? Json{{"estimate", number(odds->estimate)}, {"interval", json(odds->interval)}}
+           : Json(nullptr);
+  const auto& agreement = seeds.agreement;
+  result["breslow_day"] = agreement ? chi_squared_json(agreement->breslow_day) : Json(nullptr);
+  result["tarone"] = agreement ? chi_squared_json(agreement->tarone) : Json(nullptr);
+  return result;
+}
+
+std::string_view ground_word(stats::StandGround ground) {
+  switch (ground) {
+    case stats::StandGround::trial_open:
+      return "trial-open";
+    case stats::StandGround::posterior_and_t:
+      return "posterior-and-t";
+    case stats::StandGround::posterior_and_factor:
+      return "posterior-and-factor";
+    case stats::StandGround::bayes_factor:
+      return "bayes-factor";
+    case stats::StandGround::posterior_within:
+      return "posterior-within";
+    case stats::StandGround::t_within_blocks:
+      return "t-within-blocks";
+    case stats::StandGround::lots_within_blocks:
+      return "lots-within-blocks";
+    case stats::StandGround::within_worth:
+      return "within-worth";
+    case stats::StandGround::single_unit:
+      return "one-unit-each";
+    case stats::StandGround::confounded:
+      return "confounded";
+    case stats::StandGround::not_settled:
+      return "not-settled";
+    case stats::StandGround::several_trials:
+      return "several-trials";
+    case stats::StandGround::jars_partly_known:
+      return "jars-partly-known";
+    case stats::StandGround::no_sowings:
+      return "no-sowings";
+    case stats::StandGround::nothing_decided:
+      break;
+  }
+  return "nothing-decided";
+}
+
+Json stand_json(const analysis::Contrast& contrast) {
+  const analysis::StandContrast& stand = contrast.stand;
+  return {{"difference", number(stand.difference)},
+          {"interval", json(stand.interval)},
+          {"intervals", json(stand.intervals)},
+          {"p_better", number(stand.verdict.p_better)},
+          {"p_worth", number(stand.verdict.p_worth)},
+          {"p_worth_less", number(stand.verdict.p_worth_less)},
+          {"p_within", number(stand.verdict.p_within)},
+          {"bayes_factor", number(stand.verdict.bayes_factor)},
+          {"within_sources", number(stand.verdict.within_sources)},
+          {"within_blocks", number(stand.verdict.within_blocks)},
+          {"ground", std::string(ground_word(stand.verdict.ground))},
+          {"last_look",
+           contrast.last_look ? Json(records::to_text(*contrast.last_look)) : Json(nullptr)},
+          {"units", stand.units},
+          {"units_against", stand.units_against},
+          {"ratio", effect_json(stand.ratio)},
+          {"odds_ratio", effect_json(stand.odds_ratio)},
+          {"t", t_json(stand.t)},
+          {"seed_level", seed_level_json(stand.seed_level)},
+          {"prior", json(stand.prior, stand.rho90)}};
+}
+
+// Of an open trial only the smallest p and the number of arrangements.
+Json randomisation_json(const std::optional<stats::Randomisation>& test, bool open) {
+  Json result = json(test);
+  if (!open || !test) return result;
+  for (const char* key : {"p", "difference", "seed"}) result[key] = nullptr;
+  return result;
+}
+
+Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
+  const auto& x = figure.difference;
+  const auto closed = [&](const std::optional<double>& value) {
+    return open ? Json(nullptr) : number(value);
+  };
+  return {{"estimate", number(x.difference)},
+          {"se", closed(x.se)},
+          {"df", closed(x.df)},
+          {"level", number(x.level)},
+          {"lower", closed(x.lower)},
+          {"upper", closed(x.upper)},
+          {"lower90", closed(x.lower90)},
+          {"upper90", closed(x.upper90)},
+          {"p", closed(x.p)},
+          {"welch", x.welch},
+          {"within_blocks", x.within_blocks},
+          {"sowings", x.sowings},
+          {"sowings_against", x.against},
+          {"left_out", x.left_out + x.left_out_against},
+          {"randomisation", randomisation_json(figure.randomisation, open)}};
+}
+
+Json rank_json(const std::optional<stats::GroupedRankTest>& test, const char* scores) {
+  if (!test || test->status != stats::RankStatus::compared) return nullptr;
+  return {{"scores", scores},
+          {"u", number(test->u)},
+          {"z", number(test->z)},
+          {"p_seeds", number(test->p_seeds)},
+          {"p_sowings", number(test->p_sowings)},
+          {"smallest_p", number(test->smallest_p)},
+          {"exact", test->exact}};
+}
+
+Json gaps_json(const std::optional<stats::GapAllowance>& gaps) {
+  if (!gaps) return nullptr;
+  return {{"ratio_lower95", number(gaps->ratio_lower95)},
+          {"ratio_upper95", number(gaps->ratio_upper95)},
+          {"days_lower90", number(gaps->lower90)},
+          {"days_upper90", number(gaps->upper90)},
+          {"days_earliest", number(gaps->earliest)},
+          {"days_latest", number(gaps->latest)}};
+}
+
+Json ratio_json(const std::optional<stats::TimeRatio>& ratio) {
+  if (!ratio) return nullptr;
+  return {{"estimate", number(ratio->ratio)},
+          {"log_se", number(ratio->log_se)},
+          {"log_se_clustered", number(ratio->log_se_clustered)},
+          {"level", number(ratio->level)},
+          {"lower", number(ratio->lower)},
+          {"upper", number(ratio->upper)},
+          {"df", ratio->df}};
+}
+
+Json joint_json(const analysis::JointFit& fit) {
+  const auto& model = fit.model;
+  const bool fitted = model.status == stats::ModelStatus::fitted;
+  Json arms = Json::array();
+  for (const auto& arm : model.treatments)
+    arms.push_back({{"fraction", json(arm.fraction)},
+                    {"t50", json(arm.t50)},
+                    {"shape", json(arm.shape)},
+                    {"fraction_at_one", arm.fraction_at_one}});
+  return {{"shared_spread", fit.shared_spread},
+          {"shared_fraction", fit.shared_fraction},
+          {"status", std::string(word(model.status))},
+          {"family", fitted ? Json(std::string(word(model.family))) : Json(nullptr)},
+          {"loglik", fitted ? number(model.loglik) : Json(nullptr)},
+          {"aic", fitted ? number(model.aic) : Json(nullptr)},
+          {"dispersion", fitted ? number(model.dispersion) : Json(nullptr)},
+          {"qaic", fitted ? number(model.qaic) : Json(nullptr)},
+          {"parameters", model.parameters},
+          {"treatments", arms},
+          {"time_ratio", ratio_json(fit.ratio)}};
+}
+
+Json speed_json(const analysis::SpeedContrast& speed, bool open) {
+  Json result = {{"mean_days", speed_figure_json(speed.mean_days, open)},
+                 {"t50", speed_figure_json(speed.t50, open)}};
+  result["mean_days_wetted"] =
+      speed.mean_days_wetted ? speed_figure_json(*speed.mean_days_wetted, open) : Json(nullptr);
+  result["nothing_up"] = speed.nothing_up;
+  result["log_rank"] = rank_json(speed.log_rank, "sun");
+  result["wilcoxon"] = rank_json(speed.wilcoxon, "wilcoxon");
+  result["score_test"] =
+      speed.score && speed.score->given
+          ? Json{{"chi_squared", number(speed.score->chi_squared)}, {"p", number(speed.score->p)}}
+          : Json(nullptr);
+  const auto& looks = speed.looks;
+  result["looks"] = open ? Json(nullptr)
+                         : Json{{"uneven", looks.uneven},
+                                {"shortest_gap", number(looks.shortest)},
+                                {"longest_gap", number(looks.longest)},
+                                {"spread_of_days", number(looks.spread)}};
+  result["gaps_allowed_for"] = gaps_json(speed.gaps);
+  result["time_ratio"] = ratio_json(speed.time_ratio);
+  result["joint"] = Json::array();
+  for (const auto& fit : speed.joint) result["joint"].push_back(joint_json(fit));
+  return result;
+}
+
+Json evidence_json(const std::optional<analysis::EvidenceSoFar>& evidence) {
+  if (!evidence) return nullptr;
+  const auto& test = evidence->sequential;
+  const auto& seeds = evidence->seed_level;
+  return {{"can_claim", test.can_claim},
+          {"claimed", test.claimed},
+          {"claimed_on",
+           evidence->claimed_on ? Json(records::to_text(*evidence->claimed_on)) : Json(nullptr)},
+          {"first_ahead", test.claimed ? Json(test.first_ahead) : Json(nullptr)},
+          {"looks", test.looks.size()},
+          {"smallest_p", number(test.smallest_p)},
+          {"arrangements", test.arrangements},
+          {"deflated", seeds.given ? number(seeds.deflated) : Json(nullptr)},
+          {"highest_deflated", seeds.given ? number(seeds.highest_deflated) : Json(nullptr)},
+          {"raw", seeds.given ? number(seeds.raw) : Json(nullptr)},
+          {"highest_raw", seeds.given ? number(seeds.highest_raw) : Json(nullptr)},
+          {"phi", seeds.given ? number(seeds.phi) : Json(nullptr)}};
+}
+
+Json holm_json(const std::optional<analysis::Adjusted>& holm) {
+  if (!holm) return nullptr;
+  return {{"comparisons", holm->comparisons},
+          {"randomisation", number(holm->randomisation)},
+          {"t", number(holm->t)},
+          {"mean_days", number(holm->days)}};
+}
+
+Json blocks_to_tell_json(const std::optional<stats::BlocksToTell>& to_tell) {
+  if (!to_tell) return nullptr;
+  return {{"blocks", to_tell->blocks ? Json(*to_tell->blocks) : Json(nullptr)},
+          {"chance", number(to_tell->chance)},
+          {"most_tried", to_tell->most_tried}};
+}
+
+Json to_tell_json(const std::optional<stats::TraysToTell>& to_tell) {
+  if (!to_tell) return nullptr;
+  return {{"trays", to_tell->trays ? Json(*to_tell->trays) : Json(nullptr)},
+          {"seeds", to_tell->seeds},
+          {"chance", number(to_tell->chance)},
+          {"most_tried", to_tell->most_tried}};
+}
+
+}  // namespace
+
+Json contrast_json(const analysis::TreatmentComparison& finding,
+                   const analysis::Contrast& contrast) {
+  const bool open = finding.state.open();
+  Json result = {{"treatment", contrast.treatment}, {"against", contrast.against}};
+  result["stand"] = stand_json(contrast);
+  result["speed"] = speed_json(contrast.speed, open);
+  result["randomisation"] = randomisation_json(contrast.stand.randomisation, open);
+  result["holm"] = holm_json(contrast.holm);
+  result["holm_pairs"] = holm_json(contrast.holm_pairs);
+  result["evidence"] = evidence_json(contrast.evidence);
+  result["to_tell"] = to_tell_json(contrast.stand.to_tell);
+  result["blocks_to_tell"] = blocks_to_tell_json(contrast.stand.blocks_to_tell);
+  result["one_batch"] = contrast.one_batch;
+  result["one_batch_against"] = contrast.one_batch_against;
+  result["verdict"] = {{"code", contrast.code},
+                       {"text", verdict_words(finding, contrast)},
+                       {"remarks", verdict_remarks(finding, contrast)}};
+  return result;
+}
+
+}  // namespace plumule::report

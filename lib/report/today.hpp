@@ -1,0 +1,16 @@
+// What the day asks for, as text in walking order and as JSON.
+#pragma once
+
+#include <string>
+
+#include "analysis/due_today.hpp"
+#include "report/parts/json_parts.hpp"
+#include "report/parts/terminal.hpp"
+
+namespace plumule::report {
+
+std::string today_text(const Style& style, const analysis::DueToday& finding);
+
+Json today_json(const analysis::DueToday& finding);
+
+}  // namespace plumule::report

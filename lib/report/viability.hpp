@@ -1,0 +1,61 @@
+// A lot's viability as text and as JSON, and all tested lots side by side.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "analysis/lots/lot_viability.hpp"
+#include "report/parts/json_parts.hpp"
+#include "report/parts/terminal.hpp"
+
+namespace plumule::report {
+
+// Within a screen.
+std::string viability_text(const Style& style, const analysis::LotViability& finding);
+
+Json viability_json(const analysis::LotViability& finding);
+
+// All tested lots side by side, the poorest first: what `viability` says of many. Lots are taken
+// one after the other, and only a line of each is kept.
+class ViabilityTable {
+ public:
+  void take(const analysis::LotViability& finding);
+
+  std::string text(const Style& style);
+  Json json();
+
+ private:
+  struct Line {
+    std::string lot;
+    std::string crop;
+    std::string variety;
+    std::optional<int> year;  // of harvest, else of packing
+    std::int64_t seeds = 0;
+    std::int64_t emerged = 0;
+    std::int64_t hard = 0;
+    std::optional<stats::Interval> interval;  // of what comes up
+    std::optional<stats::Interval> alive;     // hard seed too
+    std::optional<records::Date> last_test;   // its last look
+    bool from_soil = false;
+    bool waiting = false;
+    std::optional<double> standard;
+    std::optional<double> p_meets;
+    std::string code;
+    std::string text;  // the verdict in a sentence
+    std::string short_text;
+    double come_up() const { return static_cast<double>(emerged) / static_cast<double>(seeds); }
+    double share() const {
+      return static_cast<double>(emerged + hard) / static_cast<double>(seeds);
+    }
+  };
+
+  void sort();
+  std::string heading() const;
+
+  std::vector<Line> lines_;
+  std::vector<std::string> untested_;
+};
+
+}  // namespace plumule::report

@@ -1,0 +1,20 @@
+// The verdict on a lot in a grower's words, with its reasons.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "analysis/lots/lot_viability.hpp"
+
+namespace plumule::report {
+
+std::string_view word(analysis::ViabilityCode code);  // sow-as-usual, sow-thicker, test-more, ...
+std::string_view word(analysis::TestUse use);         // counted, older, treated, ...
+
+// One or two sentences.
+std::string verdict_words(const analysis::LotViability& finding);
+// Why, and what it costs to be wrong: a sentence each.
+std::vector<std::string> verdict_reasons(const analysis::LotViability& finding);
+
+}  // namespace plumule::report
