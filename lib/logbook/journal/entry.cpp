@@ -9,30 +9,30 @@
 namespace plumule::logbook {
 
 struct Entry::State {
+  State(Logbook& book, std::string person, std::string words, records::Date day)
+      : logbook(book), by(std::move(person)), command(std::move(words)), today(day) {}
+
   Logbook& logbook;
   std::string by;
   std::string command;
   records::Date today;
+  std::optional<WriteTransaction> transaction;
   records::Id id = 0;  // 0 until the first row is written
   std::string summary;
   std::int64_t changes_before = 0;
-  bool open = true;
 };
 
 Entry::Entry(Logbook& logbook, std::string by, std::string command, records::Date today)
-    : state_(std::make_unique<State>(
-          State{logbook, std::move(by), std::move(command), today, 0, {}, 0, true})) {
+    : state_(std::make_unique<State>(logbook, std::move(by), std::move(command), today)) {
   Store& store = logbook.store();
   if (!store.writable)
     throw Unusable(store.path() + " was opened to be read only; nothing can be logged in it.");
-  store.run("begin immediate");
+  state_->transaction.emplace(store);
   store.mended();
   state_->changes_before = store.total_changes();
 }
 
-Entry::~Entry() {
-  if (state_->open) state_->logbook.store().database().tryExec("rollback");
-}
+Entry::~Entry() = default;
 
 records::Id Entry::id() const {
   if (state_->id != 0) return state_->id;
@@ -55,14 +55,12 @@ void Entry::commit() {
     throw records::Refused("A part of the command was refused, so the whole of it is.");
   // The journal's own line is one change.
   if (state_->id == 0 || store.total_changes() - state_->changes_before <= 1) {
-    state_->open = false;
-    store.run("rollback");
+    state_->transaction.reset();
     return;
   }
   if (!state_->summary.empty())
     Query(store, "update journal set summary = ? where id = ?", state_->summary, state_->id).run();
-  store.run("commit");
-  state_->open = false;
+  state_->transaction->commit();
 }
 
 }  // namespace plumule::logbook

@@ -85,23 +85,17 @@ Row from_json(const std::string& text) {
 }
 
 Row row_of(const Query& query) {
-  sqlite3_stmt* const statement = query.statement();
   Row row;
-  for (int i = 0; i < sqlite3_column_count(statement); ++i) {
+  for (int i = 0; i < query.columns(); ++i) {
+    const SQLite::Column cell = query.cell(i);
     Value value;
-    switch (sqlite3_column_type(statement, i)) {
-      case SQLITE_NULL:
-        break;
-      case SQLITE_INTEGER:
-        value = query.integer(i);
-        break;
-      case SQLITE_FLOAT:
-        value = query.real(i);
-        break;
-      default:
-        value = query.text(i);
-    }
-    row.emplace_back(sqlite3_column_name(statement, i), std::move(value));
+    if (cell.isInteger())
+      value = cell.getInt64();
+    else if (cell.isFloat())
+      value = cell.getDouble();
+    else if (!cell.isNull())
+      value = query.text(i);
+    row.emplace_back(query.name(i), std::move(value));
   }
   return row;
 }

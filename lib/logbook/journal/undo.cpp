@@ -199,15 +199,10 @@ JournalLine undo(Logbook& logbook, const std::string& by, const std::string& of)
   Store& store = logbook.store();
   if (!store.writable)
     throw Unusable(store.path() + " was opened to be read only; nothing can be taken back in it.");
-  store.run("begin immediate");
-  try {
-    JournalLine line = take_back(logbook, by, of);
-    store.run("commit");
-    return line;
-  } catch (...) {
-    store.database().tryExec("rollback");
-    throw;
-  }
+  WriteTransaction all(store);
+  JournalLine line = take_back(logbook, by, of);
+  all.commit();
+  return line;
 }
 
 }  // namespace plumule::logbook

@@ -6,18 +6,21 @@
 
 namespace plumule::logbook {
 
-OneMoment::OneMoment(Store& store)
-    : store_(store), begun_(sqlite3_get_autocommit(store.database().getHandle()) != 0) {
-  if (begun_) Query(store_, "begin").run();
+OneMoment::OneMoment(Store& store) {
+  if (sqlite3_get_autocommit(store.database().getHandle()) == 0) return;
+  try {
+    transaction_.emplace(store.database());
+  } catch (const SQLite::Exception& error) {
+    store.refuse(error);
+  }
 }
 
 // Nothing was written, so there is nothing that could fail or be lost.
 OneMoment::~OneMoment() {
-  if (!begun_) return;
+  if (!transaction_) return;
   try {
-    Query(store_, "commit").run();
-  } catch (const std::exception&) {
-    sqlite3_exec(store_.database().getHandle(), "rollback", nullptr, nullptr, nullptr);
+    transaction_->commit();
+  } catch (const std::exception&) {  // rolled back as it goes
   }
 }
 

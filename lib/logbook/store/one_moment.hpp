@@ -2,6 +2,8 @@
 // them.
 #pragma once
 
+#include <optional>
+
 #include "logbook/store/store.hpp"
 
 namespace plumule::logbook {
@@ -16,8 +18,7 @@ class OneMoment {
   ~OneMoment();
 
  private:
-  Store& store_;
-  bool begun_;
+  std::optional<SQLite::Transaction> transaction_;
 };
 
 }  // namespace plumule::logbook

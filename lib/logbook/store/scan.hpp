@@ -1,5 +1,6 @@
-// A statement for loops over a whole table, a million rows or more: what Query does, without its
-// questions at each column. The caller knows the types of the columns.
+// A statement for loops over a whole table, a million rows or more: what Query does, but by
+// SQLite's bare interface and without a question at each column. The caller knows the types of the
+// columns.
 #pragma once
 
 #include <cstdint>
@@ -11,6 +12,8 @@
 #include "logbook/journal/ledger.hpp"
 #include "logbook/store/store.hpp"
 
+struct sqlite3_stmt;
+
 namespace plumule::logbook {
 
 class Scan {
@@ -18,7 +21,7 @@ class Scan {
   Scan(Store& store, const std::string& sql);
   Scan(const Scan&) = delete;
   Scan& operator=(const Scan&) = delete;
-  ~Scan();  // the statement is kept for the next use
+  ~Scan();
 
   bool next();  // the next row; Unusable or Refused as of Query
   bool null(int column) const;
@@ -36,7 +39,7 @@ class Scan {
 
  private:
   Store& store_;
-  Taken taken_;
+  sqlite3_stmt* statement_ = nullptr;
   int bound_ = 0;
 };
 

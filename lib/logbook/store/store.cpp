@@ -81,22 +81,20 @@ bool Store::wait_on(int tries) {
 
 std::int64_t Store::total_changes() const { return sqlite3_total_changes64(database_.getHandle()); }
 
-void FinalizeStatement::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
-
 Taken Store::take(const std::string& sql) {
   Statement& rest = idle_[sql];
   if (rest) return {std::move(rest), &rest};
-  sqlite3_stmt* statement = nullptr;
-  const int code = sqlite3_prepare_v2(database_.getHandle(), sql.c_str(), -1, &statement, nullptr);
-  Taken taken{Statement(statement), &rest};
-  if (code != SQLITE_OK) refuse(code);
-  return taken;
+  try {
+    return {std::make_unique<SQLite::Statement>(database_, sql), &rest};
+  } catch (const SQLite::Exception& error) {
+    refuse(error);
+  }
 }
 
 void Store::give_back(Taken taken) {
   if (!taken.statement) return;
-  sqlite3_reset(taken.statement.get());
-  sqlite3_clear_bindings(taken.statement.get());
+  taken.statement->tryReset();
+  taken.statement->clearBindings();
   *taken.rest = std::move(taken.statement);
 }
 
@@ -107,6 +105,20 @@ void Store::refuse(const SQLite::Exception& error) {
   throw_trouble(error, path_);
 }
 
+WriteTransaction::WriteTransaction(Store& store) try
+    : store_(store), transaction_(store.database(), SQLite::TransactionBehavior::IMMEDIATE) {
+} catch (const SQLite::Exception& error) {
+  store.refuse(error);
+}
+
+void WriteTransaction::commit() {
+  try {
+    transaction_.commit();
+  } catch (const SQLite::Exception& error) {
+    store_.refuse(error);
+  }
+}
+
 std::optional<std::string> or_null(const std::string& text) {
   if (text.empty()) return std::nullopt;
   return text;
@@ -114,33 +126,43 @@ std::optional<std::string> or_null(const std::string& text) {
 
 Query::~Query() { Store::give_back(std::move(taken_)); }
 
-void Query::bound(int code) {
-  if (code != SQLITE_OK) store_.refuse(code);
+template <class Value>
+void Query::put(const Value& value) {
+  try {
+    taken_.statement->bind(++bound_, value);
+  } catch (const SQLite::Exception& error) {
+    store_.refuse(error);
+  }
 }
 
-void Query::bind(std::nullopt_t) { bound(sqlite3_bind_null(statement(), ++bound_)); }
+void Query::bind(std::nullopt_t) {
+  try {
+    taken_.statement->bind(++bound_);
+  } catch (const SQLite::Exception& error) {
+    store_.refuse(error);
+  }
+}
 
-void Query::bind(std::int64_t value) { bound(sqlite3_bind_int64(statement(), ++bound_, value)); }
+void Query::bind(std::int64_t value) { put(value); }
 
 void Query::bind(double value) {
   if (!std::isfinite(value)) throw records::Refused("A figure is not a number.");
-  bound(sqlite3_bind_double(statement(), ++bound_, value));
+  put(value);
 }
 
 void Query::bind(std::string_view value) {
   if (!is_text(value))
     throw records::Refused("\"" + mended_text(value) +
                            "\" holds characters that are not UTF-8 text.");
-  // An empty view may point nowhere, which would be NULL.
-  bound(sqlite3_bind_text64(statement(), ++bound_, value.empty() ? "" : value.data(), value.size(),
-                            SQLITE_TRANSIENT, SQLITE_UTF8));
+  put(std::string(value));
 }
 
 bool Query::next() {
-  const int code = sqlite3_step(statement());
-  if (code == SQLITE_ROW) return true;
-  if (code != SQLITE_DONE) store_.refuse(code);
-  return false;
+  try {
+    return taken_.statement->executeStep();
+  } catch (const SQLite::Exception& error) {
+    store_.refuse(error);
+  }
 }
 
 void Query::run() {
@@ -149,35 +171,39 @@ void Query::run() {
 }
 
 void Query::again() {
-  sqlite3_reset(statement());
+  taken_.statement->tryReset();
   bound_ = 0;
 }
 
-bool Query::null(int column) const {
-  return sqlite3_column_type(statement(), column) == SQLITE_NULL;
-}
+SQLite::Column Query::cell(int column) const { return taken_.statement->getColumn(column); }
+
+int Query::columns() const { return taken_.statement->getColumnCount(); }
+
+std::string Query::name(int column) const { return taken_.statement->getColumnName(column); }
+
+bool Query::null(int column) const { return taken_.statement->isColumnNull(column); }
 
 void Query::damaged(int column) const {
-  throw Unusable(store_.path() + " is damaged: " + sqlite3_column_name(statement(), column) +
-                 " holds what it cannot." + to_a_backup);
+  throw Unusable(store_.path() + " is damaged: " + name(column) + " holds what it cannot." +
+                 to_a_backup);
 }
 
 std::int64_t Query::integer(int column) const {
-  if (sqlite3_column_type(statement(), column) != SQLITE_INTEGER) damaged(column);
-  return sqlite3_column_int64(statement(), column);
+  const SQLite::Column found = cell(column);
+  if (!found.isInteger()) damaged(column);
+  return found.getInt64();
 }
 
 double Query::real(int column) const {
-  const int type = sqlite3_column_type(statement(), column);
-  if (type != SQLITE_FLOAT && type != SQLITE_INTEGER) damaged(column);
-  return sqlite3_column_double(statement(), column);
+  const SQLite::Column found = cell(column);
+  if (!found.isFloat() && !found.isInteger()) damaged(column);
+  return found.getDouble();
 }
 
 std::string_view Query::view(int column) const {
-  const unsigned char* const text = sqlite3_column_text(statement(), column);
-  if (text == nullptr) return {};
-  return {reinterpret_cast<const char*>(text),
-          static_cast<std::size_t>(sqlite3_column_bytes(statement(), column))};
+  const SQLite::Column found = cell(column);
+  const char* const text = found.getText();  // before its length, which is that of the text
+  return {text, static_cast<std::size_t>(found.getBytes())};
 }
 
 std::string Query::text(int column) const { return std::string(view(column)); }

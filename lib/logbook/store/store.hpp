@@ -15,8 +15,6 @@
 #include "logbook/store/gathering.hpp"
 #include "records/date.hpp"
 
-struct sqlite3_stmt;
-
 namespace plumule::logbook {
 
 // 'Plml' as the file's application_id. Never changes.
@@ -24,10 +22,7 @@ inline constexpr std::int64_t application_id = 0x506C6D6C;
 // How long a locked file is waited for.
 inline constexpr std::chrono::milliseconds busy_wait{5000};
 
-struct FinalizeStatement {
-  void operator()(sqlite3_stmt* statement) const;
-};
-using Statement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
+using Statement = std::unique_ptr<SQLite::Statement>;
 // A statement in use, and where it rests when it is not.
 struct Taken {
   Statement statement;
@@ -50,7 +45,7 @@ class Store {
   // For tests: another wait than five seconds.
   void wait_at_most(std::chrono::milliseconds wait) { wait_ = wait; }
 
-  // A prepared statement, kept for the next use; given back by Query and Scan.
+  // A prepared statement, kept for the next use; given back by Query.
   Taken take(const std::string& sql);
   static void give_back(Taken taken);
 
@@ -78,6 +73,18 @@ class Store {
 
 // An empty text is stored as NULL.
 std::optional<std::string> or_null(const std::string& text);
+
+// Everything until the end of its life is one transaction that writes: begun at once, so that it
+// waits for other writers before anything is read, and rolled back unless it was committed.
+class WriteTransaction {
+ public:
+  explicit WriteTransaction(Store& store);  // Unusable where the file stays locked
+  void commit();                            // durable once this returns
+
+ private:
+  Store& store_;
+  SQLite::Transaction transaction_;
+};
 
 // One run of a statement: bound on construction, given back on destruction.
 //   Query find(store, "select id from lots where code = ?", code);
@@ -127,10 +134,13 @@ class Query {
   // A day and, in the next column, its time of day or NULL.
   records::Moment moment(int column) const;
   std::optional<records::Moment> maybe_moment(int column) const;
-  sqlite3_stmt* statement() const { return taken_.statement.get(); }
+  int columns() const;
+  std::string name(int column) const;
+  SQLite::Column cell(int column) const;  // of any type; until the next row
 
  private:
-  void bound(int code);
+  template <class Value>
+  void put(const Value& value);
   [[noreturn]] void damaged(int column) const;
 
   Store& store_;

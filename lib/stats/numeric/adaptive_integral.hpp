@@ -1,5 +1,6 @@
 // Integrals of smooth functions with narrow places: Gauss and Kronrod's pair, halving where the two
-// disagree.
+// disagree. Boost's pair holds its error against the integral itself, and would chase the rounding
+// of pieces that are next to nothing; this one takes an absolute tolerance.
 #pragma once
 
 #include <array>

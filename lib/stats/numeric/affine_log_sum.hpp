@@ -1,5 +1,6 @@
 // Sums over j = 0 ... m - 1 of log(a + j t) and its derivatives: what the beta-binomial likelihood
-// is made of. Exact at t = 0 (the binomial), and quick for thousands of millions of seeds.
+// is made of. Exact at t = 0 (the binomial), and quick for thousands of millions of seeds. As
+// differences of Boost's lgamma it would lose all digits near t = 0.
 #pragma once
 
 namespace plumule::stats {

@@ -1,5 +1,5 @@
 // Chebyshev series on [-1, 1] through the points cos(pi k / N): the quadrature behind the
-// posteriors.
+// posteriors. Boost makes such series only through FFTW, and evaluates one series at a time.
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,6 @@
 // Probabilities of single counts, binomial and hypergeometric, that keep their digits from one seed
-// to thousands of millions (no differences of large log factorials).
+// to thousands of millions (no differences of large log factorials). Boost's hypergeometric factors
+// numbers into primes, which it knows up to 104,729 seeds, and is slow beyond.
 #pragma once
 
 namespace plumule::stats {

@@ -1,5 +1,5 @@
 // The regularised incomplete gamma function with its first two derivatives in the shape, as the
-// gamma time distribution's likelihood needs them.
+// gamma time distribution's likelihood needs them. Boost differentiates it in x, not in the shape.
 #pragma once
 
 namespace plumule::stats {

@@ -1,5 +1,6 @@
 // Newton's method for a log likelihood with analytic gradient and Hessian, kept safe: ridged where
-// the Hessian is not negative definite, halved where the likelihood would fall.
+// the Hessian is not negative definite, halved where the likelihood would fall. Boost.Math seeks
+// maxima in one variable only.
 #pragma once
 
 #include <Eigen/Dense>

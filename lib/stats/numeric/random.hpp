@@ -1,6 +1,6 @@
 // A small seeded generator with draws of our own, so that every answer drawn by lot can be had
 // again on any machine: xoshiro256++ (Blackman & Vigna 2019, public domain), state filled by
-// splitmix64.
+// splitmix64. The standard library's distributions draw otherwise on every platform.
 #pragma once
 
 #include <array>

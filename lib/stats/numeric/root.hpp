@@ -1,65 +1,37 @@
 // The root of a function between two points where its sign differs. Infinite values are allowed.
 #pragma once
 
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 #include <utility>
 
 namespace plumule::stats {
 
 // f(a) and f(b) must differ in sign (an end that is 0 is returned); otherwise the end of smaller
-// |f| comes back. Secant and inverse-quadratic steps inside a shrinking bracket (Brent 1973), and
-// halving where a value is infinite; stops at the spacing of doubles.
+// |f| comes back. Boost's TOMS 748 (Alefeld, Potra & Shi 1995) down to the spacing of doubles,
+// after halving for as long as an end is infinite, which its interpolation can't take.
 template <class Function>
 double find_root(Function&& f, double a, double b) {
+  if (a > b) std::swap(a, b);
   double fa = f(a), fb = f(b);
   if (fa == 0) return a;
   if (fb == 0) return b;
   if ((fa > 0) == (fb > 0)) return std::fabs(fa) < std::fabs(fb) ? a : b;
-  double c = a, fc = fa, step = b - a, before = step;
-  for (int i = 0; i < 400; ++i) {
-    if ((fb > 0) == (fc > 0)) {
-      c = a;
-      fc = fa;
-      step = before = b - a;
-    }
-    if (std::fabs(fc) < std::fabs(fb)) {
-      a = std::exchange(b, c);
-      c = a;
-      fa = std::exchange(fb, fc);
-      fc = fa;
-    }
-    const double tolerance = 2.3e-16 * std::fabs(b) + 1e-300;
-    const double half = (c - b) / 2;
-    if (std::fabs(half) <= tolerance || fb == 0) return b;
-    bool halve = true;
-    if (std::isfinite(fa) && std::isfinite(fb) && std::isfinite(fc) &&
-        std::fabs(before) >= tolerance && std::fabs(fa) > std::fabs(fb)) {
-      const double s = fb / fa;
-      double p, q;
-      if (a == c) {
-        p = 2 * half * s;
-        q = 1 - s;
-      } else {
-        const double r = fb / fc, t = fa / fc;
-        p = s * (2 * half * t * (t - r) - (b - a) * (r - 1));
-        q = (t - 1) * (r - 1) * (s - 1);
-      }
-      if (p > 0)
-        q = -q;
-      else
-        p = -p;
-      if (2 * p < 3 * half * q - std::fabs(tolerance * q) && 2 * p < std::fabs(before * q)) {
-        before = std::exchange(step, p / q);
-        halve = false;
-      }
-    }
-    if (halve) step = before = half;
-    a = b;
-    fa = fb;
-    b += std::fabs(step) > tolerance ? step : (half > 0 ? tolerance : -tolerance);
-    fb = f(b);
+  while (!std::isfinite(fa) || !std::isfinite(fb)) {
+    const double middle = a + (b - a) / 2;
+    if (middle <= a || middle >= b) return middle;
+    const double value = f(middle);
+    if (value == 0) return middle;
+    ((value > 0) == (fa > 0) ? a : b) = middle;
+    ((value > 0) == (fa > 0) ? fa : fb) = value;
   }
-  return b;
+  const auto close = [](double low, double high) {
+    return high - low <= 2.3e-16 * std::fmax(std::fabs(low), std::fabs(high)) + 1e-300;
+  };
+  std::uintmax_t most = 400;
+  const auto [low, high] = boost::math::tools::toms748_solve(f, a, b, fa, fb, close, most);
+  return std::fabs(f(low)) < std::fabs(f(high)) ? low : high;
 }
 
 }  // namespace plumule::stats
