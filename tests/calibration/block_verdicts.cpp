@@ -10,9 +10,9 @@
 #include "parts.hpp"
 #include "stats/numeric/random.hpp"
 #include "stats/times/speed_comparison.hpp"
-#include "stats/trials/block_verdict.hpp"
-#include "stats/trials/speed_verdict.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/block_evidence.hpp"
+#include "stats/trials/claims.hpp"
+#include "stats/trials/stand_evidence.hpp"
 
 namespace plumule::calibration {
 namespace {
@@ -21,7 +21,7 @@ using namespace plumule::stats;
 
 double share_of(double logit) { return 1 / (1 + std::exp(-logit)); }
 double logit_of(double share) { return std::log(share / (1 - share)); }
-bool claims(StandCode code) { return code == StandCode::more || code == StandCode::fewer; }
+bool claims(StandClaim claim) { return claim == StandClaim::more || claim == StandClaim::fewer; }
 
 // Units of the two treatments in each block, and how many blocks.
 struct Layout {
@@ -71,9 +71,10 @@ Claims claims_of(const Layout& at, int n, const Truth& truth, int trials, std::u
     // Lots are asked for where nothing varies within blocks.
     const bool flat = t_within_strata(trial.one, trial.two).status == TStatus::no_variance;
     const double lots = flat ? randomisation_test(trial.units).p : 1;
-    const auto code = stand_verdict_within_blocks(trial.one, trial.two, lots, worth).code;
-    made.within += claims(code) ? 1.0 / trials : 0;
-    made.neither += code == StandCode::neither ? 1.0 / trials : 0;
+    const auto claim =
+        stand_claim(stand_evidence_within_blocks(trial.one, trial.two, lots, worth));
+    made.within += claims(claim) ? 1.0 / trials : 0;
+    made.neither += claim == StandClaim::neither ? 1.0 / trials : 0;
     const auto t_of = [](const std::vector<StratumValue>& values) {
       std::vector<double> plain;
       for (const auto& value : values) plain.push_back(value.value);
@@ -82,8 +83,7 @@ Claims claims_of(const Layout& at, int n, const Truth& truth, int trials, std::u
     const auto pooled = pooled_t(t_of(trial.one), t_of(trial.two));
     if (pooled.status == TStatus::ok && pooled.p > 0.05) continue;  // no claim without it
     made.stated +=
-        claims(stand_verdict(trial.first, trial.second, TrialEnd::closed_as_planned, prior, worth)
-                   .code)
+        claims(stand_claim(stand_evidence(trial.first, trial.second, prior, worth)))
             ? 1.0 / trials
             : 0;
   }
@@ -201,7 +201,7 @@ void jars_and_unequal(Report& report, const Effort& effort) {
             units[arm].push_back(std::move(unit));
           }
         const auto judge = [&](const std::array<std::vector<StandUnit>, 2>& of) {
-          return claims(stand_verdict(of[0], of[1], TrialEnd::closed_as_planned, prior).code);
+          return claims(stand_claim(stand_evidence(of[0], of[1], prior)));
         };
         by_jar += judge(units) ? 1.0 / trials : 0;
         by_tray += judge(trays) ? 1.0 / trials : 0;
@@ -219,7 +219,7 @@ void jars_and_unequal(Report& report, const Effort& effort) {
         for (const std::size_t arm : {0u, 1u})
           for (const auto& tray : draw_stand(random, arm == 0 ? few : many, 50, 0.8, rho))
             units[arm].push_back({{tray}});
-        wrong += claims(stand_verdict(units[0], units[1], TrialEnd::closed_as_planned, prior).code)
+        wrong += claims(stand_claim(stand_evidence(units[0], units[1], prior)))
                      ? 1.0 / trials
                      : 0;
       }
@@ -265,15 +265,15 @@ void any_claim(Report& report, const Effort& effort) {
             places[arm].push_back(i);
           }
         }
-        const auto code =
-            blocks ? stand_verdict_within_blocks(values[0], values[1], 1).code
-                   : stand_verdict(units[0], units[1], TrialEnd::closed_as_planned, prior).code;
+        const auto claim =
+            stand_claim(blocks ? stand_evidence_within_blocks(values[0], values[1], 1)
+                               : stand_evidence(units[0], units[1], prior));
         const auto difference =
             blocks ? compare_within_blocks(means[0], means[1], places[0], places[1])
                    : compare_values(means[0], means[1]);
-        const auto speed = speed_verdict({difference, std::nullopt}, std::nullopt).code;
-        const bool on_stand = claims(code);
-        const bool on_days = speed == SpeedCode::sooner || speed == SpeedCode::later;
+        const auto speed = claim_of_days(difference);
+        const bool on_stand = claims(claim);
+        const bool on_days = speed == SpeedClaim::sooner || speed == SpeedClaim::later;
         stand += on_stand ? 1.0 / trials : 0;
         days += on_days ? 1.0 / trials : 0;
         either += on_stand || on_days ? 1.0 / trials : 0;

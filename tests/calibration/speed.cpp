@@ -9,7 +9,7 @@
 #include "parts.hpp"
 #include "stats/times/emergence_treatments.hpp"
 #include "stats/trials/grouped_rank_test.hpp"
-#include "stats/trials/speed_verdict.hpp"
+#include "stats/trials/claims.hpp"
 
 namespace plumule::calibration {
 namespace {
@@ -74,17 +74,17 @@ Cell cell(const Setting& at, const Trials& trials, std::uint64_t seed) {
     made.uneven += uneven ? 1.0 / trials.all : 0;
     if (!uneven) made.even.add(days.lower, days.upper, truth);
     // What the gaps allow is asked only where it can change the verdict.
-    auto verdict = speed_verdict(evidence, std::nullopt);
-    if (uneven && (verdict.code != SpeedCode::too_small || t < trials.model)) {
+    auto claim = speed_claim(evidence);
+    if (uneven && (claim != SpeedClaim::none || t < trials.model)) {
       evidence.gaps = allow_for_gaps(arms[0], arms[1]);
-      verdict = speed_verdict(evidence, std::nullopt);
+      claim = speed_claim(evidence);
       if (t < trials.model && evidence.gaps->ratio)
         made.ratio_gappy.add(evidence.gaps->ratio->lower, evidence.gaps->ratio->upper, at.faster);
     }
-    made.verdict += verdict.code == SpeedCode::sooner || verdict.code == SpeedCode::later
+    made.verdict += claim == SpeedClaim::sooner || claim == SpeedClaim::later
                         ? 1.0 / trials.all
                         : 0;
-    made.neither += verdict.code == SpeedCode::neither ? 1.0 / trials.all : 0;
+    made.neither += claim == SpeedClaim::neither ? 1.0 / trials.all : 0;
     if (t < trials.rank) {
       const auto rank = grouped_rank_test(arms[0], arms[1], RankScores::sun);
       const bool claims = rank.status == RankStatus::compared && rank.p_sowings <= 0.05 + 1e-12;

@@ -8,7 +8,6 @@
 #include "stats/inference/t_test.hpp"
 #include "stats/trays/bayes_factor.hpp"
 #include "stats/trays/tray_aware_difference.hpp"
-#include "stats/trials/stand_verdict.hpp"
 #include "stats/trials/trays_to_tell.hpp"
 
 namespace plumule::calibration {

@@ -10,16 +10,16 @@
 #include "drawn_trial.hpp"
 #include "parts.hpp"
 #include "stats/times/quiet.hpp"
-#include "stats/trials/speed_verdict.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/claims.hpp"
+#include "stats/trials/stand_evidence.hpp"
 
 namespace plumule::calibration {
 namespace {
 
 using namespace plumule::stats;
 
-bool claims(StandCode code) { return code == StandCode::more || code == StandCode::fewer; }
-bool claims(SpeedCode code) { return code == SpeedCode::sooner || code == SpeedCode::later; }
+bool claims(StandClaim claim) { return claim == StandClaim::more || claim == StandClaim::fewer; }
+bool claims(SpeedClaim claim) { return claim == SpeedClaim::sooner || claim == SpeedClaim::later; }
 
 struct Arm {
   std::vector<StandUnit> units;
@@ -66,17 +66,14 @@ Shares cell(int k, int n, double faster, int stop, int trials, std::uint64_t see
     const Arm quick = draw(random, k, n, {0.8, 0.02, 8 * faster, 0.05}, true, stop);
     const Arm slow = draw(random, k, n, {0.8, 0.02, 8, 0.05}, false, stop);
     const bool settled = quick.most_settled && slow.most_settled;
-    const auto stand =
-        stand_verdict(quick.units, slow.units, TrialEnd::closed_as_planned, prior).code;
-    const auto days =
-        speed_verdict({compare_mean_days(quick.courses, slow.courses), std::nullopt}, std::nullopt)
-            .code;
+    const auto stand = stand_claim(stand_evidence(quick.units, slow.units, prior));
+    const auto days = claim_of_days(compare_mean_days(quick.courses, slow.courses));
     made.settled += settled ? one : 0;
     made.stand += claims(stand) ? one : 0;
     made.stand_given += claims(stand) && settled ? one : 0;
     made.days += claims(days) ? one : 0;
-    made.neither += days == SpeedCode::neither ? one : 0;
-    made.neither_given += days == SpeedCode::neither && settled ? one : 0;
+    made.neither += days == SpeedClaim::neither ? one : 0;
+    made.neither_given += days == SpeedClaim::neither && settled ? one : 0;
   }
   return made;
 }

@@ -9,7 +9,7 @@
 
 #include "stats/trays/tray_aware_difference.hpp"
 #include "stats/trials/randomisation.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/claims.hpp"
 
 using namespace plumule::stats;
 
@@ -41,9 +41,11 @@ int main() {
 
   // A claim needs the posterior and the t of the plates both; the rule was fixed, and its errors
   // counted, before anyone looked.
-  const StandVerdict verdict = stand_verdict(first, second, TrialEnd::closed_as_planned, posterior);
-  std::printf("chance of more: %.4f; t on plates: p = %.4f\n", *verdict.p_better, *verdict.t_p);
-  std::printf("verdict: %s\n", verdict.code == StandCode::more ? "more" : "no claim of more");
+  const StandEvidence evidence = stand_evidence(first, second, posterior);
+  std::printf("chance of more: %.4f; t on plates: p = %.4f\n", evidence.chances->better,
+              *evidence.t_p());
+  const StandClaim claim = stand_claim(evidence);
+  std::printf("verdict: %s\n", claim == StandClaim::more ? "more" : "no claim of more");
 }
 
 // It prints:

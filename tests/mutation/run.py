@@ -24,7 +24,8 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 # Rules, where they stand, and the tests that mind them, the quickest first. A test is a program with
 # its arguments, or the names of screen tests.
 AREAS = {
-    "verdicts": (["lib/analysis/comparison/*.cpp", "lib/stats/trials/*verdict*.cpp"],
+    "verdicts": (["lib/analysis/comparison/*.cpp", "lib/stats/trials/*verdict*.cpp",
+                  "lib/stats/trials/*evidence.cpp", "lib/stats/trials/claims.cpp"],
                  ["analysis_tests", "report_tests", "stats_tests -sf=*trials*",
                   "screens compare blocks several-trials thin trial-changed doses summary-trial"]),
     "closing": (["lib/stats/trials/trial_closing.cpp", "lib/analysis/comparison/trial_closing.cpp",

@@ -119,7 +119,7 @@ def self_test():
         ("lib/stats/a.cpp", '#include "records/date.hpp"'),
         ("lib/stats/a.cpp", "#include <fmt/format.h>"),
         ("lib/stats/trays/a.cpp", "#include <boost/math/distributions/beta.hpp>"),
-        ("lib/stats/trays/a.cpp", '#include "stats/trials/stand_verdict.hpp"'),
+        ("lib/stats/trays/a.cpp", '#include "stats/trials/claims.hpp"'),
         ("lib/stats/a.cpp", '#include "stats/trays/tray_aware.hpp"'),
         ("lib/logbook/a.cpp", '#include "stats/proportions/proportion.hpp"'),
         ("lib/report/a.cpp", '#include "logbook/record/find.hpp"'),

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "stats/trials/block_verdict.hpp"
+#include "stats/trials/block_evidence.hpp"
 
 namespace plumule::analysis {
 

@@ -1,22 +1,82 @@
 #include "analysis/comparison/contrast.hpp"
 
+#include "analysis/comparison/last_looks.hpp"
+
 namespace plumule::analysis {
 
-std::string verdict_code(stats::StandCode stand, SpeedCode speed) {
-  if (stand == stats::StandCode::open || speed == SpeedCode::open) return "open";
-  std::string code;
-  const auto claim = [&](const char* word) {
-    if (!code.empty()) code += '+';
-    code += word;
-  };
-  if (stand == stats::StandCode::more) claim("more");
-  if (stand == stats::StandCode::fewer) claim("fewer");
-  if (speed == SpeedCode::sooner) claim("sooner");
-  if (speed == SpeedCode::sooner_after_sowing) claim("sooner-after-sowing");
-  if (speed == SpeedCode::later) claim("later");
-  if (!code.empty()) return code;
-  return stand == stats::StandCode::neither && speed == SpeedCode::neither ? "neither"
-                                                                           : "too-small";
+namespace {
+
+// The day until which looking on could have changed the verdict; none where the trial came to rest,
+// or is open. Ended by hand it would have gone on to its planned day.
+std::optional<records::Date> last_day(const TrialState& state) {
+  if (state.closing.by == stats::ClosedBy::planned_day) return state.closed_on;
+  if (state.closing.by == stats::ClosedBy::hand) return state.planned_last_day;
+  return std::nullopt;
+}
+
+// Whether either has a single unit laid out: trays that would tell are told whatever was seen of it.
+bool one_laid_out(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
+  std::size_t units[2] = {0, 0};
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment || unit.treatment == against)
+      ++units[unit.treatment == treatment ? 0 : 1];
+  return units[0] < 2 || units[1] < 2;
+}
+
+bool one_batch(const TrialLayout& layout, std::size_t treatment) {
+  int units = 0;
+  bool batch = false;
+  for (const auto& unit : layout.units)
+    if (unit.treatment == treatment) {
+      ++units;
+      batch = unit.batch && unit.sowings.size() > 1;
+    }
+  return units == 1 && batch;
+}
+
+// One with a final stand, or, where there is no stand, one with anything up.
+bool one_to_go_by(int in_stand, int with_days) {
+  return in_stand == 1 || (in_stand == 0 && with_days == 1);
+}
+
+}  // namespace
+
+Contrast contrast(const TrialLayout& layout, const ContrastQuestion& question,
+                  std::size_t treatment, std::size_t against) {
+  Contrast result;
+  result.treatment = layout.treatments[treatment];
+  result.against = layout.treatments[against];
+  result.one_batch = one_batch(layout, treatment);
+  result.one_batch_against = one_batch(layout, against);
+  if (const auto day = last_day(question.state); day && !layout.several_trials)
+    result.last_look = looked_no_further(layout, treatment, against, *day);
+
+  Circumstances circumstances;
+  circumstances.open = question.state.open();
+  circumstances.after_looking = question.after_looking;
+  circumstances.several_trials = layout.several_trials;
+  circumstances.jars_partly_known = layout.jars[treatment].partly() || layout.jars[against].partly();
+  circumstances.looked_to_the_end = !result.last_look;
+
+  StandQuestion stand = question.stand;
+  stand.circumstances = circumstances;
+  stand.to_tell =
+      stand.to_tell && (!result.last_look || one_laid_out(layout, treatment, against));
+  result.stand = stand_contrast(layout, treatment, against, stand);
+
+  SpeedQuestion speed = question.speed;
+  speed.circumstances = circumstances;
+  result.speed = speed_contrast(layout, treatment, against, speed);
+
+  const auto& days = result.speed.mean_days.difference;
+  result.one_unit = one_to_go_by(result.stand.units, days.sowings);
+  result.one_unit_against = one_to_go_by(result.stand.units_against, days.against);
+  if (circumstances.open || question.evidence)
+    result.evidence =
+        evidence_so_far(layout, question.state, treatment, against, question.stand.seed);
+  result.joint = joint(result.stand.verdict, result.speed.verdict);
+  result.code = joint_code(result.stand.verdict, result.speed.verdict);
+  return result;
 }
 
 }  // namespace plumule::analysis

@@ -7,6 +7,7 @@
 #include "analysis/comparison/evidence_so_far.hpp"
 #include "analysis/comparison/speed_contrast.hpp"
 #include "analysis/comparison/stand_contrast.hpp"
+#include "analysis/comparison/verdict.hpp"
 
 namespace plumule::analysis {
 
@@ -28,16 +29,27 @@ struct Contrast {
   // None where the family has one comparison only, and while the trial is open.
   std::optional<Adjusted> holm;  // over all that are held against the same; not of other pairs
   std::optional<Adjusted> holm_pairs;  // over all pairs, where those are reckoned
-  // Where nobody looked near the trial's last day (last_looks.hpp): the last that was. Then nothing
-  // is claimed of the stand, and days that are alike so far are not `neither`.
+  // Where nobody looked near the trial's last day (last_looks.hpp): the last that was.
   std::optional<records::Date> last_look;
-  std::string code;        // verdict_code
+  Joint joint = Joint::open;
+  std::string code;        // joint_code
   bool one_batch = false;  // all of the treatment's seed was treated together
   bool one_batch_against = false;
+  bool one_unit = false;  // of the treatment there is one unit to go by
+  bool one_unit_against = false;
 };
 
-// A claim on the stand (more, fewer), then one on speed (sooner, sooner-after-sowing, later),
-// joined by '+'; with no claim `neither` if both are, else `too-small`; `open` while the trial is.
-std::string verdict_code(stats::StandCode stand, SpeedCode speed);
+// What is asked of every contrast of an answer.
+struct ContrastQuestion {
+  TrialState state;
+  bool after_looking = false;
+  StandQuestion stand;  // the circumstances, and how many trays would tell, are the contrast's own
+  SpeedQuestion speed;
+  bool evidence = false;  // what could be read while it was open, of a closed trial too
+};
+
+// Treatments by their index in the layout.
+Contrast contrast(const TrialLayout& layout, const ContrastQuestion& question,
+                  std::size_t treatment, std::size_t against);
 
 }  // namespace plumule::analysis

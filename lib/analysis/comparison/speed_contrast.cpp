@@ -33,6 +33,12 @@ Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, 
   return sum / number;
 }
 
+// While a trial is open nothing is told of how sure a difference is.
+void keep_the_difference(stats::SpeedDifference& days) {
+  days.se = days.t = days.df = days.p = std::nullopt;
+  days.lower = days.upper = days.lower90 = days.upper90 = std::nullopt;
+}
+
 SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                    ValueOf value_of, Clock clock, const SpeedQuestion& question) {
   std::vector<Value> values[2];
@@ -41,7 +47,7 @@ SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t
   const auto both = sources_of_both(layout, treatment, against);
   const bool any = std::find(both.begin(), both.end(), true) != both.end();
   const auto blocks = block_choice(layout, treatment, against, Compared::days);
-  const bool by_blocks = question.blocks && blocks.judged && !question.open;
+  const bool by_blocks = question.blocks && blocks.judged && !question.circumstances.open;
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
     if (any && !both[static_cast<std::size_t>(unit.source)]) continue;
@@ -57,7 +63,11 @@ SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t
       by_blocks
           ? stats::compare_within_blocks(values[0], values[1], strata[0], strata[1], question.level)
           : stats::compare_values(values[0], values[1], strata[0], strata[1], question.level);
-  if (!units.empty()) result.randomisation = stats::randomisation_test(units, question.seed);
+  if (!units.empty())
+    result.randomisation = question.circumstances.open
+                               ? stats::randomisation_layout(units)
+                               : stats::randomisation_test(units, question.seed);
+  if (question.circumstances.open) keep_the_difference(result.difference);
   return result;
 }
 
@@ -135,23 +145,13 @@ std::vector<JointFit> joint_fits(const Both& both, const JointFit& lead,
   return fits;
 }
 
-// Whether some block, seed lot and trial has both; else their days can't be told from those.
-bool comparable(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+// No block, seed lot or trial has both: their days can't be told from those.
+bool confounded(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                 const SpeedFigure& days) {
   const auto both = sources_of_both(layout, treatment, against);
-  return std::find(both.begin(), both.end(), true) != both.end() &&
-         (!days.randomisation || days.randomisation->status == stats::RandomisationStatus::ok);
-}
-
-void judge(SpeedContrast& speed, const std::optional<stats::GapAllowance>& wetted) {
-  const stats::SpeedEvidence sown{speed.mean_days.difference, speed.gaps};
-  std::optional<stats::SpeedEvidence> soaked;
-  if (speed.mean_days_wetted)
-    soaked = stats::SpeedEvidence{speed.mean_days_wetted->difference, wetted};
-  const auto verdict = stats::speed_verdict(sown, soaked);
-  speed.code = verdict.code;
-  speed.ground = verdict.ground;
-  speed.both_clocks = verdict.both_clocks;
+  return std::find(both.begin(), both.end(), true) == both.end() ||
+         (days.randomisation &&
+          days.randomisation->status == stats::RandomisationStatus::no_block);
 }
 
 bool wetted_before(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
@@ -182,11 +182,7 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.nothing_up = nothing_up(layout, treatment, against);
   const bool wetted = wetted_before(layout, treatment, against);
   if (wetted) result.mean_days_wetted = figure_of(stats::mean_days_midway, Clock::wetting);
-  if (question.open) {
-    result.code = SpeedCode::open;
-    result.ground = SpeedGround::trial_open;
-    return result;
-  }
+  if (question.circumstances.open) return result;
   const Both counted = courses(layout, treatment, against, Clock::sowing, false);
   const Both both = courses(layout, treatment, against, Clock::sowing, true);
   result.looks = stats::look_gaps(counted[0], counted[1]);
@@ -205,15 +201,11 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
                   joint_fit(soaked, false, false, question, nullptr).model, question.level);
     }
   }
-  judge(result, gaps_wetted);
-  if (result.ground != SpeedGround::nothing_up &&
-      !comparable(layout, treatment, against, result.mean_days)) {
-    result.code = SpeedCode::too_small;
-    result.ground = SpeedGround::confounded;
-  } else if (layout.several_trials && result.ground != SpeedGround::nothing_up) {
-    result.code = SpeedCode::too_small;
-    result.ground = SpeedGround::several_trials;
-  }
+  std::optional<stats::SpeedEvidence> soaked;
+  if (wetted) soaked = stats::SpeedEvidence{result.mean_days_wetted->difference, gaps_wetted};
+  result.verdict = speed_verdict(question.circumstances,
+                                 confounded(layout, treatment, against, result.mean_days),
+                                 {result.mean_days.difference, result.gaps}, soaked);
   if (!question.detail || both[0].empty() || both[1].empty()) return result;
   result.log_rank =
       stats::grouped_rank_test(both[0], both[1], stats::RankScores::sun, question.seed);

@@ -5,16 +5,13 @@
 #include <vector>
 
 #include "analysis/comparison/trial_layout.hpp"
+#include "analysis/comparison/verdict.hpp"
 #include "stats/times/emergence_treatments.hpp"
 #include "stats/times/grouped_score_test.hpp"
 #include "stats/trials/grouped_rank_test.hpp"
 #include "stats/trials/randomisation.hpp"
-#include "stats/trials/speed_verdict.hpp"
 
 namespace plumule::analysis {
-
-using stats::SpeedCode;
-using stats::SpeedGround;
 
 // A difference between units with the randomisation test of the same values beside it.
 struct SpeedFigure {
@@ -44,13 +41,11 @@ struct SpeedContrast {
   stats::LookGaps looks;                       // how evenly both were looked at
   std::optional<stats::GapAllowance> gaps;     // what they allow; where uneven, closed only
   int nothing_up = 0;                          // units with nothing up: they have no days
-  SpeedCode code = SpeedCode::too_small;
-  SpeedGround ground = SpeedGround::nothing_decided;
-  bool both_clocks = true;  // a claim holds counted from wetting too
+  SpeedVerdict verdict;
 };
 
 struct SpeedQuestion {
-  bool open = true;  // only the differences, no test
+  Circumstances circumstances;  // while open only the differences, no test
   std::uint64_t seed = stats::default_seed;
   double level = 0.95;  // of the intervals; the verdict keeps its own
   bool blocks = true;   // differences within them, where the layout allows
@@ -59,8 +54,7 @@ struct SpeedQuestion {
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
 };
 
-// The verdict is stats::speed_verdict on the units' mean days; of several trials together there is
-// none.
+// The verdict goes by the units' mean days.
 SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                              const SpeedQuestion& question);
 

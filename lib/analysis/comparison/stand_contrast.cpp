@@ -63,7 +63,7 @@ stats::RhoPrior prior_for(const TrialLayout& layout, const RhoChoice& rho) {
 }
 
 stats::Randomisation randomised(const TrialLayout& layout, std::size_t treatment,
-                                std::size_t against, std::uint64_t seed) {
+                                std::size_t against, const StandQuestion& question) {
   std::vector<stats::RandomisedUnit> units;
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
@@ -71,7 +71,8 @@ stats::Randomisation randomised(const TrialLayout& layout, std::size_t treatment
       units.push_back(
           {unit.code, unit.stratum, unit.treatment == treatment, stats::unit_fraction(*stand)});
   }
-  return stats::randomisation_test(units, seed);
+  return question.circumstances.open ? stats::randomisation_layout(units)
+                                     : stats::randomisation_test(units, question.seed);
 }
 
 SeedLevel seed_level(const TrialLayout& layout, std::size_t treatment, std::size_t against,
@@ -117,11 +118,6 @@ std::vector<int> half_sources(const TrialLayout& layout, std::size_t treatment, 
   return list;
 }
 
-// Whether some block has both.
-bool comparable(const stats::Randomisation& test) {
-  return test.status == stats::RandomisationStatus::ok;
-}
-
 // Units in blocks that hold both, by block.
 std::vector<stats::StratumValue> by_block(const TrialLayout& layout, std::size_t treatment,
                                           const BlockChoice& blocks) {
@@ -135,12 +131,12 @@ std::vector<stats::StratumValue> by_block(const TrialLayout& layout, std::size_t
   return values;
 }
 
-// No claim stands, whatever the figures.
-void withhold(stats::StandVerdict& verdict, stats::StandGround ground) {
-  verdict.code = stats::StandCode::too_small;
-  verdict.ground = ground;
-  if (ground == stats::StandGround::confounded)
-    verdict.p_better = verdict.p_worth = verdict.p_worth_less = verdict.p_within = std::nullopt;
+// The difference that the verdict goes by, with its range.
+StandDifference told(const StandContrast& stand) {
+  if (stand.within == stats::Within::nothing || !stand.t)
+    return {*stand.difference, stand.interval};
+  const bool ranged = stand.t->status == stats::TStatus::ok;
+  return {stand.t->difference, ranged ? std::optional(stand.t->interval) : std::nullopt};
 }
 
 }  // namespace
@@ -150,7 +146,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   StandContrast result;
   auto sources = sources_of_both(layout, treatment, against);
   result.sources_left_out = half_sources(layout, treatment, against, sources);
-  const bool confounded = std::find(sources.begin(), sources.end(), true) == sources.end();
+  bool confounded = std::find(sources.begin(), sources.end(), true) == sources.end();
   if (confounded) sources.assign(sources.size(), true);  // the figures are shown, no claim made
   const Arm first = arm(layout, treatment, sources);
   const Arm second = arm(layout, against, sources);
@@ -158,31 +154,41 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.units_against = static_cast<int>(second.units.size());
   result.prior = prior_for(layout, question.rho);
   result.rho90 = stats::rho90(result.prior);
-  const bool bare = first.units.empty() || second.units.empty();
-  if (bare || question.end == stats::TrialEnd::open)
-    result.verdict =
-        stats::stand_verdict(first.units, second.units, question.end, result.prior, question.worth);
-  if (bare) return result;
+  result.evidence.units = result.units;
+  result.evidence.against = result.units_against;
+  result.verdict = stand_verdict(question.circumstances, confounded, result.evidence);
+  if (first.units.empty() || second.units.empty()) return result;
 
   const stats::TwoByTwo table(first.up, first.sown, second.up, second.sown);
   result.difference = table.first.fraction() - table.second.fraction();
-  result.randomisation = randomised(layout, treatment, against, question.seed);
-  if (question.end == stats::TrialEnd::open) return result;
+  result.told = told(result);
+  result.randomisation = randomised(layout, treatment, against, question);
+  if (question.circumstances.open) return result;
 
+  confounded = confounded || result.randomisation->status == stats::RandomisationStatus::no_block;
   const stats::TrayAwareDifference posterior(first.counts, second.counts, result.prior);
   const auto blocks = block_choice(layout, treatment, against, Compared::stand);
   const bool by_blocks = question.blocks && blocks.judged && !confounded &&
-                         question.end == stats::TrialEnd::closed_as_planned;
+                         !question.circumstances.after_looking;
   const auto one = by_block(layout, treatment, blocks), two = by_block(layout, against, blocks);
-  result.verdict = by_blocks ? stats::stand_verdict_within_blocks(one, two, result.randomisation->p,
-                                                                  question.worth)
-                             : stats::stand_verdict(first.units, second.units, question.end,
-                                                    posterior, question.worth);
+  result.evidence = by_blocks ? stats::stand_evidence_within_blocks(
+                                    one, two, result.randomisation->p, question.worth)
+                              : stats::stand_evidence(first.units, second.units, posterior,
+                                                      question.worth,
+                                                      question.circumstances.after_looking);
+  result.verdict = stand_verdict(question.circumstances, confounded, result.evidence);
   result.interval = posterior.difference(question.level);
-  result.t = by_blocks ? stats::t_within_strata(one, two, question.level)
-             : result.verdict.within_sources
-                 ? stats::t_within_strata(first.by_source, second.by_source, question.level)
-                 : stats::pooled_t(first.fractions, second.fractions, question.level);
+  if (!confounded) {
+    result.within = result.evidence.within;
+    result.t = by_blocks ? stats::t_within_strata(one, two, question.level)
+               : result.within == stats::Within::sources
+                   ? stats::t_within_strata(first.by_source, second.by_source, question.level)
+                   : stats::pooled_t(first.fractions, second.fractions, question.level);
+  }
+  if (confounded || result.within == stats::Within::sources) result.evidence.chances.reset();
+  result.told = told(result);
+  result.discord =
+      discord(result.verdict, result.evidence, result.interval, result.randomisation);
   if (question.detail) {
     const auto seeds = stats::difference(table, question.level);
     result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};
@@ -191,17 +197,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
         effect(posterior.odds_ratio(question.level), stats::odds_ratio(table, question.level));
     result.seed_level = seed_level(layout, treatment, against, table);
   }
-  if (confounded || !comparable(*result.randomisation)) {
-    withhold(result.verdict, stats::StandGround::confounded);
-    result.verdict.within_sources.reset();
-    result.t.reset();
-    return result;
-  }
-  if (layout.several_trials) {
-    withhold(result.verdict, stats::StandGround::several_trials);
-    return result;
-  }
-  if (!question.to_tell || result.verdict.code != stats::StandCode::too_small) return result;
+  if (!question.to_tell || !more_would_tell(result.verdict)) return result;
   if (by_blocks)
     result.blocks_to_tell = stats::blocks_to_tell(one, two, question.worth);
   else

@@ -6,13 +6,14 @@
 #include <vector>
 
 #include "analysis/comparison/trial_layout.hpp"
+#include "analysis/comparison/verdict.hpp"
 #include "analysis/proportion_reckoning.hpp"
 #include "analysis/rho/rho_choice.hpp"
 #include "stats/inference/t_test.hpp"
 #include "stats/proportions/stratified.hpp"
-#include "stats/trials/block_verdict.hpp"
+#include "stats/trials/block_evidence.hpp"
 #include "stats/trials/randomisation.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/stand_evidence.hpp"
 #include "stats/trials/trays_to_tell.hpp"
 
 namespace plumule::analysis {
@@ -30,6 +31,12 @@ struct SeedLevel {
   std::optional<stats::OddsRatioAgreement> agreement;  // Breslow-Day
 };
 
+// A difference of the fractions, as it is told.
+struct StandDifference {
+  double difference = 0;
+  std::optional<stats::Interval> interval;
+};
+
 struct StandContrast {
   int units = 0;  // with a final stand, of the treatment
   int units_against = 0;
@@ -40,18 +47,23 @@ struct StandContrast {
   std::vector<stats::Interval> intervals;   // with detail only: it and the seed-level ones
   Effect ratio;                             // likewise
   Effect odds_ratio;                        // likewise
-  std::optional<stats::TTest> t;  // on the units' fractions: pooled, or within blocks or sources
-                                  // where the verdict is
+  stats::Within within = stats::Within::nothing;  // what the verdict compares, and the t
+  std::optional<stats::TTest> t;                  // on the units' fractions
+  std::optional<StandDifference> told;  // of what the verdict goes by: of the t within blocks or
+                                        // sources, else of the pooled fractions
   std::optional<stats::Randomisation> randomisation;
   SeedLevel seed_level;
-  stats::StandVerdict verdict;
+  // The posterior's chances only where they are those of the treatment, not of seed lots as well.
+  stats::StandEvidence evidence;
+  StandVerdict verdict;
+  Discord discord = Discord::none;
   std::optional<stats::TraysToTell> to_tell;          // where too small to tell
   std::optional<stats::BlocksToTell> blocks_to_tell;  // instead, where judged within blocks
   std::vector<int> sources_left_out;  // seed lots or trials that lack one of the two
 };
 
 struct StandQuestion {
-  stats::TrialEnd end = stats::TrialEnd::open;
+  Circumstances circumstances;
   double worth = 0.10;  // smallest difference worth having
   double level = 0.95;
   RhoChoice rho;

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <map>
 
-#include "analysis/comparison/last_looks.hpp"
 #include "analysis/comparison/treatment_courses.hpp"
 #include "analysis/summary/group_builder.hpp"
 #include "records/refused.hpp"
@@ -73,108 +72,25 @@ Group treatment_group(const TrialLayout& layout, std::size_t treatment,
   return builder.finish(options);
 }
 
-// Trays picked after counting had begun may be those that look good.
-stats::TrialEnd end_of(const TreatmentComparison& answer) {
-  if (answer.state.open()) return stats::TrialEnd::open;
-  return answer.state.after_looking() || answer.picked_of ? stats::TrialEnd::after_looking
-                                                          : stats::TrialEnd::closed_as_planned;
-}
-
-// How many units a treatment has is not known where jars are recorded of some of its sowings only:
-// no claim stands, whatever the figures.
-void withhold_for_jars(Contrast& contrast) {
-  contrast.stand.verdict.code = stats::StandCode::too_small;
-  contrast.stand.verdict.ground = stats::StandGround::jars_partly_known;
-  contrast.stand.to_tell.reset();
-  contrast.stand.blocks_to_tell.reset();
-  contrast.speed.code = SpeedCode::too_small;
-  contrast.speed.ground = SpeedGround::jars_partly_known;
-}
-
-// The day until which looking on could have changed the verdict; none where the trial came to rest,
-// or is open. Ended by hand it would have gone on to its planned day.
-std::optional<records::Date> last_day(const TrialState& state) {
-  if (state.closing.by == stats::ClosedBy::planned_day) return state.closed_on;
-  if (state.closing.by == stats::ClosedBy::hand) return state.planned_last_day;
-  return std::nullopt;
-}
-
-void withhold_for_looks(Contrast& contrast) {
-  auto& stand = contrast.stand;
-  const auto ground = stand.verdict.ground;
-  if (ground != stats::StandGround::single_unit && ground != stats::StandGround::confounded &&
-      ground != stats::StandGround::no_sowings) {
-    stand.verdict.code = stats::StandCode::too_small;
-    stand.verdict.ground = stats::StandGround::not_settled;
-  }
-  if (contrast.speed.code == SpeedCode::neither) {
-    contrast.speed.code = SpeedCode::too_small;
-    contrast.speed.ground = SpeedGround::not_settled;
-  }
-}
-
-// Whether either has a single unit: that is said whatever was seen of it.
-bool one_unit(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
-  std::size_t units[2] = {0, 0};
-  for (const auto& unit : layout.units)
-    if (unit.treatment == treatment || unit.treatment == against)
-      ++units[unit.treatment == treatment ? 0 : 1];
-  return units[0] < 2 || units[1] < 2;
-}
-
-bool one_batch(const TrialLayout& layout, std::size_t treatment) {
-  int units = 0;
-  bool batch = false;
-  for (const auto& unit : layout.units)
-    if (unit.treatment == treatment) {
-      ++units;
-      batch = unit.batch && unit.sowings.size() > 1;
-    }
-  return units == 1 && batch;
-}
-
-Contrast contrast(const TreatmentComparison& answer, const ComparisonQuestion& question,
-                  std::size_t treatment, std::size_t against, const Family& family,
-                  bool to_tell = true) {
-  const auto& layout = answer.layout;
-  Contrast result;
-  result.treatment = layout.treatments[treatment];
-  result.against = layout.treatments[against];
-  result.one_batch = one_batch(layout, treatment);
-  result.one_batch_against = one_batch(layout, against);
-
-  if (const auto day = last_day(answer.state); day && !layout.several_trials)
-    result.last_look = looked_no_further(layout, treatment, against, *day);
-
-  StandQuestion stand;
-  stand.end = end_of(answer);
-  stand.worth = answer.worth;
-  stand.level = question.level;
-  stand.rho = question.rho;
-  stand.blocks = question.blocks;
-  stand.seed = question.seed;
-  stand.detail = question.detail;
-  stand.to_tell = to_tell && (!result.last_look || one_unit(layout, treatment, against));
-  result.stand = stand_contrast(layout, treatment, against, stand);
-
-  SpeedQuestion speed;
-  speed.open = answer.state.open();
-  speed.seed = question.seed;
-  speed.level = question.level;
-  speed.blocks = question.blocks;
-  speed.detail = question.detail && question.model;
-  speed.t50 = question.detail;
-  speed.family = family;
-  result.speed = speed_contrast(layout, treatment, against, speed);
-
-  if (result.last_look) withhold_for_looks(result);
-  if (!answer.state.open() && !layout.several_trials &&
-      (layout.jars[treatment].partly() || layout.jars[against].partly()))
-    withhold_for_jars(result);
-  if (answer.state.open() || question.detail)
-    result.evidence = evidence_so_far(layout, answer.state, treatment, against, question.seed);
-  result.code = verdict_code(result.stand.verdict.code, result.speed.code);
-  return result;
+ContrastQuestion contrast_question(const TreatmentComparison& answer,
+                                   const ComparisonQuestion& question, const Family& family) {
+  ContrastQuestion each;
+  each.state = answer.state;
+  each.after_looking = answer.after_looking;
+  each.evidence = question.detail;
+  each.stand.worth = answer.worth;
+  each.stand.level = question.level;
+  each.stand.rho = question.rho;
+  each.stand.blocks = question.blocks;
+  each.stand.seed = question.seed;
+  each.stand.detail = question.detail;
+  each.speed.seed = question.seed;
+  each.speed.level = question.level;
+  each.speed.blocks = question.blocks;
+  each.speed.detail = question.detail && question.model;
+  each.speed.t50 = question.detail;
+  each.speed.family = family;
+  return each;
 }
 
 // Holm over a family, into that part of each of its contrasts.
@@ -199,7 +115,7 @@ void adjust(const std::vector<Contrast*>& family, std::optional<Adjusted> Contra
         return test->p;
       },
       &Adjusted::randomisation);
-  over([](const Contrast& c) { return c.stand.verdict.t_p; }, &Adjusted::t);
+  over([](const Contrast& c) { return c.stand.evidence.t_p(); }, &Adjusted::t);
   over([](const Contrast& c) { return c.speed.mean_days.difference.p; }, &Adjusted::days);
 }
 
@@ -303,6 +219,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   answer.seed = question.seed;
   answer.blocks = question.blocks;
   answer.picked_of = question.picked_of;
+  answer.after_looking = answer.state.after_looking() || answer.picked_of.has_value();
   std::vector<records::History> closed;  // counting on until it looks good decides nothing
   if (const auto day = answer.state.closed_on) {
     const bool finished = finished_by_most(histories, *day);
@@ -323,10 +240,11 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   const Family family = family_for(answer, question, against);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     answer.treatments.push_back(treatment_group(layout, i, question, family));
+  auto each = contrast_question(answer, question, family);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
     if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
       continue;
-    answer.contrasts.push_back(contrast(answer, question, i, against, family));
+    answer.contrasts.push_back(contrast(layout, each, i, against));
   }
   if (answer.state.open()) return answer;
   adjust(pointers(answer.contrasts), &Contrast::holm);
@@ -335,10 +253,11 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   if (!layout.several_trials)
     answer.dose = dose_answer(layout, question.treatments, question.level);
   if (!question.detail) return answer;
+  each.stand.to_tell = false;
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
       if (i != against && j != against)
-        answer.pairs.push_back(contrast(answer, question, i, j, family, false));
+        answer.pairs.push_back(contrast(layout, each, i, j));
   auto all = pointers(answer.contrasts);
   for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
   adjust(all, &Contrast::holm_pairs);

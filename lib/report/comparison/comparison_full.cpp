@@ -33,8 +33,8 @@ void add_stand(std::vector<Figure>& list, const analysis::StandContrast& stand) 
                                                          stand.t->df, p_words(stand.t->p))});
   if (stand.t && stand.t->status == stats::TStatus::no_variance)
     list.push_back({"t on units' fractions", "not given: the units do not vary"});
-  if (stand.verdict.bayes_factor)
-    list.push_back({"Bayes factor", factor(stand.verdict.bayes_factor)});
+  if (stand.evidence.bayes_factor)
+    list.push_back({"Bayes factor", factor(stand.evidence.bayes_factor)});
 }
 
 void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests) {
@@ -52,7 +52,7 @@ std::string lots(const std::optional<stats::Randomisation>& test) {
 }
 
 void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) {
-  const bool open = speed.code == analysis::SpeedCode::open;
+  const bool open = speed.verdict.code == analysis::SpeedCode::open;
   const auto figure_of = [&](const char* name, const analysis::SpeedFigure& value) {
     const auto& x = value.difference;
     if (!x.difference) return;

@@ -59,7 +59,7 @@ Json state_json(const analysis::TreatmentComparison& finding) {
           {"planned_last_day", records::to_text(state.planned_last_day)},
           {"last_day_changed_on", state.moved ? Json(records::to_text(state.moved->on)) : Json()},
           {"sowings_changed", changed_json(state.sowings_changed)},
-          {"after_looking", state.after_looking() || finding.picked_of.has_value()},
+          {"after_looking", finding.after_looking},
           {"text", state_words(finding)}};
 }
 

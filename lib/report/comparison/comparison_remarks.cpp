@@ -14,7 +14,8 @@ namespace plumule::report {
 namespace {
 
 using analysis::Contrast;
-using stats::StandGround;
+using analysis::Discord;
+using analysis::StandGround;
 
 // The commands that tell of each.
 std::string trial_by_trial(const analysis::TrialLayout& layout) {
@@ -41,11 +42,8 @@ void add_one_unit(std::vector<std::string>& list, const analysis::TreatmentCompa
                       "{}.",
                       name, unit, unit));
   }
-  const auto& stand = contrast.stand;
-  const auto& days = contrast.speed.mean_days.difference;
-  const bool one = stand.units == 1 || (stand.units == 0 && days.sowings == 1);
-  const bool one_against =
-      stand.units_against == 1 || (stand.units_against == 0 && days.against == 1);
+  const bool one = contrast.one_unit;
+  const bool one_against = contrast.one_unit_against;
   if (one && one_against && !contrast.one_batch && !contrast.one_batch_against)
     list.push_back(
         fmt::format("One {} each: a difference can't be told from that {}.", unit, unit));
@@ -109,7 +107,7 @@ void add_sources(std::vector<std::string>& list, const analysis::TreatmentCompar
                  const Contrast& contrast) {
   const auto& stand = contrast.stand;
   const std::string unit = unit_name(finding);
-  const std::string source = finding.layout.several_lots ? "seed lot" : "trial";
+  const std::string source = source_name(finding);
   if (stand.verdict.ground == StandGround::confounded) {
     const std::string other = confounded_with(finding).substr(4);
     list.push_back(fmt::format(
@@ -122,18 +120,18 @@ void add_sources(std::vector<std::string>& list, const analysis::TreatmentCompar
     if (finding.layout.sources.size() > 1)
       list.push_back(fmt::format("{} has a final stand of one of them only: left out.",
                                  finding.layout.sources[static_cast<std::size_t>(left_out)]));
-  if (stand.verdict.within_sources)
+  if (stand.within == stats::Within::sources)
     list.push_back(fmt::format(
         "The {}s hold different shares of the two, so what a {} does could pass for what the "
         "treatment does: a claim goes by the difference within each{}.",
         source, source,
-        stand.verdict.t_p ? fmt::format(" (t, {})", p_words(*stand.verdict.t_p)) : ""));
+        stand.evidence.t_p() ? fmt::format(" (t, {})", p_words(*stand.evidence.t_p())) : ""));
 }
 
 void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast) {
   if (!contrast.last_look || (contrast.stand.verdict.ground != StandGround::not_settled &&
-                              contrast.speed.ground != analysis::SpeedGround::not_settled))
+                              contrast.speed.verdict.ground != analysis::SpeedGround::not_settled))
     return;
   const auto& state = finding.state;
   const bool by_hand = state.closing.by == stats::ClosedBy::hand;
@@ -156,9 +154,9 @@ void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentCo
 // Where a claim goes by the differences within blocks.
 void add_within_blocks(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
-  const auto& verdict = contrast.stand.verdict;
+  const auto& stand = contrast.stand;
   const std::string name = block_name(finding);
-  if (!verdict.within_blocks) {
+  if (stand.within != stats::Within::blocks) {
     if (contrast.speed.mean_days.difference.within_blocks)
       list.push_back(
           fmt::format("The days go by the differences within each {}, the stand does not.", name));
@@ -168,8 +166,9 @@ void add_within_blocks(std::vector<std::string>& list, const analysis::Treatment
       "What differs between the {0}s is allowed for: the verdict goes by the differences within "
       "each {0} ({1}).",
       name,
-      verdict.t_p ? "t, " + p_words(*verdict.t_p)
-                  : "which do not vary at all, so it asks the drawing of lots"));
+      stand.evidence.t_p()
+          ? "t, " + p_words(*stand.evidence.t_p())
+          : "which do not vary at all, so it asks the drawing of lots"));
 }
 
 // Blocks that lack one of the two.
@@ -188,70 +187,74 @@ void add_blocks(std::vector<std::string>& list, const analysis::TreatmentCompari
                   one ? "" : "s", names, one ? "s" : ""));
 }
 
-// Whether a claim on the stand must rest on the Bayes factor.
-bool after_looking(const analysis::TreatmentComparison& finding) {
-  return finding.state.after_looking() || finding.picked_of;
+// What a claim on the stand rests on.
+std::string ground_words(const analysis::TreatmentComparison& finding, const Contrast& contrast,
+                         const std::string& unit) {
+  const auto& stand = contrast.stand;
+  switch (stand.verdict.ground) {
+    case StandGround::bayes_factor:
+      return "the Bayes factor";
+    case StandGround::posterior_and_factor:
+      return fmt::format(
+          "the posterior and, as the {}s of a treatment do not vary at all, a Bayes factor of {}",
+          unit, factor(stand.evidence.bayes_factor));
+    case StandGround::t_within_blocks:
+    case StandGround::lots_within_blocks:
+      return fmt::format("the t on {}s within {}s", unit, block_name(finding));
+    default:
+      return fmt::format("the posterior and the t on {}s", unit);
+  }
 }
 
-// Where the interval and the randomisation test seem to disagree.
+// Where the range and the randomisation test seem to say another thing than the verdict.
 void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast) {
   const auto& stand = contrast.stand;
-  if (!stand.interval || !stand.randomisation ||
-      stand.randomisation->status != stats::RandomisationStatus::ok)
-    return;
-  const auto ground = stand.verdict.ground;
-  if (ground == StandGround::confounded || ground == StandGround::not_settled) return;
-  const auto& test = *stand.randomisation;
   const std::string unit = counted_unit(finding, contrast);
-  const bool clear = stand.interval->lower > 0 || stand.interval->upper < 0;
-  if (claims_stand(contrast) && test.p > 0.05) {
-    list.push_back(
-        test.smallest_p > 0.05
-            ? fmt::format("Drawing lots anew can't give a p below {} with so few {}s, so it can "
-                          "neither bear this out nor speak against it; the claim rests on {}.",
-                          chance_of_layout(test.smallest_p, test.arrangements), unit,
-                          stand.verdict.ground == StandGround::bayes_factor
-                              ? std::string("the Bayes factor")
-                          : stand.verdict.ground == StandGround::posterior_and_factor
-                              ? fmt::format("the posterior and, as the {}s of a treatment do not "
-                                            "vary at all, a Bayes factor of {}",
-                                            unit, factor(stand.verdict.bayes_factor))
-                          : stand.verdict.within_blocks
-                              ? fmt::format("the t on {}s within {}s", unit, block_name(finding))
-                              : fmt::format("the posterior and the t on {}s", unit))
-            : fmt::format(
-                  "The randomisation test alone ({}) would not claim it; the claim rests "
-                  "on {}the t on {}s{}.",
-                  p_words(test.p), stand.verdict.within_blocks ? "" : "the posterior and ", unit,
-                  stand.verdict.within_blocks ? " within " + block_name(finding) + "s" : ""));
-  } else if (!claims_stand(contrast) && clear && stand.units > 1 && stand.units_against > 1) {
-    // After looking, or within seed lots, the reason is said elsewhere.
-    if (after_looking(finding) || stand.verdict.within_sources || stand.verdict.within_blocks)
+  const bool within_blocks = stand.within == stats::Within::blocks;
+  switch (stand.discord) {
+    case Discord::none:
       return;
-    list.push_back(fmt::format(
-        "The range does not reach 0, but the {}s of one treatment differ among themselves{}: a "
-        "claim needs both.",
-        unit,
-        stand.verdict.t_p ? fmt::format(" (t on {}s, {})", unit, p_words(*stand.verdict.t_p))
-                          : ""));
-  } else if (!claims_stand(contrast) && test.p <= 0.05) {
-    list.push_back(
-        stand.verdict.within_blocks || finding.layout.strata.size() < 2
-            ? fmt::format("Drawing lots anew gives {}, but the size of the difference is not "
-                          "sure enough for a claim.",
-                          p_words(test.p))
-            : fmt::format("Drawing lots anew within {0}s gives {1}, but a claim also needs what "
-                          "takes no account of {0}s: where those differ it sees less.",
-                          block_name(finding), p_words(test.p)));
+    case Discord::lots_cannot_tell:
+      list.push_back(fmt::format(
+          "Drawing lots anew can't give a p below {} with so few {}s, so it can neither bear this "
+          "out nor speak against it; the claim rests on {}.",
+          chance_of_layout(stand.randomisation->smallest_p, stand.randomisation->arrangements),
+          unit, ground_words(finding, contrast, unit)));
+      return;
+    case Discord::lots_would_not:
+      list.push_back(fmt::format(
+          "The randomisation test alone ({}) would not claim it; the claim rests on {}the t on "
+          "{}s{}.",
+          p_words(stand.randomisation->p), within_blocks ? "" : "the posterior and ", unit,
+          within_blocks ? " within " + block_name(finding) + "s" : ""));
+      return;
+    case Discord::range_clear:
+      list.push_back(fmt::format(
+          "The range does not reach 0, but the {}s of one treatment differ among themselves{}: a "
+          "claim needs both.",
+          unit,
+          stand.evidence.t_p()
+              ? fmt::format(" (t on {}s, {})", unit, p_words(*stand.evidence.t_p()))
+              : ""));
+      return;
+    case Discord::lots_would:
+      list.push_back(
+          within_blocks || finding.layout.strata.size() < 2
+              ? fmt::format("Drawing lots anew gives {}, but the size of the difference is not "
+                            "sure enough for a claim.",
+                            p_words(stand.randomisation->p))
+              : fmt::format("Drawing lots anew within {0}s gives {1}, but a claim also needs what "
+                            "takes no account of {0}s: where those differ it sees less.",
+                            block_name(finding), p_words(stand.randomisation->p)));
   }
 }
 
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
   if (contrast.stand.verdict.ground == StandGround::not_settled) return;  // no claim at all
-  if (!after_looking(finding)) return;
-  const auto& bayes = contrast.stand.verdict.bayes_factor;
+  if (!finding.after_looking) return;
+  const auto& bayes = contrast.stand.evidence.bayes_factor;
   list.push_back(fmt::format(
       "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
       finding.picked_of                           ? "These were picked out of a trial"
@@ -259,7 +262,7 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
       : finding.state.closing.added_after_looking ? "Sowings were added after the first count"
                                                   : "The trial was closed before its planned day",
       bayes ? ": it is " + factor(bayes) : "",
-      claims_speed(contrast) ? "; the claim on days does not allow for that" : ""));
+      analysis::claims(contrast.speed.verdict) ? "; the claim on days does not allow for that" : ""));
 }
 
 // A claim that would not outlast the others made beside it.
@@ -267,14 +270,14 @@ void add_holm(std::vector<std::string>& list, const Contrast& contrast) {
   const auto& holm = contrast.holm ? contrast.holm : contrast.holm_pairs;
   if (!holm) return;
   const auto add = [&](const char* what, const std::optional<double>& p) {
-    if (p && *p > 0.05)
+    if (!analysis::stands_beside_others(p))
       list.push_back(fmt::format(
           "One of {} {}: allowing for all of them (Holm) the t on {} gives {}, and that "
           "claim would not stand.",
           holm->comparisons, contrast.holm ? "comparisons" : "pairs", what, p_words(*p)));
   };
-  if (claims_stand(contrast)) add("the stand", holm->t);
-  if (claims_speed(contrast)) add("the days", holm->days);
+  if (analysis::claims(contrast.stand.verdict)) add("the stand", holm->t);
+  if (analysis::claims(contrast.speed.verdict)) add("the days", holm->days);
 }
 
 }  // namespace
@@ -284,11 +287,11 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   std::vector<std::string> list;
   add_one_unit(list, finding, contrast);
   if (finding.state.open()) return list;
-  if (over_trials(contrast)) {
+  if (contrast.joint == analysis::Joint::several_trials) {
     list.push_back(trial_by_trial(finding.layout));
     return list;
   }
-  if (contrast.stand.verdict.ground == StandGround::jars_partly_known) {
+  if (contrast.joint == analysis::Joint::jars_partly_known) {
     for (auto& text : jars_words(finding, contrast)) list.push_back(std::move(text));
     return list;
   }
@@ -299,7 +302,7 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_not_settled(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
-  if (contrast.speed.code == analysis::SpeedCode::neither) {
+  if (contrast.speed.verdict.code == analysis::SpeedCode::neither) {
     const auto& x = contrast.speed.mean_days.difference;
     if (x.lower90 && x.upper90)
       list.push_back(fmt::format("The days differ by less than one, either way (90 %: {} to {}).",

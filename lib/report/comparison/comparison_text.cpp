@@ -100,7 +100,18 @@ std::string ratio_words(const Contrast& contrast) {
   return text;
 }
 
-std::string chance(const std::optional<double>& p) { return p ? percent(*p) : "-"; }
+// What a difference is told within, if not of all.
+std::string within_words(const TreatmentComparison& finding, stats::Within within) {
+  switch (within) {
+    case stats::Within::blocks:
+      return ", within each " + block_name(finding);
+    case stats::Within::sources:
+      return ", within each " + source_name(finding);
+    case stats::Within::nothing:
+      break;
+  }
+  return "";
+}
 
 std::string lots_words(const TreatmentComparison& finding,
                        const std::optional<stats::Randomisation>& test) {
@@ -120,30 +131,20 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   const auto line = [&](const std::string& name, const std::string& value) {
     text += entry(style, name, value, 20, 4);
   };
-  if ((stand.verdict.within_sources || stand.verdict.within_blocks) && stand.t)
+  if (const auto& told = stand.told)
     line("difference in stand",
-         points(stand.t->difference) +
-             (stand.t->status == stats::TStatus::ok
-                  ? fmt::format(" ({}: {})", level_words(finding.level),
-                                points_range(stand.t->interval.lower, stand.t->interval.upper))
-                  : "") +
-             fmt::format(", within each {}", stand.verdict.within_blocks   ? block_name(finding)
-                                             : finding.layout.several_lots ? "seed lot"
-                                                                           : "trial"));
-  else if (stand.difference)
-    line("difference in stand",
-         points(*stand.difference) +
-             (stand.interval
-                  ? fmt::format(" ({}: {})", level_words(finding.level),
-                                points_range(stand.interval->lower, stand.interval->upper))
-                  : ""));
-  if (!finding.state.open() && stand.difference) {
-    if (stand.verdict.p_better)
-      line("chance it is better",
-           fmt::format("{}; better by {} points or more: {}", chance(stand.verdict.p_better),
-                       std::lround(100 * finding.worth), chance(stand.verdict.p_worth)));
+         points(told->difference) +
+             (told->interval ? fmt::format(" ({}: {})", level_words(finding.level),
+                                           points_range(told->interval->lower,
+                                                        told->interval->upper))
+                             : "") +
+             within_words(finding, stand.within));
+  if (const auto& chances = stand.evidence.chances)
+    line("chance it is better",
+         fmt::format("{}; better by {} points or more: {}", percent(chances->better),
+                     std::lround(100 * finding.worth), percent(chances->worth)));
+  if (!finding.state.open() && stand.difference)
     line("drawing lots anew", lots_words(finding, stand.randomisation));
-  }
   if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
   line("days, from sowing", days_words(finding, speed.mean_days.difference));
   if (speed.mean_days_wetted)
@@ -242,10 +243,10 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
                      "Tray-aware posterior ({}); t on {}s{}; days by the middle of the count "
                      "interval; worth having: {} points. ",
                      prior, unit_name(finding),
-                     stand.verdict.within_blocks ? " within " + block_name(finding) + "s" : "",
+                     stand.within == stats::Within::blocks ? " within " + block_name(finding) + "s" : "",
                      std::lround(100 * finding.worth));
   }
-  if (finding.worth < 0.07)
+  if (analysis::out_of_reach(finding.worth))
     text += "So small a difference is out of reach of any trial a grower can sow. ";
   text += jars_text(finding);
   if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";

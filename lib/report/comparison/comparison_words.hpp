@@ -20,15 +20,17 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
 // The p values that allow for all comparisons: "stand: t 0.012, drawing lots 0.25; days: t 0.001".
 std::string holm_words(const analysis::Adjusted& holm);
 
-// Whether a claim is made on the stand, or on the days.
-bool claims_stand(const analysis::Contrast& contrast);
-bool claims_speed(const analysis::Contrast& contrast);
-
-// Whether nothing is claimed for the trials being several.
-bool over_trials(const analysis::Contrast& contrast);
+// Of the stand, and of the days, by itself: "more seedlings".
+std::string stand_words(const analysis::TreatmentComparison& finding,
+                        const analysis::Contrast& contrast);
+std::string speed_words(const analysis::TreatmentComparison& finding,
+                        const analysis::Contrast& contrast);
 
 // What every sowing of the one differs in from every sowing of the other: "the seed lot".
 std::string confounded_with(const analysis::TreatmentComparison& finding);
+
+// What a source is here: `seed lot` or `trial`.
+std::string source_name(const analysis::TreatmentComparison& finding);
 
 // What lots were drawn within: `block`, else `seed lot` or `trial`.
 std::string block_name(const analysis::TreatmentComparison& finding);

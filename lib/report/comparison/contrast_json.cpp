@@ -45,55 +45,35 @@ Json seed_level_json(const analysis::SeedLevel& seeds) {
   return result;
 }
 
-std::string_view ground_word(stats::StandGround ground) {
-  switch (ground) {
-    case stats::StandGround::trial_open:
-      return "trial-open";
-    case stats::StandGround::posterior_and_t:
-      return "posterior-and-t";
-    case stats::StandGround::posterior_and_factor:
-      return "posterior-and-factor";
-    case stats::StandGround::bayes_factor:
-      return "bayes-factor";
-    case stats::StandGround::posterior_within:
-      return "posterior-within";
-    case stats::StandGround::t_within_blocks:
-      return "t-within-blocks";
-    case stats::StandGround::lots_within_blocks:
-      return "lots-within-blocks";
-    case stats::StandGround::within_worth:
-      return "within-worth";
-    case stats::StandGround::single_unit:
-      return "one-unit-each";
-    case stats::StandGround::confounded:
-      return "confounded";
-    case stats::StandGround::not_settled:
-      return "not-settled";
-    case stats::StandGround::several_trials:
-      return "several-trials";
-    case stats::StandGround::jars_partly_known:
-      return "jars-partly-known";
-    case stats::StandGround::no_sowings:
-      return "no-sowings";
-    case stats::StandGround::nothing_decided:
-      break;
-  }
-  return "nothing-decided";
+// {code, ground, text}
+template <class Verdict>
+Json verdict_json(const Verdict& verdict, const std::string& text) {
+  return {{"code", std::string(analysis::word(verdict.code))},
+          {"ground", std::string(analysis::word(verdict.ground))},
+          {"text", text}};
 }
 
-Json stand_json(const analysis::Contrast& contrast) {
+Json stand_json(const analysis::TreatmentComparison& finding, const analysis::Contrast& contrast) {
   const analysis::StandContrast& stand = contrast.stand;
+  const auto chance = [&](double stats::PosteriorChances::*which) {
+    const auto& chances = stand.evidence.chances;
+    return chances ? number((*chances).*which) : Json(nullptr);
+  };
+  const auto difference_within = [&](stats::Within within) {
+    return stand.within == within ? number(stand.evidence.t.difference) : Json(nullptr);
+  };
   return {{"difference", number(stand.difference)},
           {"interval", json(stand.interval)},
           {"intervals", json(stand.intervals)},
-          {"p_better", number(stand.verdict.p_better)},
-          {"p_worth", number(stand.verdict.p_worth)},
-          {"p_worth_less", number(stand.verdict.p_worth_less)},
-          {"p_within", number(stand.verdict.p_within)},
-          {"bayes_factor", number(stand.verdict.bayes_factor)},
-          {"within_sources", number(stand.verdict.within_sources)},
-          {"within_blocks", number(stand.verdict.within_blocks)},
-          {"ground", std::string(ground_word(stand.verdict.ground))},
+          {"p_better", chance(&stats::PosteriorChances::better)},
+          {"p_worth", chance(&stats::PosteriorChances::worth)},
+          {"p_worth_less", chance(&stats::PosteriorChances::worth_less)},
+          {"p_within", chance(&stats::PosteriorChances::within)},
+          {"bayes_factor", number(stand.evidence.bayes_factor)},
+          {"within_sources", difference_within(stats::Within::sources)},
+          {"within_blocks", difference_within(stats::Within::blocks)},
+          {"ground", std::string(analysis::word(stand.verdict.ground))},
+          {"verdict", verdict_json(stand.verdict, stand_words(finding, contrast))},
           {"last_look",
            contrast.last_look ? Json(records::to_text(*contrast.last_look)) : Json(nullptr)},
           {"units", stand.units},
@@ -105,28 +85,24 @@ Json stand_json(const analysis::Contrast& contrast) {
           {"prior", json(stand.prior, stand.rho90)}};
 }
 
-// Of an open trial only the smallest p and the number of arrangements.
+// No lots were drawn while the trial is open, so there is no seed.
 Json randomisation_json(const std::optional<stats::Randomisation>& test, bool open) {
   Json result = json(test);
-  if (!open || !test) return result;
-  for (const char* key : {"p", "difference", "seed"}) result[key] = nullptr;
+  if (open && test) result["seed"] = nullptr;
   return result;
 }
 
 Json speed_figure_json(const analysis::SpeedFigure& figure, bool open) {
   const auto& x = figure.difference;
-  const auto closed = [&](const std::optional<double>& value) {
-    return open ? Json(nullptr) : number(value);
-  };
   return {{"estimate", number(x.difference)},
-          {"se", closed(x.se)},
-          {"df", closed(x.df)},
+          {"se", number(x.se)},
+          {"df", number(x.df)},
           {"level", number(x.level)},
-          {"lower", closed(x.lower)},
-          {"upper", closed(x.upper)},
-          {"lower90", closed(x.lower90)},
-          {"upper90", closed(x.upper90)},
-          {"p", closed(x.p)},
+          {"lower", number(x.lower)},
+          {"upper", number(x.upper)},
+          {"lower90", number(x.lower90)},
+          {"upper90", number(x.upper90)},
+          {"p", number(x.p)},
           {"welch", x.welch},
           {"within_blocks", x.within_blocks},
           {"sowings", x.sowings},
@@ -189,11 +165,14 @@ Json joint_json(const analysis::JointFit& fit) {
           {"time_ratio", ratio_json(fit.ratio)}};
 }
 
-Json speed_json(const analysis::SpeedContrast& speed, bool open) {
+Json speed_json(const analysis::TreatmentComparison& finding, const analysis::Contrast& contrast,
+                bool open) {
+  const analysis::SpeedContrast& speed = contrast.speed;
   Json result = {{"mean_days", speed_figure_json(speed.mean_days, open)},
                  {"t50", speed_figure_json(speed.t50, open)}};
   result["mean_days_wetted"] =
       speed.mean_days_wetted ? speed_figure_json(*speed.mean_days_wetted, open) : Json(nullptr);
+  result["verdict"] = verdict_json(speed.verdict, speed_words(finding, contrast));
   result["nothing_up"] = speed.nothing_up;
   result["log_rank"] = rank_json(speed.log_rank, "sun");
   result["wilcoxon"] = rank_json(speed.wilcoxon, "wilcoxon");
@@ -262,8 +241,8 @@ Json contrast_json(const analysis::TreatmentComparison& finding,
                    const analysis::Contrast& contrast) {
   const bool open = finding.state.open();
   Json result = {{"treatment", contrast.treatment}, {"against", contrast.against}};
-  result["stand"] = stand_json(contrast);
-  result["speed"] = speed_json(contrast.speed, open);
+  result["stand"] = stand_json(finding, contrast);
+  result["speed"] = speed_json(finding, contrast, open);
   result["randomisation"] = randomisation_json(contrast.stand.randomisation, open);
   result["holm"] = holm_json(contrast.holm);
   result["holm_pairs"] = holm_json(contrast.holm_pairs);

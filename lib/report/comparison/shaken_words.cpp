@@ -30,7 +30,6 @@ std::string changed_words(const records::SowingsChanged& changed) {
 std::vector<std::string> jars_words(const analysis::TreatmentComparison& finding,
                                     const analysis::Contrast& contrast) {
   std::vector<std::string> list;
-  if (contrast.stand.verdict.ground != stats::StandGround::jars_partly_known) return list;
   const auto& layout = finding.layout;
   for (std::size_t i = 0; i < layout.jars.size(); ++i) {
     const auto& jars = layout.jars[i];

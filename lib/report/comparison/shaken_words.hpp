@@ -15,8 +15,7 @@ std::vector<std::string> changed_names(const records::SowingsChanged& changed);
 // "A6 and A7 were taken out of it after its first count": the beginning of a sentence.
 std::string changed_words(const records::SowingsChanged& changed);
 
-// A sentence for each of the two treatments whose jars are partly known, where no claim is made for
-// that.
+// A sentence for each of the two treatments whose jars are partly known: nothing is claimed for it.
 std::vector<std::string> jars_words(const analysis::TreatmentComparison& finding,
                                     const analysis::Contrast& contrast);
 

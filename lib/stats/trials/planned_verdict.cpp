@@ -164,13 +164,13 @@ PlannedVerdict::Arm PlannedVerdict::arm(double p, double rho) const {
   return made;
 }
 
-StandCode PlannedVerdict::judge(std::span<const int> first, std::span<const int> second) const {
+StandClaim PlannedVerdict::judge(std::span<const int> first, std::span<const int> second) const {
   if (first.size() != second.size())
     throw std::domain_error("a trial to suppose needs as many sowings of both treatments");
   return PlannedTrials(*this, static_cast<int>(first.size())).judge(first, second);
 }
 
-StandCode PlannedVerdict::draw(Random& random, int trays) const {
+StandClaim PlannedVerdict::draw(Random& random, int trays) const {
   return PlannedTrials(*this, trays).draw(random);
 }
 
@@ -185,7 +185,7 @@ PlannedTrials::PlannedTrials(const PlannedVerdict& plan, int trays) : plan_(plan
   other_sums_.resize(sums_.size());
 }
 
-StandCode PlannedTrials::draw(Random& random) {
+StandClaim PlannedTrials::draw(Random& random) {
   // By inversion, from where the guide says (Chen & Asau 1974).
   const auto drawn = [&](const PlannedVerdict::Arm& arm) {
     const double u = random.unit();
@@ -204,7 +204,7 @@ StandCode PlannedTrials::draw(Random& random) {
 }
 
 // The cheap parts of the rule first: most trials are settled by them.
-StandCode PlannedTrials::judge(std::span<const int> first, std::span<const int> second) {
+StandClaim PlannedTrials::judge(std::span<const int> first, std::span<const int> second) {
   const auto one = moments(first), two = moments(second);
   const double squares = one.squares + two.squares, apart = (one.sum - two.sum) / trays_;
   const bool flat = squares <= 1e-9;
@@ -212,12 +212,12 @@ StandCode PlannedTrials::judge(std::span<const int> first, std::span<const int> 
   const bool claim =
       flat ? apart != 0 : std::fabs(apart) >= t_needed_ * std::sqrt(squares / df * 2 / trays_);
   const bool near = std::fabs(apart) < plan_.d_ * static_cast<double>(plan_.seeds_);
-  if (!claim && !near) return StandCode::too_small;
+  if (!claim && !near) return StandClaim::none;
   expand(first, second);
   bool more = false;
   if (claim && sure_of_a_sign(more) && (!flat || factor_claims(first, second, plan_.seeds_)))
-    return more ? StandCode::more : StandCode::fewer;
-  return near && surely_within() ? StandCode::neither : StandCode::too_small;
+    return more ? StandClaim::more : StandClaim::fewer;
+  return near && surely_within() ? StandClaim::neither : StandClaim::none;
 }
 
 // Parabolas about the truth, rho by rho.

@@ -1,5 +1,6 @@
-// The verdict on the stand of a trial that is only supposed: near enough the verdict's own rule,
-// and some hundred times as fast, so that hundreds of trials can be drawn while a grower waits.
+// The claim on the stand that a trial which is only supposed would bear: near enough the rule of
+// claims.hpp, and some hundred times as fast, so that hundreds of trials can be drawn while a grower
+// waits.
 #pragma once
 
 #include <array>
@@ -9,12 +10,12 @@
 
 #include "stats/numeric/random.hpp"
 #include "stats/trays/rho_prior.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/claims.hpp"
 
 namespace plumule::stats {
 
 // Trials of sowings of `seeds` each of two treatments, drawn at p1, p2 and rho and judged
-// as stand_verdict judges one closed as planned with two units or more each. The t is exact. The
+// as stand_claim judges one closed as planned with two units or more each. The t is exact. The
 // posterior is not integrated but expanded about the p drawn from: for each of some nine rho the
 // log-likelihood of an angle arcsin sqrt p is taken as a parabola with the slope and curvature seen
 // at the truth, the angles as normal, rho by its marginal likelihood (Laplace). Against the exact
@@ -27,10 +28,10 @@ class PlannedVerdict {
   PlannedVerdict(double p1, double p2, double rho, std::int64_t seeds, const RhoPrior& prior,
                  double d);
 
-  // One trial drawn and judged, never `open`; trays >= 2, else std::domain_error.
-  StandCode draw(Random& random, int trays) const;
+  // One trial drawn and judged; trays >= 2, else std::domain_error.
+  StandClaim draw(Random& random, int trays) const;
   // The same of a trial at hand: how many of `seeds` are up in each sowing; as many of both.
-  StandCode judge(std::span<const int> first, std::span<const int> second) const;
+  StandClaim judge(std::span<const int> first, std::span<const int> second) const;
 
  private:
   friend class PlannedTrials;
@@ -57,8 +58,8 @@ class PlannedTrials {
  public:
   PlannedTrials(const PlannedVerdict& plan, int trays);  // trays >= 2, else std::domain_error
 
-  StandCode draw(Random& random);
-  StandCode judge(std::span<const int> first, std::span<const int> second);  // `trays` of both
+  StandClaim draw(Random& random);
+  StandClaim judge(std::span<const int> first, std::span<const int> second);  // `trays` of both
 
  private:
   // A node of rho: its share of the posterior, the two angles' difference and sum, and the sd of

@@ -97,6 +97,51 @@ double drawn_p(std::vector<Block>& blocks, double seen, std::uint64_t seed, std:
   return static_cast<double>(far) / static_cast<double>(draws + 1);
 }
 
+// Block by block, each in an order that does not depend on the one given.
+std::vector<std::vector<RandomisedUnit>> blocks_of(std::span<const RandomisedUnit> given) {
+  std::vector<RandomisedUnit> units(given.begin(), given.end());
+  std::sort(units.begin(), units.end(), [](const RandomisedUnit& a, const RandomisedUnit& b) {
+    return std::tie(a.block, a.code, a.value, a.treated) <
+           std::tie(b.block, b.code, b.value, b.treated);
+  });
+  std::vector<std::vector<RandomisedUnit>> blocks;
+  for (auto& unit : units) {
+    if (blocks.empty() || blocks.back().front().block != unit.block) blocks.emplace_back();
+    blocks.back().push_back(std::move(unit));
+  }
+  return blocks;
+}
+
+// What the layout gives, and the blocks that hold both.
+struct LaidOut {
+  Randomisation test;
+  std::vector<std::vector<RandomisedUnit>> used;
+};
+
+LaidOut laid_out(std::vector<std::vector<RandomisedUnit>> blocks, std::int64_t draws) {
+  LaidOut result;
+  std::vector<BlockLayout> layout;
+  for (auto& units : blocks) {
+    BlockLayout sizes{0, 0};
+    for (const RandomisedUnit& unit : units) ++(unit.treated ? sizes.treated : sizes.control);
+    if (sizes.treated == 0 || sizes.control == 0) {
+      result.test.blocks_left_out.push_back(units.front().block);
+      continue;
+    }
+    layout.push_back(sizes);
+    result.test.treated += sizes.treated;
+    result.test.control += sizes.control;
+    result.used.push_back(std::move(units));
+  }
+  if (result.used.empty()) return result;
+  result.test.status = RandomisationStatus::layout_only;
+  result.test.arrangements = arrangements(layout);
+  result.test.smallest_p = smallest_randomisation_p(layout);
+  result.test.exact = result.test.arrangements <= most_enumerated;
+  if (!result.test.exact) result.test.draws = draws;
+  return result;
+}
+
 }  // namespace
 
 double arrangements(std::span<const BlockLayout> blocks) {
@@ -119,49 +164,29 @@ double smallest_randomisation_p(std::span<const BlockLayout> blocks) {
   return both ? (even ? 2 : 1) / arrangements(blocks) : 1;
 }
 
+Randomisation randomisation_layout(std::span<const RandomisedUnit> given, std::int64_t draws) {
+  return laid_out(blocks_of(given), draws).test;
+}
+
 Randomisation randomisation_test(std::span<const RandomisedUnit> given, std::uint64_t seed,
                                  std::int64_t draws) {
   if (draws < 1) throw std::domain_error("a randomisation test needs at least one draw");
-  std::vector<RandomisedUnit> units(given.begin(), given.end());
-  for (const RandomisedUnit& unit : units)
+  for (const RandomisedUnit& unit : given)
     if (!std::isfinite(unit.value))
       throw std::domain_error("a unit's value must be a finite number");
-  std::sort(units.begin(), units.end(), [](const RandomisedUnit& a, const RandomisedUnit& b) {
-    return std::tie(a.block, a.code, a.value, a.treated) <
-           std::tie(b.block, b.code, b.value, b.treated);
-  });
-
-  Randomisation result;
-  std::vector<std::span<const RandomisedUnit>> used;
-  std::vector<BlockLayout> layout;
-  for (std::size_t from = 0, past = 0; from < units.size(); from = past) {
-    BlockLayout sizes{0, 0};
-    for (; past < units.size() && units[past].block == units[from].block; ++past)
-      ++(units[past].treated ? sizes.treated : sizes.control);
-    if (sizes.treated == 0 || sizes.control == 0) {
-      result.blocks_left_out.push_back(units[from].block);
-      continue;
-    }
-    used.push_back(std::span(units).subspan(from, past - from));
-    layout.push_back(sizes);
-    result.treated += sizes.treated;
-    result.control += sizes.control;
-  }
+  auto [result, used] = laid_out(blocks_of(given), draws);
   if (used.empty()) return result;
-
   result.status = RandomisationStatus::ok;
-  result.arrangements = arrangements(layout);
-  result.smallest_p = smallest_randomisation_p(layout);
   std::vector<Block> blocks;
-  for (std::size_t b = 0; b < used.size(); ++b) {
-    blocks.push_back(ready(used[b], result.treated + result.control, layout[b].treated));
+  for (const auto& units : used) {
+    const auto treated = std::count_if(units.begin(), units.end(),
+                                       [](const RandomisedUnit& unit) { return unit.treated; });
+    blocks.push_back(ready(units, result.treated + result.control, static_cast<int>(treated)));
     result.difference += blocks.back().seen;
   }
-  result.exact = result.arrangements <= most_enumerated;
   if (result.exact) {
     result.p = enumerated(blocks, result.difference, result.arrangements);
   } else {
-    result.draws = draws;
     result.seed = seed;
     result.p = drawn_p(blocks, result.difference, seed, draws);
   }

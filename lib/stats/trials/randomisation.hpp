@@ -21,7 +21,8 @@ struct RandomisedUnit {
 
 enum class RandomisationStatus {
   ok,
-  no_block  // no block holds both treatments: nothing to re-label
+  layout_only,  // only what the layout can give: no difference, no p
+  no_block      // no block holds both treatments: nothing to re-label
 };
 
 struct Randomisation {
@@ -49,6 +50,11 @@ inline constexpr double most_enumerated = 200000;
 Randomisation randomisation_test(std::span<const RandomisedUnit> units,
                                  std::uint64_t seed = default_seed,
                                  std::int64_t draws = default_draws);
+
+// The same without looking at the values: what the layout can give. What may be told of a trial that
+// is still open.
+Randomisation randomisation_layout(std::span<const RandomisedUnit> units,
+                                   std::int64_t draws = default_draws);
 
 // Units of each treatment in one block.
 struct BlockLayout {

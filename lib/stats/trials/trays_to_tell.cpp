@@ -10,6 +10,7 @@
 #include "stats/inference/t_test.hpp"
 #include "stats/numeric/random.hpp"
 #include "stats/trays/tray_aware_difference.hpp"
+#include "stats/trials/claims.hpp"
 #include "stats/trials/planned_verdict.hpp"
 
 namespace plumule::stats {
@@ -44,7 +45,7 @@ bool neither_thinkable(std::span<const StandUnit> first, std::span<const StandUn
   return 1.96 * std::sqrt(variance) <= 1.17 * d;
 }
 
-StandCode one_trial(Random& random, const Truth& truth, int trays, std::int64_t seeds,
+StandClaim one_trial(Random& random, const Truth& truth, int trays, std::int64_t seeds,
                     const RhoPrior& prior, double d) {
   std::vector<StandUnit> first, second;
   for (int i = 0; i < trays; ++i) {
@@ -53,9 +54,9 @@ StandCode one_trial(Random& random, const Truth& truth, int trays, std::int64_t 
   }
   // The t is cheap and both claims need it (or, without variance, more than it).
   const auto t = pooled_t(unit_fractions(first), unit_fractions(second));
-  const bool claim_thinkable = t.status != TStatus::ok || t.p <= 0.05;
-  if (!claim_thinkable && !neither_thinkable(first, second, d)) return StandCode::too_small;
-  return stand_verdict(first, second, TrialEnd::closed_as_planned, prior, d).code;
+  const bool claim_thinkable = t.status != TStatus::ok || t.p <= t_level;
+  if (!claim_thinkable && !neither_thinkable(first, second, d)) return StandClaim::none;
+  return stand_claim(stand_evidence(first, second, prior, d));
 }
 
 // Share of trials with a verdict, by Wald's sequential test (1945): drawn until the odds are 19 to
@@ -70,7 +71,7 @@ double decided_share(const PlannedVerdict& plan, int trays, double wanted, std::
   double log_odds = 0;
   while (trials < most_trials &&
          (trials < fewest_trials || std::fabs(log_odds) < enough_log_odds)) {
-    const bool told = trial.draw(random) != StandCode::too_small;
+    const bool told = trial.draw(random) != StandClaim::none;
     decided += told ? 1 : 0;
     log_odds += told ? when_decided : when_not;
     ++trials;
@@ -91,8 +92,8 @@ StandChances stand_chances(double p_first, double p_second, double rho, int tray
   Random random(seed);
   std::array<int, 4> seen{};
   for (int i = 0; i < trials; ++i) {
-    const auto code = one_trial(random, {p_first, p_second, rho}, trays, seeds, prior, d);
-    ++seen[static_cast<std::size_t>(code)];
+    const auto claim = one_trial(random, {p_first, p_second, rho}, trays, seeds, prior, d);
+    ++seen[static_cast<std::size_t>(claim)];
   }
   const double share = 1.0 / trials;
   return {seen[0] * share, seen[1] * share, seen[2] * share, seen[3] * share};

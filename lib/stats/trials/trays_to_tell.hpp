@@ -6,7 +6,7 @@
 #include <span>
 
 #include "stats/trays/rho_prior.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/stand_evidence.hpp"
 
 namespace plumule::stats {
 
@@ -21,7 +21,7 @@ struct TraysToTell {
 };
 
 // Rule: take this trial's posterior means of p1, p2 and rho as the truth; simulate whole fresh
-// trials of k trays each, judge each by planned_verdict (stand_verdict's rule, its posterior
+// trials of k trays each, judge each by planned_verdict (stand_claim's rule, its posterior
 // approximated), and find the smallest k (2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24) whose share of
 // verdicts more, fewer or neither is at least `chance_wanted`. Simulated from `seed`: the same
 // trial gives the same answer. The list is searched by halving, each k with 40 to 400 trials by
@@ -30,7 +30,7 @@ struct TraysToTell {
 // share so carries a standard error of 0.02 to 0.06: the number is a guide, not a promise. Trays
 // of more than a thousand seeds are simulated as of a thousand: beyond that it is trays that tell.
 // Where p1 and p2 differ by about half of d no number of trays is in reach, and the answer is null.
-// Throws std::domain_error as stand_verdict.
+// Throws std::domain_error as stand_evidence.
 TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const StandUnit> second,
                           const RhoPrior& prior, double d = 0.10, double chance_wanted = 0.8,
                           std::uint64_t seed = 1);
@@ -40,7 +40,7 @@ TraysToTell trays_to_tell(std::span<const StandUnit> first, std::span<const Stan
                           double d = 0.10, double chance_wanted = 0.8, std::uint64_t seed = 1);
 
 // The chance that a fresh trial of k trays of `seeds` each, closed as planned, ends in each
-// verdict, when p1, p2 and rho are the truth, each judged by stand_verdict itself. Shares add to 1.
+// verdict, when p1, p2 and rho are the truth, each judged by stand_claim itself. Shares add to 1.
 struct StandChances {
   double more = 0, fewer = 0, neither = 0, too_small = 0;
 };

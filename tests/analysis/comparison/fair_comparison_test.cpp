@@ -197,9 +197,9 @@ TEST_CASE("a treatment that is another seed lot, or another block, can't be told
     }
     const auto contrast = compare_treatments(trays, trial_to(20, 30)).contrasts.front();
     CHECK(contrast.code == "too-small");
-    CHECK(contrast.stand.verdict.ground == stats::StandGround::confounded);
-    CHECK(contrast.speed.ground == analysis::SpeedGround::confounded);
-    CHECK_FALSE(contrast.stand.verdict.p_better);
+    CHECK(contrast.stand.verdict.ground == analysis::StandGround::confounded);
+    CHECK(contrast.speed.verdict.ground == analysis::SpeedGround::confounded);
+    CHECK_FALSE(contrast.stand.evidence.chances);
   }
 }
 
@@ -212,17 +212,17 @@ TEST_CASE("seed lots that hold different shares are compared within each, half o
   }
   trays.push_back(of_lot("X", "soak", "C", 50));
   const auto judged = compare_treatments(trays, trial_to(20, 30)).contrasts.front().stand;
-  REQUIRE(judged.verdict.within_blocks);  // lots are drawn within seed lots as within blocks
-  CHECK(std::fabs(*judged.verdict.within_blocks) < 0.03);
-  CHECK(judged.verdict.code == stats::StandCode::neither);
-  CHECK(judged.verdict.ground == stats::StandGround::within_worth);
+  REQUIRE(judged.within == stats::Within::blocks);  // lots are drawn within seed lots as within blocks
+  CHECK(std::fabs(judged.evidence.t.difference) < 0.03);
+  CHECK(judged.verdict.code == analysis::StandCode::neither);
+  CHECK(judged.verdict.ground == analysis::StandGround::within_worth);
   auto ignoring = trial_to(20, 30);
   ignoring.blocks = false;
   const auto answer = compare_treatments(trays, ignoring);
   const auto& stand = answer.contrasts.front().stand;
-  CHECK(stand.verdict.code == stats::StandCode::too_small);
-  REQUIRE(stand.verdict.within_sources);
-  CHECK(std::fabs(*stand.verdict.within_sources) < 0.03);
+  CHECK(stand.verdict.code == analysis::StandCode::too_small);
+  REQUIRE(stand.within == stats::Within::sources);
+  CHECK(std::fabs(stand.evidence.t.difference) < 0.03);
   CHECK(stand.units == 9);
   REQUIRE(stand.sources_left_out.size() == 1);
   CHECK(answer.layout.sources[static_cast<std::size_t>(stand.sources_left_out[0])] == "C");
@@ -239,29 +239,28 @@ TEST_CASE("blocks that differ hide no sure effect, and what they do passes for n
   }
   auto question = trial_to(20, 30);
   const auto judged = compare_treatments(trays, question).contrasts.front();
-  CHECK(judged.stand.verdict.code == stats::StandCode::more);
-  CHECK(judged.stand.verdict.ground == stats::StandGround::t_within_blocks);
-  CHECK_CLOSE(*judged.stand.verdict.within_blocks, 0.11, 1e-12);
+  CHECK(judged.stand.verdict.code == analysis::StandCode::more);
+  CHECK(judged.stand.verdict.ground == analysis::StandGround::t_within_blocks);
+  CHECK_CLOSE(judged.stand.told->difference, 0.11, 1e-12);
   CHECK(judged.stand.t->df == 5);
-  CHECK_FALSE(judged.stand.verdict.p_better.has_value());  // it knows of no blocks
+  CHECK_FALSE(judged.stand.evidence.chances.has_value());  // it knows of no blocks
   CHECK(judged.speed.mean_days.difference.within_blocks);
   CHECK(judged.speed.mean_days.difference.df == 5);
   question.blocks = false;
   const auto stated = compare_treatments(trays, question).contrasts.front();
-  CHECK(stated.stand.verdict.code == stats::StandCode::too_small);
-  CHECK(stated.stand.verdict.p_better.has_value());
+  CHECK(stated.stand.verdict.code == analysis::StandCode::too_small);
+  CHECK(stated.stand.evidence.chances.has_value());
   CHECK_FALSE(stated.speed.mean_days.difference.within_blocks);
   // After looking it is the Bayes factor that is asked, which knows of none either.
   question.blocks = true;
   question.picked_of = 14;
-  CHECK_FALSE(compare_treatments(trays, question)
-                  .contrasts.front()
-                  .stand.verdict.within_blocks.has_value());
+  CHECK(compare_treatments(trays, question).contrasts.front().stand.within ==
+        stats::Within::nothing);
   // Five blocks are too few to know the spread within them: as before.
   question.picked_of.reset();
   trays.resize(10);
   const auto five = compare_treatments(trays, question).contrasts.front();
-  CHECK_FALSE(five.stand.verdict.within_blocks.has_value());
+  CHECK(five.stand.within == stats::Within::nothing);
   CHECK_FALSE(five.speed.mean_days.difference.within_blocks);
 }
 
@@ -290,8 +289,8 @@ TEST_CASE("a stand that nobody saw to the end has no verdict") {
     trays.push_back(in_trial(history("U" + name, 50, {{5, 10}, {9, 22 + i % 2}}), "untreated"));
   }
   const auto early = compare_treatments(trays, trial_to(23, 30));
-  CHECK(early.contrasts.front().stand.verdict.ground == stats::StandGround::not_settled);
-  CHECK(early.contrasts.front().stand.verdict.code == stats::StandCode::too_small);
+  CHECK(early.contrasts.front().stand.verdict.ground == analysis::StandGround::not_settled);
+  CHECK(early.contrasts.front().stand.verdict.code == analysis::StandCode::too_small);
   CHECK(early.contrasts.front().last_look == on_day(9));
   for (auto& tray : trays) {  // one look a day before the end is enough
     auto last = tray.counts.back();
@@ -299,7 +298,7 @@ TEST_CASE("a stand that nobody saw to the end has no verdict") {
     tray.counts.push_back(last);
   }
   const auto seen = compare_treatments(trays, trial_to(23, 30));
-  CHECK(seen.contrasts.front().stand.verdict.code == stats::StandCode::more);
+  CHECK(seen.contrasts.front().stand.verdict.code == analysis::StandCode::more);
 }
 
 TEST_CASE("days that are alike so far are no answer where nobody saw the late ones") {
@@ -312,15 +311,15 @@ TEST_CASE("days that are alike so far are no answer where nobody saw the late on
                    treatment));
   }
   const auto early = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
-  CHECK(early.code == analysis::SpeedCode::too_small);
-  CHECK(early.ground == analysis::SpeedGround::not_settled);
+  CHECK(early.verdict.code == analysis::SpeedCode::too_small);
+  CHECK(early.verdict.ground == analysis::SpeedGround::not_settled);
   for (auto& tray : trays) {
     auto last = tray.counts.back();
     last.at.date = on_day(22);
     tray.counts.push_back(last);
   }
   const auto seen = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
-  CHECK(seen.code == analysis::SpeedCode::neither);
+  CHECK(seen.verdict.code == analysis::SpeedCode::neither);
 }
 
 TEST_CASE("where next to nothing came at the end the last day need not be waited for") {
@@ -336,9 +335,9 @@ TEST_CASE("where next to nothing came at the end the last day need not be waited
     }
     return compare_treatments(trays, trial_to(23, 30)).contrasts.front();
   };
-  CHECK(trial(1).stand.verdict.code == stats::StandCode::more);
+  CHECK(trial(1).stand.verdict.code == analysis::StandCode::more);
   CHECK_FALSE(trial(1).last_look);
-  CHECK(trial(3).stand.verdict.ground == stats::StandGround::not_settled);
+  CHECK(trial(3).stand.verdict.ground == analysis::StandGround::not_settled);
 }
 
 TEST_CASE("ending a trial by hand does not see what was not looked at") {
@@ -352,7 +351,7 @@ TEST_CASE("ending a trial by hand does not see what was not looked at") {
   }
   const auto early = compare_treatments(trays, trial_to(23, 12));
   CHECK(early.state.closing.by == stats::ClosedBy::hand);
-  CHECK(early.contrasts.front().stand.verdict.ground == stats::StandGround::not_settled);
+  CHECK(early.contrasts.front().stand.verdict.ground == analysis::StandGround::not_settled);
   CHECK(early.contrasts.front().last_look == on_day(9));
   // Five quiet days before it was ended are enough.
   for (auto& tray : trays) {
@@ -362,7 +361,7 @@ TEST_CASE("ending a trial by hand does not see what was not looked at") {
     tray.sowing.ending->at.date = on_day(14);
   }
   const auto rested = compare_treatments(trays, trial_to(23, 15));
-  CHECK(rested.contrasts.front().stand.verdict.code == stats::StandCode::more);
+  CHECK(rested.contrasts.front().stand.verdict.code == analysis::StandCode::more);
 }
 
 TEST_CASE("days without a number sown are held to the last day too; seedlings are no look") {
@@ -383,7 +382,7 @@ TEST_CASE("days without a number sown are held to the last day too; seedlings ar
     }
   const auto answer = compare_treatments(trays, trial_to(23, 30)).contrasts.front();
   CHECK(answer.last_look == on_day(6));
-  CHECK(answer.speed.ground == analysis::SpeedGround::not_settled);
+  CHECK(answer.speed.verdict.ground == analysis::SpeedGround::not_settled);
 }
 
 TEST_CASE("one tray counted after the close does not put the others in the shade") {
@@ -484,21 +483,21 @@ TEST_CASE("of several trials together nothing is claimed, and their figures stan
   CHECK(both.layout.trials == std::vector<std::string>{"T2", "T10"});
   const auto& contrast = both.contrasts.front();
   CHECK(contrast.code == "too-small");
-  CHECK(contrast.stand.verdict.ground == stats::StandGround::several_trials);
-  CHECK(contrast.speed.ground == analysis::SpeedGround::several_trials);
+  CHECK(contrast.stand.verdict.ground == analysis::StandGround::several_trials);
+  CHECK(contrast.speed.verdict.ground == analysis::SpeedGround::several_trials);
   CHECK(contrast.stand.interval.has_value());
   CHECK(contrast.speed.mean_days.difference.p.has_value());
   CHECK_FALSE(contrast.stand.to_tell.has_value());
   // One of them alone is judged.
   for (auto& tray : trays) tray.sowing.trial = "T2";
   const auto one = compare_treatments(trays, question);
-  CHECK(one.contrasts.front().stand.verdict.code == stats::StandCode::more);
-  CHECK(one.contrasts.front().speed.ground != analysis::SpeedGround::several_trials);
+  CHECK(one.contrasts.front().stand.verdict.code == analysis::StandCode::more);
+  CHECK(one.contrasts.front().speed.verdict.ground != analysis::SpeedGround::several_trials);
   CHECK_FALSE(one.layout.several_trials);
   // Each treatment in a trial of its own can't even be told from it.
   for (auto& tray : trays) tray.sowing.trial = tray.sowing.treatment;
   CHECK(compare_treatments(trays, question).contrasts.front().stand.verdict.ground ==
-        stats::StandGround::confounded);
+        analysis::StandGround::confounded);
 }
 
 TEST_CASE("sowings picked out of a trial are judged as after looking") {
@@ -508,11 +507,12 @@ TEST_CASE("sowings picked out of a trial are judged as after looking") {
                            (i % 2 == 0 ? 40 : 32) + i / 2));
   auto question = trial_to(20, 30);
   const auto whole = compare_treatments(trays, question);
-  CHECK(whole.contrasts.front().stand.verdict.ground == stats::StandGround::posterior_and_t);
+  CHECK(whole.contrasts.front().stand.verdict.ground == analysis::StandGround::posterior_and_t);
   question.picked_of = 12;
-  const auto picked = compare_treatments(trays, question).contrasts.front().stand.verdict;
-  REQUIRE(picked.bayes_factor);
-  CHECK((picked.ground == stats::StandGround::bayes_factor) == (*picked.bayes_factor >= 20));
+  const auto picked = compare_treatments(trays, question).contrasts.front().stand;
+  REQUIRE(picked.evidence.bayes_factor);
+  CHECK((picked.verdict.ground == analysis::StandGround::bayes_factor) ==
+        (*picked.evidence.bayes_factor >= 20));
 }
 
 TEST_CASE("jars recorded of some trays of a treatment make no claim") {
@@ -527,7 +527,7 @@ TEST_CASE("jars recorded of some trays of a treatment make no claim") {
   const auto partly = compare_treatments(trays, trial_to(20, 30));
   const auto& contrast = partly.contrasts.front();
   CHECK(contrast.code == "too-small");
-  CHECK(contrast.stand.verdict.ground == stats::StandGround::jars_partly_known);
+  CHECK(contrast.stand.verdict.ground == analysis::StandGround::jars_partly_known);
   CHECK(partly.layout.jars.front().recorded == 3);
   CHECK(partly.layout.jars.front().not_recorded_of == std::vector<std::string>{"S3"});
   trays[6].sowing.batch = "J3";

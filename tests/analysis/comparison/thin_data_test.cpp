@@ -69,7 +69,7 @@ analysis::TreatmentComparison compared(const Trays& first, const Trays& second, 
 void sound(const analysis::TreatmentComparison& answer) {
   for (const auto& contrast : answer.contrasts) {
     finite(contrast.stand.difference);
-    finite(contrast.stand.verdict.p_better);
+    if (contrast.stand.evidence.chances) finite(contrast.stand.evidence.chances->better);
     finite(contrast.speed.mean_days.difference.difference);
     finite(contrast.speed.mean_days.difference.p);
     CHECK_FALSE(contrast.code.empty());
@@ -88,7 +88,7 @@ TEST_CASE("nothing emerged: none, and no days") {
   CHECK(group.stand.interval->lower == 0);
   const auto answer = compared(trays, trays);
   sound(answer);
-  CHECK(answer.contrasts.front().speed.ground == analysis::SpeedGround::nothing_up);
+  CHECK(answer.contrasts.front().speed.verdict.ground == analysis::SpeedGround::nothing_up);
 }
 
 TEST_CASE("all in one interval, one look, two looks: what can't be told is said") {
@@ -137,7 +137,7 @@ TEST_CASE("identical trays: no variance, so no t and no claim without the Bayes 
   const auto answer = compared(alike, same);
   sound(answer);
   CHECK(answer.contrasts.front().stand.t->status == stats::TStatus::no_variance);
-  CHECK(answer.contrasts.front().speed.ground == analysis::SpeedGround::no_variance);
+  CHECK(answer.contrasts.front().speed.verdict.ground == analysis::SpeedGround::no_variance);
 }
 
 TEST_CASE("treatments with no tray in some block, or in no common block") {
@@ -161,7 +161,7 @@ TEST_CASE("one tray a treatment, one side not looked at, one of an unknown numbe
   sound(compared({seen}, {history("B", 50, daily(5, 14, 20))}));
   const auto unseen = compared({seen}, {history("B", 50, {})});
   sound(unseen);
-  CHECK(unseen.contrasts.front().stand.verdict.ground == stats::StandGround::no_sowings);
+  CHECK(unseen.contrasts.front().stand.verdict.ground == analysis::StandGround::no_sowings);
   auto unknown = history("C", 50, daily(6, 14, 20));
   unknown.sowing.units_known = records::UnitsKnown::unknown;
   unknown.sowing.units.reset();

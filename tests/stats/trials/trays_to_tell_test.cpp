@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "stats/numeric/random.hpp"
+#include "stats/trials/claims.hpp"
 #include "support/close.hpp"
 
 using namespace plumule::stats;
@@ -45,7 +46,7 @@ TEST_CASE("one huge sowing does not make the trays of the next trial huge") {
 }
 
 TEST_CASE("the trials drawn are judged as the verdict itself judges them") {
-  // The same draws again, each through stand_verdict without any short cut
+  // The same draws again, each through stand_claim without any short cut
   const auto prior = rho_from_beta(24);
   for (const double p2 : {0.9, 0.82, 0.6}) {
     const auto chances = stand_chances(0.9, p2, 0.01, 5, 60, prior, 0.12, 60, 11);
@@ -57,9 +58,9 @@ TEST_CASE("the trials drawn are judged as the verdict itself judges them") {
         first.push_back({{{random.beta_binomial(60, 0.9, 0.01), 60}}});
         second.push_back({{{random.beta_binomial(60, p2, 0.01), 60}}});
       }
-      const auto code = stand_verdict(first, second, TrialEnd::closed_as_planned, prior, 0.12).code;
-      more += code == StandCode::more ? 1 : 0;
-      neither += code == StandCode::neither ? 1 : 0;
+      const auto claim = stand_claim(stand_evidence(first, second, prior, 0.12));
+      more += claim == StandClaim::more ? 1 : 0;
+      neither += claim == StandClaim::neither ? 1 : 0;
     }
     CHECK_CLOSE(chances.more, more / 60.0, 1e-12);
     CHECK_CLOSE(chances.neither, neither / 60.0, 1e-12);

@@ -1,5 +1,4 @@
-// The rules in the order the header states them.
-#include "stats/trials/block_verdict.hpp"
+#include "stats/trials/block_evidence.hpp"
 
 #include <cmath>
 #include <set>
@@ -7,6 +6,7 @@
 
 #include "stats/numeric/distributions.hpp"
 #include "stats/numeric/random.hpp"
+#include "stats/trials/claims.hpp"
 
 namespace plumule::stats {
 namespace {
@@ -31,25 +31,18 @@ bool judged_within_blocks(std::span<const BlockLayout> blocks) {
   return of_both >= 2 && units - of_both - 1 >= least_block_df;
 }
 
-StandVerdict stand_verdict_within_blocks(std::span<const StratumValue> first,
-                                         std::span<const StratumValue> second, double lots_p,
-                                         double d) {
+StandEvidence stand_evidence_within_blocks(std::span<const StratumValue> first,
+                                           std::span<const StratumValue> second, double lots_p,
+                                           double d) {
   check_worth(d);
-  StandVerdict verdict;
-  const TTest t = t_within_strata(first, second, 0.90);
-  if (t.status == TStatus::too_few) return verdict;
-  verdict.within_blocks = t.difference;
-  const bool varies = t.status == TStatus::ok;
-  if (varies) verdict.t_p = t.p;
-  const bool claim = varies ? t.p <= t_level : lots_p <= t_level && t.difference != 0;
-  if (claim) {
-    verdict.code = t.difference > 0 ? StandCode::more : StandCode::fewer;
-    verdict.ground = varies ? StandGround::t_within_blocks : StandGround::lots_within_blocks;
-  } else if (varies && t.interval.lower > -d && t.interval.upper < d) {
-    verdict.code = StandCode::neither;
-    verdict.ground = StandGround::within_worth;
-  }
-  return verdict;
+  StandEvidence evidence;
+  evidence.units = static_cast<int>(first.size());
+  evidence.against = static_cast<int>(second.size());
+  evidence.worth = d;
+  evidence.within = Within::blocks;
+  evidence.t = t_within_strata(first, second, neither_level);
+  evidence.lots_p = lots_p;
+  return evidence;
 }
 
 BlocksToTell blocks_to_tell(std::span<const StratumValue> first,

@@ -1,5 +1,6 @@
-// The verdict on the stand by differences within blocks: what one bench, shelf or day does to both
-// treatments alike can then neither hide a difference nor make one.
+// What the differences within blocks say of the stand: what one bench, shelf or day does to both
+// treatments alike can then neither hide a difference nor make one. When a layout allows it, and
+// how many blocks would tell.
 #pragma once
 
 #include <optional>
@@ -7,7 +8,7 @@
 
 #include "stats/inference/t_test.hpp"
 #include "stats/trials/randomisation.hpp"
-#include "stats/trials/stand_verdict.hpp"
+#include "stats/trials/stand_evidence.hpp"
 
 namespace plumule::stats {
 
@@ -18,15 +19,12 @@ inline constexpr double least_block_df = 5;
 // units in them less blocks less 1 is 5 or more (six pairs; two blocks of two and two).
 bool judged_within_blocks(std::span<const BlockLayout> blocks);
 
-// `more` or `fewer` if the t within blocks (t_within_strata, one value a unit) has p <= 0.05; where
-// the blocks' differences do not vary at all, if drawing lots anew within blocks does (`lots_p`);
-// else `neither` if the 90 % interval of that difference lies within d either way (two one-sided
-// tests: Schuirmann 1987); else too_small. Of units in blocks that hold both, as
-// judged_within_blocks has found them. tests/calibration holds its error and its power against
-// stand_verdict, which ignores blocks. Throws std::domain_error unless 0 < d <= 1.
-StandVerdict stand_verdict_within_blocks(std::span<const StratumValue> first,
-                                         std::span<const StratumValue> second, double lots_p,
-                                         double d = 0.10);
+// The t within blocks (t_within_strata, one value a unit) with, for where the blocks' differences do
+// not vary at all, the p of drawing lots anew within blocks. Of units in blocks that hold both, as
+// judged_within_blocks has found them. Throws std::domain_error unless 0 < d <= 1.
+StandEvidence stand_evidence_within_blocks(std::span<const StratumValue> first,
+                                           std::span<const StratumValue> second, double lots_p,
+                                           double d = 0.10);
 
 struct BlocksToTell {
   std::optional<int> blocks;  // null where even `most_tried` would not reach the chance wanted
@@ -37,7 +35,7 @@ struct BlocksToTell {
 // How many blocks like these, in a fresh trial, would end in more, fewer or neither in
 // `chance_wanted` of trials, if the difference and the spread within blocks are what they look now:
 // the smallest of 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32, 48 with 5 degrees of freedom. Values are
-// taken as normal, 4,000 trials drawn from `seed` for each. Throws as stand_verdict_within_blocks;
+// taken as normal, 4,000 trials drawn from `seed` for each. Throws as stand_evidence_within_blocks;
 // status of the t other than ok: none would tell.
 BlocksToTell blocks_to_tell(std::span<const StratumValue> first,
                             std::span<const StratumValue> second, double d = 0.10,

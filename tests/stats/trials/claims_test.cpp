@@ -1,5 +1,5 @@
-// How even the looks were, what gaps allow, and the verdict on speed that rests on both.
-#include "stats/trials/speed_verdict.hpp"
+// How even the looks were, what gaps allow, and the claim on speed that rests on both.
+#include "stats/trials/claims.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -125,16 +125,12 @@ TEST_CASE("a claim within gaps keeps its level, whatever level is shown") {
   CHECK_FALSE(allow_for_gaps(a, b, {}).ratio.has_value());
 }
 
-TEST_CASE("verdicts on speed: claims, neither, and what uneven looks take back") {
+TEST_CASE("claims on speed, neither, and what uneven looks take back") {
   const auto quick = sowings({8, 8.4, 7.7}, every(1)), slow = sowings({10, 10.3, 9.8}, every(1));
-  CHECK(speed_verdict(evidence(quick, slow), std::nullopt).code == SpeedCode::sooner);
-  CHECK(speed_verdict(evidence(slow, quick), std::nullopt).code == SpeedCode::later);
+  CHECK(speed_claim(evidence(quick, slow)) == SpeedClaim::sooner);
+  CHECK(speed_claim(evidence(slow, quick)) == SpeedClaim::later);
   const auto same = sowings({8.1, 8.3, 7.8}, every(1));
-  const auto alike = speed_verdict(evidence(quick, same), std::nullopt);
-  CHECK(alike.code == SpeedCode::neither);
-  CHECK(alike.ground == SpeedGround::within_one_day);
-  CHECK(speed_verdict(evidence(quick, slow), evidence(same, quick)).code ==
-        SpeedCode::sooner_after_sowing);
+  CHECK(speed_claim(evidence(quick, same)) == SpeedClaim::neither);
   // One arm daily, the other with its days missed just where they came: the middles differ though
   // the times do not.
   const auto daily = sowings({8, 8.1, 7.9}, every(1));
@@ -142,9 +138,8 @@ TEST_CASE("verdicts on speed: claims, neither, and what uneven looks take back")
   const auto deceived = evidence(daily, missed);
   REQUIRE(deceived.gaps.has_value());
   CHECK(*deceived.days.p < 0.05);
-  const auto verdict = speed_verdict(deceived, std::nullopt);
-  CHECK(verdict.code == SpeedCode::too_small);
-  CHECK(verdict.ground == SpeedGround::uneven_looks);
+  CHECK(claim_of_days(deceived.days) == SpeedClaim::sooner);
+  CHECK(speed_claim(deceived) == SpeedClaim::none);
 }
 
 TEST_CASE("apart by more than the gaps can hide is a claim without any model") {
@@ -158,32 +153,16 @@ TEST_CASE("apart by more than the gaps can hide is a claim without any model") {
   REQUIRE(shown.gaps.has_value());
   CHECK_FALSE(shown.gaps->ratio.has_value());
   CHECK(shown.gaps->sooner());
-  CHECK(speed_verdict(shown, std::nullopt).code == SpeedCode::sooner);
+  CHECK(speed_claim(shown) == SpeedClaim::sooner);
 }
 
-TEST_CASE("one sowing, no variance or nothing up is never a verdict on speed") {
+TEST_CASE("one sowing, no variance or nothing up never bears out a claim on speed") {
   const auto one = sowings({8}, every(1)), two = sowings({10, 10.4}, every(1));
-  CHECK(speed_verdict(evidence(one, two), std::nullopt).ground == SpeedGround::single_unit);
+  CHECK(speed_claim(evidence(one, two)) == SpeedClaim::none);
   const auto flat = sowings({8, 8}, every(1)), level = sowings({10, 10}, every(1));
-  CHECK(speed_verdict(evidence(flat, level), std::nullopt).ground == SpeedGround::no_variance);
+  CHECK(speed_claim(evidence(flat, level)) == SpeedClaim::none);
   const std::vector<TimeCourse> none{{10.0, {{5, 0}, {9, 0}}, 0}};
-  CHECK(speed_verdict(evidence(none, two), std::nullopt).ground == SpeedGround::nothing_up);
+  CHECK(speed_claim(evidence(none, two)) == SpeedClaim::none);
   const std::vector<TimeCourse> bad{{10.0, {{5, 12}}, 0}};
   CHECK_THROWS_AS(look_gaps(bad, two), std::domain_error);
-}
-
-TEST_CASE(
-    "later after sowing only: seed that was wetted before, as what the other is held against") {
-  // Half a day later counted from sowing; the other's seed had lain wet for a day by then.
-  const auto dry = sowings({10.0, 10.1, 10.2}, every(1));
-  const auto soaked = sowings({9.4, 9.5, 9.6}, every(1));
-  const auto soaked_from_wetting = sowings({10.4, 10.5, 10.6}, every(1));
-  const auto sown = evidence(dry, soaked);
-  const auto both = speed_verdict(sown, evidence(dry, soaked));
-  CHECK(both.code == SpeedCode::later);
-  CHECK(both.both_clocks);
-  const auto one = speed_verdict(sown, evidence(dry, soaked_from_wetting));
-  CHECK(one.code == SpeedCode::later);
-  CHECK_FALSE(one.both_clocks);
-  CHECK(speed_verdict(sown, std::nullopt).both_clocks);
 }

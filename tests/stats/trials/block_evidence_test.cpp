@@ -1,10 +1,11 @@
-// The verdict by differences within blocks: when a layout allows it, what it says, and how many
+// Claims by differences within blocks: when a layout allows them, what they rest on, and how many
 // blocks would tell.
-#include "stats/trials/block_verdict.hpp"
+#include "stats/trials/block_evidence.hpp"
 
 #include <stdexcept>
 #include <vector>
 
+#include "stats/trials/claims.hpp"
 #include "support/close.hpp"
 
 using namespace plumule::stats;
@@ -27,8 +28,12 @@ Pairs pairs(const std::vector<double>& apart) {
   return made;
 }
 
-StandVerdict verdict(const Pairs& p, double lots_p = 0.5, double d = 0.10) {
-  return stand_verdict_within_blocks(p.first, p.second, lots_p, d);
+StandEvidence evidence(const Pairs& p, double lots_p = 0.5, double d = 0.10) {
+  return stand_evidence_within_blocks(p.first, p.second, lots_p, d);
+}
+
+StandClaim claim(const Pairs& p, double lots_p = 0.5, double d = 0.10) {
+  return stand_claim(evidence(p, lots_p, d));
 }
 
 }  // namespace
@@ -50,46 +55,42 @@ TEST_CASE("six pairs, or two blocks of two and two, are judged within blocks, an
 
 TEST_CASE("a claim goes by the paired t where each block is a pair") {
   // R 4.2, t.test(c(0.08, 0.10, 0.16, 0.12, 0.10, 0.16)): p = 0.0003174
-  const auto sure = verdict(pairs({0.08, 0.10, 0.16, 0.12, 0.10, 0.16}));
-  CHECK(sure.code == StandCode::more);
-  CHECK(sure.ground == StandGround::t_within_blocks);
-  CHECK_WITHIN(*sure.t_p, 0.0003174, 5e-8);
-  CHECK_CLOSE(*sure.within_blocks, 0.12, 1e-12);
+  const auto sure = evidence(pairs({0.08, 0.10, 0.16, 0.12, 0.10, 0.16}));
+  CHECK(stand_claim(sure) == StandClaim::more);
+  CHECK(sure.within == Within::blocks);
+  CHECK_WITHIN(*sure.t_p(), 0.0003174, 5e-8);
+  CHECK_CLOSE(sure.t.difference, 0.12, 1e-12);
   const auto turned = pairs({-0.08, -0.10, -0.16, -0.12, -0.10, -0.16});
-  CHECK(verdict(turned).code == StandCode::fewer);
+  CHECK(claim(turned) == StandClaim::fewer);
   // R 4.2, t.test(c(-0.06, 0.26, 0.10, 0.02, 0.18, 0.10)): p = 0.0826566
-  const auto unsure = verdict(pairs({-0.06, 0.26, 0.10, 0.02, 0.18, 0.10}));
-  CHECK(unsure.code == StandCode::too_small);
-  CHECK(unsure.ground == StandGround::nothing_decided);
-  CHECK_WITHIN(*unsure.t_p, 0.0826566, 5e-8);
+  const auto unsure = evidence(pairs({-0.06, 0.26, 0.10, 0.02, 0.18, 0.10}));
+  CHECK(stand_claim(unsure) == StandClaim::none);
+  CHECK_WITHIN(*unsure.t_p(), 0.0826566, 5e-8);
 }
 
 TEST_CASE("neither goes by the 90 % interval within blocks") {
   // R 4.2, t.test(c(0.01, -0.02, 0.03, 0, -0.01, 0.02), conf.level = 0.9): -0.01039018617 to
   // 0.02039018617
   const auto alike = pairs({0.01, -0.02, 0.03, 0.0, -0.01, 0.02});
-  CHECK(verdict(alike, 0.5, 0.02039018617 + 1e-6).code == StandCode::neither);
-  CHECK(verdict(alike, 0.5, 0.02039018617 + 1e-6).ground == StandGround::within_worth);
-  CHECK(verdict(alike, 0.5, 0.02039018617 - 1e-6).code == StandCode::too_small);
+  CHECK(claim(alike, 0.5, 0.02039018617 + 1e-6) == StandClaim::neither);
+  CHECK(claim(alike, 0.5, 0.02039018617 - 1e-6) == StandClaim::none);
 }
 
 TEST_CASE("differences that do not vary at all ask the drawing of lots") {
   const auto flat = pairs({0.12, 0.12, 0.12, 0.12, 0.12, 0.12});
-  const auto claimed = verdict(flat, 1.0 / 32);
-  CHECK(claimed.code == StandCode::more);
-  CHECK(claimed.ground == StandGround::lots_within_blocks);
-  CHECK_FALSE(claimed.t_p.has_value());
-  CHECK(verdict(flat, 0.0625).code == StandCode::too_small);
-  CHECK(verdict(pairs({0, 0, 0, 0, 0, 0}), 1.0 / 32).code == StandCode::too_small);
+  CHECK(claim(flat, 1.0 / 32) == StandClaim::more);
+  CHECK_FALSE(evidence(flat).t_p().has_value());
+  CHECK(claim(flat, 0.0625) == StandClaim::none);
+  CHECK(claim(pairs({0, 0, 0, 0, 0, 0}), 1.0 / 32) == StandClaim::none);
 }
 
 TEST_CASE("what the blocks do moves nothing") {
   auto p = pairs({0.08, 0.10, 0.16, 0.02, 0.10, 0.16});
-  const auto before = verdict(p);
+  const auto before = evidence(p);
   for (auto* side : {&p.first, &p.second})
     for (auto& value : *side) value.value += 0.07 * value.stratum * value.stratum - 0.2;
-  CHECK_CLOSE(*verdict(p).t_p, *before.t_p, 1e-9);
-  CHECK(verdict(p).code == before.code);
+  CHECK_CLOSE(*evidence(p).t_p(), *before.t_p(), 1e-9);
+  CHECK(claim(p) == stand_claim(before));
 }
 
 TEST_CASE("blocks that would tell: the power of the paired t") {
@@ -111,7 +112,7 @@ TEST_CASE("blocks that would tell: the power of the paired t") {
 
 TEST_CASE("what cannot be asked of blocks is refused") {
   const auto p = pairs({0.1, 0.2, 0.1, 0.2, 0.1, 0.2});
-  CHECK_THROWS_AS(verdict(p, 0.5, 0), std::domain_error);
+  CHECK_THROWS_AS(evidence(p, 0.5, 0), std::domain_error);
   CHECK_THROWS_AS(blocks_to_tell(p.first, p.second, 2), std::domain_error);
   CHECK_THROWS_AS(blocks_to_tell(p.first, p.second, 0.1, 1), std::domain_error);
 }
