@@ -10,14 +10,15 @@ CropFacts crop_facts(const std::string& name) {
     result.known = crops::known_of(*match.crop);
     result.gist = crops::gist_of(*match.crop);
   } else {
-    result.may_be_meant = std::move(match.nearest);
+    for (const auto* near : match.nearest) result.may_be_meant.push_back(*near);
   }
   return result;
 }
 
 CropList crop_list() {
   CropList result;
-  for (const auto& crop : crops::all_crops()) result.crops.push_back(&crop);
+  const auto all = crops::all_crops();
+  result.crops.assign(all.begin(), all.end());
   return result;
 }
 

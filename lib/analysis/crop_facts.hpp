@@ -15,13 +15,13 @@ struct CropFacts {
   std::string asked;
   std::optional<crops::Known> known;             // none where the name is not known
   crops::Gist gist;                              // of what is known
-  std::vector<const crops::Crop*> may_be_meant;  // then
+  std::vector<crops::Crop> may_be_meant;         // then
 };
 
 CropFacts crop_facts(const std::string& name);
 
 struct CropList {
-  std::vector<const crops::Crop*> crops;  // by name
+  std::vector<crops::Crop> crops;  // by name
 };
 CropList crop_list();
 

@@ -4,7 +4,7 @@
 
 #include <cstdint>
 #include <optional>
-#include <string_view>
+#include <string>
 #include <vector>
 
 #include "stats/inference/interval.hpp"
@@ -20,7 +20,7 @@ struct Proportion {
 };
 
 struct SeedLevelTest {
-  std::string_view method;  // fisher, fisher-mid-p, barnard, boschloo
+  std::string method;       // fisher, fisher-mid-p, barnard, boschloo
   std::optional<double> p;  // two-sided; none where the tables are too many to enumerate
 };
 

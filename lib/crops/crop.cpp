@@ -162,7 +162,7 @@ void add_cautions_of_presowing(std::vector<Caution>& cautions, const Crop& crop)
 
 Known known_of(const Crop& crop) {
   Known known;
-  known.crop = &crop;
+  known.crop = crop;
   add_standard(known.facts, crop);
   add_test(known.facts, crop);
   add_emergence(known.facts, crop);

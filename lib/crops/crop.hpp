@@ -24,7 +24,7 @@ struct Fact {
 };
 
 struct Known {
-  const Crop* crop = nullptr;
+  Crop crop;
   std::vector<Fact> facts;  // in order of topic; those of one topic and `what` disagree openly
   std::vector<Caution> cautions;  // of the crop itself, then of what is done to its seed
 };

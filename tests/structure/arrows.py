@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Reads every #include line of lib, cli and schema and refuses one that points the wrong way, between
 rooms or between the sub-rooms of one, a .cpp that does not include its own header first, where the
-compiler sees it with nothing before it, and a folder that holds too many files.
+compiler sees it with nothing before it, a finding that points at what may be gone before it, and a
+folder that holds too many files.
 
 Linking cannot do this: all libraries' headers lie in the default include path. The check is first
 shown a wrong line of each kind and must refuse it.
@@ -114,6 +115,23 @@ def own_header_late(path, text, headers):
     return path.suffix == ".cpp" and own in headers and first != str(own).removeprefix("lib/")
 
 
+# A data member, and what makes one point at another's: a pointer, a reference, a view.
+MEMBER = re.compile(r"^ +(?!return|using|throw|//)[\w:<>,*& ]+[ >*&]\w+( = [^;()]+|\{\})?;")
+POINTS = re.compile(r"[\w>]\s?[*&]|\bspan<|\bstring_view\b")
+# The words of `explain` are constants of the program: they outlive every answer.
+CONSTANTS = {"lib/analysis/explain/explanation.hpp"}
+
+
+def points_elsewhere(path, text):
+    """Members of findings (the headers of lib/analysis) that point at what somebody else owns."""
+    if room(path) != "analysis" or path.suffix != ".hpp" or str(path) in CONSTANTS:
+        return
+    for number, line in enumerate(text.splitlines(), 1):
+        declared = line.split("//")[0].rstrip()
+        if MEMBER.match(declared) and POINTS.search(declared.split(" = ")[0]):
+            yield f"{path}:{number}: a finding holds values, nothing that may be gone before it"
+
+
 def self_test():
     cases = [
         ("lib/stats/a.cpp", '#include "records/date.hpp"'),
@@ -129,6 +147,14 @@ def self_test():
     for name, text in cases:
         if not list(wrong_arrows(pathlib.Path(name), text)):
             sys.exit(f"the check itself is broken: it lets {name} say {text}")
+    for member in ("  const records::History* history = nullptr;", "  std::span<const int> days;",
+                   "  std::vector<const crops::Crop*> near;  // three", "  std::string_view name;",
+                   "  const TrialLayout& layout_;"):
+        if not list(points_elsewhere(pathlib.Path("lib/analysis/a.hpp"), member)):
+            sys.exit(f"the check itself is broken: it lets a finding hold {member.strip()}")
+    for plain in ("  std::string name;", "  double p() const;", "  int units = 0;  // a & b"):
+        if list(points_elsewhere(pathlib.Path("lib/analysis/a.hpp"), plain)):
+            sys.exit(f"the check itself is broken: it lets no finding hold {plain.strip()}")
     late = pathlib.Path("lib/stats/a.cpp")
     if not own_header_late(late, '#include <span>\n#include "stats/a.hpp"', {late.with_suffix(".hpp")}):
         sys.exit("the check itself is broken: it lets a file include its own header late")
@@ -149,6 +175,7 @@ def main():
     if len(files) < 20:
         sys.exit(f"only {len(files)} files found below {root}")
     wrong = [w for p in files for w in wrong_arrows(p.relative_to(root), p.read_text())]
+    wrong += [w for p in files for w in points_elsewhere(p.relative_to(root), p.read_text())]
     headers = {p.relative_to(root) for p in files if p.suffix == ".hpp"}
     wrong += [f"{p.relative_to(root)}: its own header is not its first include" for p in files
               if own_header_late(p.relative_to(root), p.read_text(), headers)]

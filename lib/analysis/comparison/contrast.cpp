@@ -41,8 +41,8 @@ bool one_to_go_by(int in_stand, int with_days) {
 
 }  // namespace
 
-Contrast contrast(const TrialLayout& layout, const ContrastQuestion& question,
-                  std::size_t treatment, std::size_t against) {
+Contrast contrast(const TrialLayout& layout, std::span<const records::History> histories,
+                  const ContrastQuestion& question, std::size_t treatment, std::size_t against) {
   Contrast result;
   result.treatment = layout.treatments[treatment];
   result.against = layout.treatments[against];
@@ -73,7 +73,8 @@ Contrast contrast(const TrialLayout& layout, const ContrastQuestion& question,
   result.one_unit_against = one_to_go_by(result.stand.units_against, days.against);
   if (circumstances.open || question.evidence)
     result.evidence =
-        evidence_so_far(layout, question.state, treatment, against, question.stand.seed);
+        evidence_so_far(layout, histories, question.state, treatment, against,
+                        question.stand.seed);
   result.joint = joint(result.stand.verdict, result.speed.verdict);
   result.code = joint_code(result.stand.verdict, result.speed.verdict);
   return result;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 
 #include "analysis/comparison/evidence_so_far.hpp"
@@ -48,8 +49,8 @@ struct ContrastQuestion {
   bool evidence = false;  // what could be read while it was open, of a closed trial too
 };
 
-// Treatments by their index in the layout.
-Contrast contrast(const TrialLayout& layout, const ContrastQuestion& question,
-                  std::size_t treatment, std::size_t against);
+// Treatments by their index in the layout; the histories are those that it was made of.
+Contrast contrast(const TrialLayout& layout, std::span<const records::History> histories,
+                  const ContrastQuestion& question, std::size_t treatment, std::size_t against);
 
 }  // namespace plumule::analysis

@@ -4,9 +4,10 @@
 
 namespace plumule::analysis {
 
-std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout, const TrialState& state,
-                                             std::size_t treatment, std::size_t against,
-                                             std::uint64_t seed) {
+std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout,
+                                             std::span<const records::History> histories,
+                                             const TrialState& state, std::size_t treatment,
+                                             std::size_t against, std::uint64_t seed) {
   if (layout.several_trials) return std::nullopt;
   int until = state.now;
   if (state.closing.closed_on) until = std::min(until, *state.closing.closed_on);
@@ -18,7 +19,7 @@ std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout, const Tr
     if (unit.treatment != treatment && unit.treatment != against) continue;
     for (const std::size_t i : unit.sowings) {
       if (!layout.sowings[i].course.units) continue;
-      auto sowing = followed(*layout.sowings[i].history, state.first_day);
+      auto sowing = followed(histories[layout.sowings[i].place], state.first_day);
       sowing.block = unit.stratum;
       sowing.unit = static_cast<int>(u);
       sowing.treated = unit.treatment == treatment;

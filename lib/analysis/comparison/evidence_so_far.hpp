@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 
 #include "analysis/comparison/trial_closing.hpp"
 #include "analysis/comparison/trial_layout.hpp"
@@ -17,11 +18,13 @@ struct EvidenceSoFar {
   std::optional<records::Date> claimed_on;
 };
 
-// Over the sowings of the two treatments with a known number sown, on the trial's clock, up to
+// Over the sowings of the two treatments with a known number sown, of the histories that the layout
+// was made of, on the trial's clock, up to
 // the day asked about or the day the trial closed. None where the trial's sowings are of several
 // trials: they were not laid out and looked at together.
-std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout, const TrialState& state,
-                                             std::size_t treatment, std::size_t against,
-                                             std::uint64_t seed);
+std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout,
+                                             std::span<const records::History> histories,
+                                             const TrialState& state, std::size_t treatment,
+                                             std::size_t against, std::uint64_t seed);
 
 }  // namespace plumule::analysis

@@ -19,7 +19,7 @@ std::optional<records::Date> looked_no_further(const TrialLayout& layout, std::s
       const auto& sowing = layout.sowings[i];
       if (!sowing.course.looked || sowing.stopped) continue;
       ++sowings[side];
-      const auto last = last_counted(*sowing.history);
+      const auto& last = sowing.last_counted;
       if (!last) continue;
       latest = std::max(*last, latest.value_or(*last));
       const bool done = sowing.at_rest || stats::nearly_over(sowing.course.course);

@@ -58,7 +58,7 @@ Effect effect(const stats::Interval& tray_aware, const stats::TwoProportionEffec
 stats::RhoPrior prior_for(const TrialLayout& layout, const RhoChoice& rho) {
   std::vector<records::Setting> settings;
   for (const auto& sowing : layout.sowings)
-    if (sowing.in_stand) settings.push_back(sowing.history->sowing.setting);
+    if (sowing.in_stand) settings.push_back(sowing.setting);
   return prior_of(settings, rho);
 }
 

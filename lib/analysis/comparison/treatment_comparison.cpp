@@ -50,15 +50,16 @@ Family family_for(const TreatmentComparison& answer, const ComparisonQuestion& q
   return shown || needed ? likeliest_family(answer.layout) : std::nullopt;
 }
 
-Group treatment_group(const TrialLayout& layout, std::size_t treatment,
-                      const ComparisonQuestion& question, const Family& family) {
-  const auto& first = layout.sowings.front().history->sowing;
+Group treatment_group(const TrialLayout& layout, std::span<const records::History> histories,
+                      std::size_t treatment, const ComparisonQuestion& question,
+                      const Family& family) {
+  const auto& first = histories[layout.sowings.front().place].sowing;
   GroupBuilder builder(layout.treatments[treatment], first.counting, first.unit);
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment) continue;
     for (const std::size_t i : unit.sowings) {
       const auto& sowing = layout.sowings[i];
-      builder.add(*sowing.history, sowing.course, sowing.name, true,
+      builder.add(histories[sowing.place], sowing.course, sowing.name, true,
                   sowing.stopped ? Followed::stopped : Followed::to_its_end);
     }
   }
@@ -140,14 +141,12 @@ bool finished_by_most(std::span<const records::History> histories, records::Date
   return 2 * seen > stood;
 }
 
-// Those that had more up later than when the trial closed, which the layout is made of.
+// Those that had more up later than when the trial closed.
 std::vector<std::string> counted_on(const TrialLayout& layout,
-                                    const std::vector<records::History>& closed,
                                     std::span<const records::History> histories) {
   std::vector<std::string> names;
   for (const auto& sowing : layout.sowings) {
-    const auto place = static_cast<std::size_t>(sowing.history - closed.data());
-    const auto& later = histories[place].counts;
+    const auto& later = histories[sowing.place].counts;
     if (!later.empty() && later.back().total > sowing.course.up) names.push_back(sowing.name);
   }
   return names;
@@ -225,9 +224,11 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
     const bool finished = finished_by_most(histories, *day);
     for (const auto& history : histories) closed.push_back(as_closed(history, *day, finished));
   }
-  answer.layout = trial_layout(answer.state.closed_on ? closed : histories, question.treatments);
+  const std::span<const records::History> judged =
+      answer.state.closed_on ? std::span<const records::History>(closed) : histories;
+  answer.layout = trial_layout(judged, question.treatments);
   const auto& layout = answer.layout;
-  if (answer.state.closed_on) answer.more_after_close = counted_on(layout, closed, histories);
+  if (answer.state.closed_on) answer.more_after_close = counted_on(layout, histories);
   const std::size_t against = held_against(layout, question);
   if (layout.treatments.size() < 2) refuse_one_treatment(layout, question);
   if (question.treatment &&
@@ -239,12 +240,12 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
 
   const Family family = family_for(answer, question, against);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
-    answer.treatments.push_back(treatment_group(layout, i, question, family));
+    answer.treatments.push_back(treatment_group(layout, judged, i, question, family));
   auto each = contrast_question(answer, question, family);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
     if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
       continue;
-    answer.contrasts.push_back(contrast(layout, each, i, against));
+    answer.contrasts.push_back(contrast(layout, judged, each, i, against));
   }
   if (answer.state.open()) return answer;
   adjust(pointers(answer.contrasts), &Contrast::holm);
@@ -257,7 +258,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
       if (i != against && j != against)
-        answer.pairs.push_back(contrast(layout, each, i, j));
+        answer.pairs.push_back(contrast(layout, judged, each, i, j));
   auto all = pointers(answer.contrasts);
   for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
   adjust(all, &Contrast::holm_pairs);

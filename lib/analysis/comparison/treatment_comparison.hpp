@@ -49,7 +49,7 @@ struct TreatmentComparison {
   double level = 0.95;
   std::uint64_t seed = 0;
   bool blocks = true;
-  TrialLayout layout;  // its histories are gone by now
+  TrialLayout layout;
   std::vector<Group> treatments;
   std::string against;              // what the others are held against
   std::vector<Contrast> contrasts;  // each treatment against it

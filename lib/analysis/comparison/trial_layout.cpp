@@ -47,10 +47,11 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
   const Kind kind = commonest(histories);
   std::map<std::string, int> labels;
   for (const auto& history : histories) ++labels[history.sowing.label];
-  for (const auto& history : histories) {
+  for (std::size_t i = 0; i < histories.size(); ++i) {
+    const auto& history = histories[i];
     const auto& sowing = history.sowing;
     TrialSowing taken;
-    taken.history = &history;
+    taken.place = i;
     taken.setting = sowing.setting;
     taken.name = labels[sowing.label] > 1 ? sowing.label + "@" + records::to_text(sowing.sown.date)
                                           : sowing.label;
@@ -63,6 +64,7 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
       continue;
     }
     taken.course = sowing_course(history, days_wetted_before(sowing, treatments));
+    taken.last_counted = last_counted(history);
     layout.sowings.push_back(std::move(taken));
   }
   std::sort(layout.sowings.begin(), layout.sowings.end(),
@@ -72,13 +74,13 @@ void take_sowings(TrialLayout& layout, std::span<const records::History> histori
 }
 
 // Whether each has a final stand, by rules that do not see the treatment.
-void mark_stands(TrialLayout& layout) {
+void mark_stands(TrialLayout& layout, std::span<const records::History> histories) {
   StoppedSowings stopped;
-  for (const auto& sowing : layout.sowings) stopped.take(*sowing.history, sowing.course);
+  for (const auto& sowing : layout.sowings) stopped.take(histories[sowing.place], sowing.course);
   for (auto& sowing : layout.sowings) {
     const auto& course = sowing.course;
-    sowing.at_rest = at_rest(*sowing.history, course);
-    sowing.stopped = stopped.holds(*sowing.history, course);
+    sowing.at_rest = at_rest(histories[sowing.place], course);
+    sowing.stopped = stopped.holds(histories[sowing.place], course);
     if (!course.looked)
       layout.left_out.push_back({sowing.name, LeftOutWhy::not_looked_at});
     else if (!course.units)
@@ -91,12 +93,12 @@ void mark_stands(TrialLayout& layout) {
   }
 }
 
-void name_strata(TrialLayout& layout) {
+void name_strata(TrialLayout& layout, std::span<const records::History> histories) {
   std::set<std::string> lots;
   std::set<std::string> trials;
   std::set<std::pair<std::string, std::string>> blocks;  // each of its trial
   for (const auto& one : layout.sowings) {
-    const records::Sowing& sowing = one.history->sowing;
+    const records::Sowing& sowing = histories[one.place].sowing;
     lots.insert(sowing.lot);
     trials.insert(sowing.trial);
     if (!sowing.block.empty()) blocks.emplace(sowing.trial, sowing.block);
@@ -113,10 +115,10 @@ void name_strata(TrialLayout& layout) {
 }
 
 // Lots are drawn within blocks, seed lots and trials, as far as no jar lies across them.
-void find_jars_across(TrialLayout& layout) {
+void find_jars_across(TrialLayout& layout, std::span<const records::History> histories) {
   std::map<std::pair<std::string, std::string>, const records::Sowing*> first;
   for (const auto& one : layout.sowings) {
-    const auto& sowing = one.history->sowing;
+    const auto& sowing = histories[one.place].sowing;
     if (sowing.batch.empty()) continue;
     const auto* same = first.try_emplace({sowing.treatment, sowing.batch}, &sowing).first->second;
     layout.jar_across_blocks = layout.jar_across_blocks || same->block != sowing.block;
@@ -125,11 +127,11 @@ void find_jars_across(TrialLayout& layout) {
   }
 }
 
-void make_units(TrialLayout& layout) {
-  find_jars_across(layout);
+void make_units(TrialLayout& layout, std::span<const records::History> histories) {
+  find_jars_across(layout, histories);
   std::map<std::pair<std::size_t, std::string>, Unit> batches;
   for (std::size_t i = 0; i < layout.sowings.size(); ++i) {
-    const auto& sowing = layout.sowings[i].history->sowing;
+    const auto& sowing = histories[layout.sowings[i].place].sowing;
     const std::size_t treatment = index_of(layout.treatments, sowing.treatment);
     const std::string source = layout.jar_across_lots ? "" : source_of(layout, sowing);
     const std::string stratum = joined(layout.jar_across_blocks ? "" : sowing.block, source);
@@ -153,11 +155,12 @@ void make_units(TrialLayout& layout) {
             [](const Unit& a, const Unit& b) { return records::label_before(a.code, b.code); });
 }
 
-void count_jars(TrialLayout& layout) {
+void count_jars(TrialLayout& layout, std::span<const records::History> histories) {
   layout.jars.resize(layout.treatments.size());
   for (const auto& one : layout.sowings) {
-    auto& jars = layout.jars[index_of(layout.treatments, one.history->sowing.treatment)];
-    if (one.history->sowing.batch.empty())
+    const auto& sowing = histories[one.place].sowing;
+    auto& jars = layout.jars[index_of(layout.treatments, sowing.treatment)];
+    if (sowing.batch.empty())
       jars.not_recorded_of.push_back(one.name);
     else
       ++jars.recorded;
@@ -180,11 +183,11 @@ TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments) {
   TrialLayout layout;
   take_sowings(layout, histories, treatments);
-  mark_stands(layout);
-  name_strata(layout);
-  make_units(layout);
+  mark_stands(layout, histories);
+  name_strata(layout, histories);
+  make_units(layout, histories);
   order_treatments(layout);
-  count_jars(layout);
+  count_jars(layout, histories);
   return layout;
 }
 

@@ -12,13 +12,13 @@
 
 namespace plumule::analysis {
 
-// A sowing of the trial with its numbers. The history is for the reckoning only: nothing reads it
-// once the answer is there.
+// A sowing of the trial with its numbers.
 struct TrialSowing {
-  const records::History* history = nullptr;
+  std::size_t place = 0;  // of the histories that the layout was made of, which it is
   records::Setting setting = records::Setting::tray;
   std::string name;  // its label, with the date where two of the answer share it
   SowingCourse course;
+  std::optional<records::Date> last_counted;
   bool in_stand = false;  // a final count of a known number sown
   bool at_rest = false;   // done by itself: all up, failed, or nothing new for long enough
   // By an accident, or looked at no more, before the others had done: no final stand, no mean days.
@@ -76,8 +76,8 @@ struct TrialLayout {
   std::vector<LeftOut> left_out;
 };
 
-// Takes all histories; those that count otherwise, or whose units are of another kind than most,
-// are left out and named. Those stopped before others had done (StoppedSowings) have no final
+// Takes all histories, and keeps none; those that count otherwise, or whose units are of another
+// kind than most, are left out and named. Those stopped before others had done (StoppedSowings) have no final
 // stand.
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);

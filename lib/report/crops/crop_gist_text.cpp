@@ -121,7 +121,7 @@ std::string crop_gist_text(const Style& style, const analysis::CropFacts& findin
   const auto& known = *finding.known;
   const auto& gist = finding.gist;
   const std::string title =
-      toned(style, Tone::strong, fmt::format("{} ({})", known.crop->name, known.crop->botanical)) +
+      toned(style, Tone::strong, fmt::format("{} ({})", known.crop.name, known.crop.botanical)) +
       '\n';
   std::string text;
   const auto line = [&](const char* name, const std::string& value) {
@@ -145,7 +145,7 @@ std::string crop_gist_text(const Style& style, const analysis::CropFacts& findin
                   paragraph(style, fmt::format("Caution: {}", caution.text), 9, 0));
   return title + text +
          paragraph(style, fmt::format("All {} facts, with sources: plumule crops {} --full",
-                                      known.facts.size(), known.crop->slug));
+                                      known.facts.size(), known.crop.slug));
 }
 
 }  // namespace plumule::report

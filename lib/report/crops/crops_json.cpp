@@ -90,7 +90,7 @@ Json crop_json(const analysis::CropFacts& finding) {
   for (const auto& caution : known.cautions)
     cautions.push_back(
         {{"text", std::string(caution.text)}, {"origin", origin_json(caution.origin)}});
-  return {{"crop", name_json(*known.crop)},
+  return {{"crop", name_json(known.crop)},
           {"in_short", gist_json(finding.gist)},
           {"facts", facts},
           {"cautions", cautions}};
@@ -98,7 +98,7 @@ Json crop_json(const analysis::CropFacts& finding) {
 
 Json crop_list_json(const analysis::CropList& list) {
   Json crops = Json::array();
-  for (const auto* crop : list.crops) crops.push_back(name_json(*crop));
+  for (const auto& crop : list.crops) crops.push_back(name_json(crop));
   return {{"crops", crops}};
 }
 

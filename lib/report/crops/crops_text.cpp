@@ -62,7 +62,7 @@ class Sources {
 std::string crop_text(const Style& style, const analysis::CropFacts& finding) {
   const auto& known = *finding.known;
   std::string text =
-      toned(style, Tone::strong, fmt::format("{} ({})", known.crop->name, known.crop->botanical)) +
+      toned(style, Tone::strong, fmt::format("{} ({})", known.crop.name, known.crop.botanical)) +
       '\n';
   Sources sources;
   std::string_view topic;
@@ -85,10 +85,10 @@ std::string crop_text(const Style& style, const analysis::CropFacts& finding) {
 
 std::string crop_list_text(const Style& style, const analysis::CropList& list) {
   std::map<std::string_view, std::string> groups;
-  for (const auto* crop : list.crops) {
-    auto& names = groups[crop->group];
+  for (const auto& crop : list.crops) {
+    auto& names = groups[crop.group];
     if (!names.empty()) names += ", ";
-    names += crop->name;
+    names += crop.name;
   }
   std::string text =
       fmt::format("{} crops are known. One of them: plumule crops NAME\n", list.crops.size());
@@ -103,7 +103,7 @@ std::string unknown_crop(const analysis::CropFacts& finding) {
   if (near.empty()) return text + " All of them: plumule crops";
   text += " Did you mean ";
   for (std::size_t i = 0; i < near.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == near.size() ? " or " : ", ") + std::string(near[i]->name);
+    text += (i == 0 ? "" : i + 1 == near.size() ? " or " : ", ") + std::string(near[i].name);
   return text + "?";
 }
 
