@@ -79,17 +79,11 @@ std::int64_t lost_before(const std::vector<records::Count>& counts, const record
   return lost;
 }
 
-bool is_blind(logbook::Logbook& logbook, const std::string& trial) {
-  if (trial.empty()) return false;
-  const auto found = logbook::find_trial(logbook, trial);
-  return found && found->blind;
-}
-
 Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
                  const records::Entered& entered) {
   Noted noted;
   noted.sowing = sowing;
-  noted.blind = is_blind(entry.logbook(), sowing.trial);
+  noted.blind = logbook::is_blind(entry.logbook(), sowing.trial);
   noted.count.at = at;
   noted.count.entered = entered;
   noted.count.by = entry.by();
@@ -118,7 +112,7 @@ Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const 
                     const records::Entered& entered, const std::string& why) {
   Noted noted;
   noted.sowing = sowing;
-  noted.blind = is_blind(entry.logbook(), sowing.trial);
+  noted.blind = logbook::is_blind(entry.logbook(), sowing.trial);
   noted.count.at = at;
   noted.count.entered = entered;
   noted.count.by = entry.by();

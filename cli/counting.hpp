@@ -42,8 +42,6 @@ std::optional<records::Count> look_at(const std::vector<records::Count>& counts,
 // How many were lost at the looks before that moment.
 std::int64_t lost_before(const std::vector<records::Count>& counts, const records::Moment& at);
 
-bool is_blind(logbook::Logbook& logbook, const std::string& trial);
-
 // "12 of 50 up (+2)", and how many of them stand where some were lost before; in a blind trial only
 // what was entered.
 std::string in_words(const Noted& noted);

@@ -9,6 +9,7 @@
 #include "cli/help/help.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/record/find.hpp"
+#include "records/names.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {
@@ -62,7 +63,7 @@ const Command& command_named(const std::string& name) {
   std::vector<std::string> known;
   for (const Command* command : commands())
     if (command->group != Group::hidden) known.emplace_back(command->name);
-  const std::vector<std::string> near = logbook::nearest(name, known);
+  const std::vector<std::string> near = records::nearest(name, known);
   throw WrongUsage(
       near.empty() ? fmt::format("There is no command \"{}\". All of them: plumule --help", name)
                    : fmt::format("There is no command \"{}\". Did you mean {}?", name, near[0]));

@@ -122,7 +122,7 @@ std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
     step.before = look_before(counts, at);
     step.lost = lost_before(counts, at);
     step.due = due.count(sowing.label) > 0;
-    step.blind = is_blind(logbook, sowing.trial);
+    step.blind = logbook::is_blind(logbook, sowing.trial);
     if (there) step.other = there->by;
     steps.push_back(step);
   }

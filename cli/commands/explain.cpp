@@ -5,7 +5,7 @@
 #include "cli/asking.hpp"
 #include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
-#include "logbook/record/find.hpp"
+#include "records/names.hpp"
 #include "records/refused.hpp"
 #include "report/explanation.hpp"
 
@@ -30,7 +30,7 @@ int run(Context& context, const Arguments& arguments) {
   }
   const auto* entry = analysis::explain(word);
   if (entry == nullptr) {
-    std::vector<std::string> near = logbook::nearest(word, analysis::explained_words());
+    std::vector<std::string> near = records::nearest(word, analysis::explained_words());
     if (!near.empty()) near.resize(1);
     if (near.empty())
       for (const auto* other : analysis::explained_near(word, 4)) near.emplace_back(other->word);

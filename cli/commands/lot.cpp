@@ -13,6 +13,7 @@
 #include "logbook/record/lots.hpp"
 #include "logbook/record/stock.hpp"
 #include "records/label.hpp"
+#include "records/names.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::cli {
@@ -98,7 +99,7 @@ records::Lot save(const Context& context, logbook::Logbook& logbook, const Argum
   if (!before && !arguments.has("crop") && !arguments.has("parent")) {
     std::vector<std::string> codes;
     for (const records::Lot& lot : logbook::lots(logbook)) codes.push_back(lot.code);
-    const std::vector<std::string> near = logbook::nearest(code, codes);
+    const std::vector<std::string> near = records::nearest(code, codes);
     throw records::Refused("There is no lot " + code + " yet" +
                            (near.empty() ? "" : " (but " + listed(near) + ")") +
                            ". A new one needs its crop: plumule lot " + code + " --crop bean.");

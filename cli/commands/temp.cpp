@@ -9,10 +9,10 @@
 #include "cli/showing/json.hpp"
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
-#include "logbook/record/find.hpp"
 #include "logbook/record/observations.hpp"
 #include "logbook/record/sowings.hpp"
 #include "records/label.hpp"
+#include "records/names.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
 
@@ -67,7 +67,7 @@ bool known_place(logbook::Logbook& logbook, const std::string& name) {
     if (!sowing.place.empty() && std::find(known.begin(), known.end(), sowing.place) == known.end())
       known.push_back(sowing.place);
   }
-  const std::vector<std::string> near = logbook::nearest(name, known);
+  const std::vector<std::string> near = records::nearest(name, known);
   throw records::Refused(
       fmt::format("There is no sowing and no place \"{}\"{}. For a new place add --place.", name,
                   near.empty() ? "" : ". Near it: " + listed(near)));

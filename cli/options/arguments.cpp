@@ -11,7 +11,7 @@
 #include <cmath>
 
 #include "cli/showing/screen.hpp"
-#include "logbook/record/find.hpp"
+#include "records/names.hpp"
 #include "records/said_date.hpp"
 
 namespace plumule::cli {
@@ -36,7 +36,7 @@ std::string unknown_option(const Options& options, const std::string& typed) {
   std::vector<std::string> known;
   for (const Options* some : {&options, &everywhere()})
     for (const Option& option : some->all()) known.push_back("--" + std::string(option.name));
-  const std::vector<std::string> near = logbook::nearest(typed, known);
+  const std::vector<std::string> near = records::nearest(typed, known);
   return near.empty() ? fmt::format("There is no option {} here.", typed)
                       : fmt::format("There is no option {} here. Did you mean {}?", typed, near[0]);
 }

@@ -8,9 +8,9 @@
 #include <cmath>
 
 #include "cli/showing/wording.hpp"
-#include "logbook/record/find.hpp"
 #include "logbook/record/treatments.hpp"
 #include "records/label.hpp"
+#include "records/names.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
 
@@ -28,7 +28,7 @@ records::Treatment known(logbook::Logbook& logbook, const std::string& label) {
   if (const auto found = logbook::find_treatment(logbook, label)) return *found;
   std::vector<std::string> labels;
   for (const records::Treatment& one : logbook::treatments(logbook)) labels.push_back(one.label);
-  const std::vector<std::string> near = logbook::nearest(label, labels);
+  const std::vector<std::string> near = records::nearest(label, labels);
   throw records::Refused(fmt::format(
       "There is no treatment {} yet{}. A new one is made with its facts (--soak, --scarify, "
       "--chill, --prime), or without any by --new.",

@@ -6,10 +6,10 @@
 #include <algorithm>
 
 #include "cli/showing/wording.hpp"
-#include "logbook/record/find.hpp"
 #include "logbook/record/sowings.hpp"
 #include "logbook/record/trials.hpp"
 #include "records/label.hpp"
+#include "records/names.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
 
@@ -135,7 +135,7 @@ ChosenTrial trial_typed(logbook::Entry& entry, const Arguments& arguments,
     std::vector<std::string> codes;
     for (const records::Trial& trial : logbook::trials(entry.logbook()))
       codes.push_back(trial.code);
-    const std::vector<std::string> near = logbook::nearest(*name, codes);
+    const std::vector<std::string> near = records::nearest(*name, codes);
     throw records::Refused(fmt::format(
         "There is no trial {} yet{}. A new one is made with its --question or last day (--until "
         "DATE), or without any by --new.",

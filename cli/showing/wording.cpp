@@ -40,15 +40,6 @@ std::string number_of(std::int64_t count, std::string_view one, std::string_view
   return many.empty() ? text.append(one).append("s") : text.append(many);
 }
 
-std::string listed(const std::vector<std::string>& items, std::string_view last) {
-  std::string text;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (i > 0) text += i + 1 == items.size() ? " " + std::string(last) + " " : ", ";
-    text += items[i];
-  }
-  return text;
-}
-
 std::string up_of(const records::Sowing& sowing, std::int64_t total) {
   std::string text = total == 0 ? "none" : std::to_string(total);
   if (sowing.units) text += " of " + std::to_string(*sowing.units);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "records/lot.hpp"
+#include "records/names.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::cli {
@@ -14,8 +15,7 @@ namespace plumule::cli {
 // "1 seed", "2 seeds"; `many` where an s does not do it.
 std::string number_of(std::int64_t count, std::string_view one, std::string_view many = {});
 
-// "a, b and c"; `last` stands before the last one.
-std::string listed(const std::vector<std::string>& items, std::string_view last = "and");
+using records::listed;  // "a, b and c"
 
 // "12 of 50 up", "12 up" where the number sown is unknown, "none of 50 up".
 std::string up_of(const records::Sowing& sowing, std::int64_t total);

@@ -7,6 +7,7 @@
 
 #include "analysis/comparison/treatment_courses.hpp"
 #include "analysis/summary/group_builder.hpp"
+#include "records/names.hpp"
 #include "records/refused.hpp"
 #include "records/words.hpp"
 #include "stats/inference/multiplicity.hpp"
@@ -15,19 +16,12 @@ namespace plumule::analysis {
 
 namespace {
 
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  return text;
-}
-
 std::size_t treatment_named(const TrialLayout& layout, const std::string& name,
                             const std::string& subject) {
   const auto at = std::find(layout.treatments.begin(), layout.treatments.end(), name);
   if (at == layout.treatments.end())
     throw records::Refused(subject + " has no sowing of treatment " + name + ". It has " +
-                           listed(layout.treatments) + ".");
+                           records::listed(layout.treatments) + ".");
   return static_cast<std::size_t>(at - layout.treatments.begin());
 }
 
@@ -157,7 +151,7 @@ std::vector<std::string> counted_on(const TrialLayout& layout,
   const std::string summary =
       "plumule summary" + (question.typed.empty() ? "" : " " + question.typed);
   throw records::Refused(
-      question.subject + ": one treatment only (" + listed(layout.treatments) +
+      question.subject + ": one treatment only (" + records::listed(layout.treatments) +
       "), so there is nothing to compare. " +
       (layout.several_lots
            ? "Seed lots are no treatments: " + summary +

@@ -5,6 +5,7 @@
 #include "logbook/flat/column_words.hpp"
 #include "logbook/flat/facts.hpp"
 #include "logbook/record/find.hpp"
+#include "records/names.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -27,13 +28,6 @@ bool place(std::span<const Fact<Record>> facts, std::string_view name, std::size
     return true;
   }
   return false;
-}
-
-std::string joined(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
-  return text;
 }
 
 template <class Record>
@@ -84,11 +78,11 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
       ignored.emplace_back(row[i]);
       continue;
     }
-    auto near = nearest(name, flat_columns());
+    auto near = records::nearest(name, flat_columns());
     if (const auto meant = column_meant_by(name); !meant.empty()) near = {std::string(meant)};
     std::string reason =
         name.empty() ? "the column has no name" : "the flat log has no such column";
-    if (!near.empty()) reason += "; is " + joined(near) + " meant?";
+    if (!near.empty()) reason += "; is " + records::listed(near, "or") + " meant?";
     errors.add(line, name, row[i],
                reason + (near.empty() ? "." : "") +
                    " To pass over columns that are not known: --ignore-columns");

@@ -7,6 +7,7 @@
 #include "logbook/record/course_write.hpp"
 #include "logbook/record/people.hpp"
 #include "logbook/record/sowings.hpp"
+#include "logbook/record/trials.hpp"
 #include "logbook/store/store.hpp"
 #include "records/refused.hpp"
 
@@ -23,10 +24,7 @@ std::string called(const Sowing& sowing) {
 
 // In a blind trial a refusal must not give away what the walk hides.
 records::Figures figures_of(Logbook& logbook, const Sowing& sowing) {
-  const bool blind =
-      !sowing.trial.empty() &&
-      Query(logbook.store(), "select 1 from trials where code = ? and blind", sowing.trial).next();
-  return blind ? records::Figures::hidden : records::Figures::shown;
+  return is_blind(logbook, sowing.trial) ? records::Figures::hidden : records::Figures::shown;
 }
 
 // A second reading is judged by itself: it may well disagree with the looks before it, which

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <numeric>
 
 #include "logbook/record/lots.hpp"
 #include "logbook/record/sowings.hpp"
@@ -10,6 +9,7 @@
 #include "logbook/record/trials.hpp"
 #include "logbook/store/store.hpp"
 #include "records/label.hpp"
+#include "records/names.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::logbook {
@@ -20,30 +20,6 @@ using records::Refused;
 constexpr std::array<const char*, 5> kind_words = {"sowing", "trial", "lot", "treatment", "crop"};
 
 const char* word(NameKind kind) { return kind_words[static_cast<std::size_t>(kind)]; }
-
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-// Steps of one letter (added, missing, changed, two neighbours swapped) from one text to the other:
-// the restricted Damerau-Levenshtein distance, case-blind.
-std::size_t steps_between(const std::string& a, const std::string& b) {
-  std::vector<std::size_t> before_last(b.size() + 1);
-  std::vector<std::size_t> last(b.size() + 1);
-  std::vector<std::size_t> now(b.size() + 1);
-  std::iota(last.begin(), last.end(), std::size_t{0});
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    now[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const bool same = lower(a[i - 1]) == lower(b[j - 1]);
-      now[j] = std::min({last[j] + 1, now[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
-      if (i > 1 && j > 1 && lower(a[i - 1]) == lower(b[j - 2]) &&
-          lower(a[i - 2]) == lower(b[j - 1]))
-        now[j] = std::min(now[j], before_last[j - 2] + 1);
-    }
-    std::swap(before_last, last);
-    std::swap(last, now);
-  }
-  return last[b.size()];
-}
 
 std::optional<Named> crop_called(Store& store, const std::string& text) {
   // One table after the other, so that each is found by its index.
@@ -92,27 +68,10 @@ std::vector<std::string> all_names(Store& store) {
 
 }  // namespace
 
-std::vector<std::string> nearest(const std::string& text, const std::vector<std::string>& known) {
-  // Half of it may be wrong: beyond that it is another word.
-  const std::size_t most = std::max<std::size_t>(1, text.size() / 2);
-  std::vector<std::pair<std::size_t, std::string>> near;
-  for (const std::string& name : known) {
-    const std::size_t longer = std::max(name.size(), text.size());
-    if (longer - std::min(name.size(), text.size()) > most) continue;
-    const std::size_t steps = steps_between(text, name);
-    if (steps <= most) near.emplace_back(steps, name);
-  }
-  std::stable_sort(near.begin(), near.end(),
-                   [](const auto& a, const auto& b) { return a.first < b.first; });
-  std::vector<std::string> names;
-  for (std::size_t i = 0; i < near.size() && i < 3; ++i) names.push_back(near[i].second);
-  return names;
-}
-
 std::string unknown_name(const std::string& what, const std::string& text,
                          const std::vector<std::string>& known, const std::string& mend) {
   std::string sentence = "There is no " + what + " \"" + text + "\".";
-  const auto near = nearest(text, known);
+  const auto near = records::nearest(text, known);
   for (std::size_t i = 0; i < near.size(); ++i)
     sentence += (i == 0 ? " Near it: " : ", ") + near[i] + (i + 1 == near.size() ? "." : "");
   if (known.empty()) sentence += " The logbook has none yet.";
@@ -143,14 +102,14 @@ Named named(Logbook& logbook, const std::string& text) {
     if (const auto one = of_kind(logbook, static_cast<NameKind>(i), text)) found.push_back(*one);
   if (found.size() == 1) return found[0];
   if (found.size() > 1) {
-    std::string kinds;
-    std::string ways;
-    for (std::size_t i = 0; i < found.size(); ++i) {
-      const bool last = i + 1 == found.size();
-      kinds += (i == 0 ? "a " : last ? " and a " : ", a ") + std::string(word(found[i].kind));
-      ways += (i == 0 ? "" : last ? " or " : ", ") + std::string(word(found[i].kind)) + ':' + text;
+    std::vector<std::string> kinds;
+    std::vector<std::string> ways;
+    for (const Named& one : found) {
+      kinds.push_back("a " + std::string(word(one.kind)));
+      ways.push_back(std::string(word(one.kind)) + ':' + text);
     }
-    throw Refused(text + " is " + kinds + ". Which is meant? Write " + ways + '.');
+    throw Refused(text + " is " + records::listed(kinds) + ". Which is meant? Write " +
+                  records::listed(ways, "or") + '.');
   }
   throw Refused(
       unknown_name("sowing, trial, lot, treatment or crop", text, all_names(logbook.store()), ""));

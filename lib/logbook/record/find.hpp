@@ -22,10 +22,6 @@ struct Named {
 Named named(Logbook& logbook, const std::string& text);
 Selection selection_of(Logbook& logbook, const Named& name);
 
-// Up to three of `known` nearest in spelling (case-blind; letters swapped, missing, added,
-// changed), for "did you mean".
-std::vector<std::string> nearest(const std::string& text, const std::vector<std::string>& known);
-
 // `There is no lot "X12". Near it: X11, X2. If it is new, plumule lot X12 adds it.`
 std::string unknown_name(const std::string& what, const std::string& text,
                          const std::vector<std::string>& known, const std::string& mend);

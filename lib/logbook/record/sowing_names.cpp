@@ -8,6 +8,7 @@
 #include "logbook/record/sowing_rows.hpp"
 #include "logbook/record/sowings.hpp"
 #include "records/label.hpp"
+#include "records/names.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::logbook {
@@ -111,14 +112,10 @@ std::optional<Sowing> find_sowing(Logbook& logbook, const std::string& text) {
   const auto found = sowings_called(store, name);
   if (found.empty()) return std::nullopt;
   if (found.size() > 1) {
-    std::string dates;
-    for (std::size_t i = 0; i < found.size(); ++i)
-      dates += (i == 0                  ? ""
-                : i + 1 == found.size() ? " and "
-                                        : ", ") +
-               records::to_text(found[i].sown.date);
-    throw Refused(found[0].label + " was sown more than once in " + name.sown + ": on " + dates +
-                  ". Name the day: " + found.back().dated_label() + '.');
+    std::vector<std::string> dates;
+    for (const Sowing& sowing : found) dates.push_back(records::to_text(sowing.sown.date));
+    throw Refused(found[0].label + " was sown more than once in " + name.sown + ": on " +
+                  records::listed(dates) + ". Name the day: " + found.back().dated_label() + '.');
   }
   return found[0];
 }

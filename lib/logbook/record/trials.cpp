@@ -123,6 +123,11 @@ void change_trial(Entry& entry, const Trial& trial) {
   write_days(entry, trial, trial.id);
 }
 
+bool is_blind(Logbook& logbook, const std::string& code) {
+  return !code.empty() &&
+         Query(logbook.store(), "select 1 from trials where code = ? and blind", code).next();
+}
+
 std::optional<Trial> find_trial(Logbook& logbook, const std::string& code) {
   Query find(logbook.store(), std::string(columns) + "where code = ?", code);
   if (!find.next()) return std::nullopt;

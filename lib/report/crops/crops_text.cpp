@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <map>
+#include <vector>
 
+#include "records/names.hpp"
 #include "report/parts/number_words.hpp"
 
 namespace plumule::report {
@@ -99,12 +101,10 @@ std::string crop_list_text(const Style& style, const analysis::CropList& list) {
 
 std::string unknown_crop(const analysis::CropFacts& finding) {
   std::string text = fmt::format("No crop called \"{}\" is known.", finding.asked);
-  const auto& near = finding.may_be_meant;
-  if (near.empty()) return text + " All of them: plumule crops";
-  text += " Did you mean ";
-  for (std::size_t i = 0; i < near.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == near.size() ? " or " : ", ") + std::string(near[i].name);
-  return text + "?";
+  if (finding.may_be_meant.empty()) return text + " All of them: plumule crops";
+  std::vector<std::string> near;
+  for (const auto& crop : finding.may_be_meant) near.emplace_back(crop.name);
+  return text + " Did you mean " + records::listed(near, "or") + "?";
 }
 
 }  // namespace plumule::report

@@ -1,4 +1,5 @@
 #include "report/parts/number_words.hpp"
+#include "records/names.hpp"
 
 #include <fmt/format.h>
 
@@ -127,11 +128,7 @@ std::string level_words(double level) {
 
 std::string some_of(const std::vector<std::string>& names) {
   constexpr std::size_t most = 6;
-  std::string text;
-  for (std::size_t i = 0; i < names.size() && i < most; ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
-  return text;
+  return records::listed_some(names, most);
 }
 
 }  // namespace plumule::report

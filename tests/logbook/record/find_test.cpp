@@ -6,7 +6,6 @@
 
 using namespace plumule::logbook;
 using namespace plumule::tests;
-using Names = std::vector<std::string>;
 
 namespace {
 
@@ -17,16 +16,6 @@ std::string finding(Keeping& keeping, const char* text) {
 }  // namespace
 
 TEST_SUITE("finding by name") {
-  TEST_CASE("the nearest in spelling, at most three") {
-    CHECK(nearest("A1", {"B7", "A2", "A10", "C9"}) == Names{"A2", "A10"});
-    CHECK(nearest("tomato", {"potato", "tomatoe", "toamto", "bean"}) ==
-          Names{"tomatoe", "toamto", "potato"});
-    CHECK(nearest("UNTREATED", {"untreated"}) == Names{"untreated"});
-    CHECK(nearest("x", {}).empty());
-    CHECK(nearest("soak24", {"chill"}).empty());
-    CHECK(nearest("A", {"B", "C", "D", "E"}).size() == 3);
-  }
-
   TEST_CASE("a bare name is looked for everywhere; two hits are settled by a word before it") {
     Keeping keeping;
     keeping.lot("A1", "bean");
