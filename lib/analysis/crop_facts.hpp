@@ -13,9 +13,9 @@ namespace plumule::analysis {
 
 struct CropFacts {
   std::string asked;
-  std::optional<crops::Known> known;             // none where the name is not known
-  crops::Gist gist;                              // of what is known
-  std::vector<crops::Crop> may_be_meant;         // then
+  std::optional<crops::Known> known;      // none where the name is not known
+  crops::Gist gist;                       // of what is known
+  std::vector<crops::Crop> may_be_meant;  // then
 };
 
 CropFacts crop_facts(const std::string& name);

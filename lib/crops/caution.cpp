@@ -11,12 +11,12 @@
 namespace plumule::crops {
 namespace {
 
-struct Named_hazard {
+struct NamedHazard {
   std::string_view name;
   Hazard hazard;
 };
 
-constexpr Named_hazard hazards[] = {
+constexpr NamedHazard hazards[] = {
     {"acid", Hazard::acid},
     {"bleach", Hazard::bleach},
     {"peroxide", Hazard::peroxide},
@@ -28,7 +28,7 @@ constexpr Named_hazard hazards[] = {
 };
 
 Hazard hazard_of(std::string_view name) {
-  for (const Named_hazard& known : hazards)
+  for (const NamedHazard& known : hazards)
     if (known.name == name) return known.hazard;
   throw std::logic_error("cautions.csv has no such hazard: " + std::string(name));
 }

@@ -53,7 +53,7 @@ std::string in_words(std::string_view codes) {
 
 void add_test(Facts& facts, const Crop& crop) {
   constexpr std::string_view topic = "laboratory test";
-  for (const Test_method& method : test_methods(crop)) {
+  for (const TestMethod& method : test_methods(crop)) {
     const std::string suffix = method.alternate ? ", second method" : "";
     add_words(facts, topic, "sown" + suffix, in_words(method.substrata), method.origin);
     add_words(facts, topic, "temperature (C)" + suffix, method.temperature_c, method.origin);
@@ -91,7 +91,7 @@ void add_emergence(Facts& facts, const Crop& crop) {
 
 void add_soil(Facts& facts, const Crop& crop) {
   constexpr std::string_view topic = "soil temperature";
-  for (const Soil_range& range : soil_ranges(crop)) {
+  for (const SoilRange& range : soil_ranges(crop)) {
     add(facts, topic, "lowest", range.lowest, range.lowest, "C", range.origin);
     add(facts, topic, "best range", range.best_from, range.best_to, "C", range.origin);
     add(facts, topic, "best", range.best, range.best, "C", range.origin);
@@ -101,7 +101,7 @@ void add_soil(Facts& facts, const Crop& crop) {
 
 void add_heat(Facts& facts, const Crop& crop) {
   constexpr std::string_view topic = "thermal time";
-  for (const Heat_sum& heat : heat_sums(crop)) {
+  for (const HeatSum& heat : heat_sums(crop)) {
     const std::string of = ", " + std::string(heat.event);
     add(facts, topic, "base" + of, heat.base_c, heat.base_c, "C", heat.origin);
     add(facts, topic, "heat sum" + of, heat.degree_days, heat.degree_days, "degree-days C",
@@ -112,7 +112,7 @@ void add_heat(Facts& facts, const Crop& crop) {
 }
 
 void add_storage(Facts& facts, const Crop& crop) {
-  for (const Seed_life& life : seed_lives(crop))
+  for (const SeedLife& life : seed_lives(crop))
     add(facts, "seed life", std::string(life.storage), life.years_low, life.years_high, "years",
         life.origin);
   static const Table sealed("sealed_moisture.csv");

@@ -40,18 +40,18 @@ std::string lent(const Emergence& row) {
   return row.borrowed_from.empty() ? "" : fmt::format(" for {}", row.borrowed_from);
 }
 
-Expected_days published(const Emergence& row, const std::vector<Emergence>& table) {
-  Expected_days expected;
+ExpectedDays published(const Emergence& row, const std::vector<Emergence>& table) {
+  ExpectedDays expected;
   expected.colder_c = expected.warmer_c = row.temp_c;
   expected.origin = row.origin;
   if (row.days) {
-    expected.status = Expected_days::Status::published;
+    expected.status = ExpectedDays::Status::published;
     expected.days = *row.days;
     expected.how =
         fmt::format("{} published{} at {}", counted(*row.days), lent(row), degrees(row.temp_c));
     return expected;
   }
-  expected.status = Expected_days::Status::none;
+  expected.status = ExpectedDays::Status::none;
   expected.cold_side = comes_up_warmer(table, row.temp_c);
   expected.how = fmt::format("{} at {}, so no day can be given",
                              row.tried ? "no days are published: too few came up" : "not tried",
@@ -59,14 +59,14 @@ Expected_days published(const Emergence& row, const std::vector<Emergence>& tabl
   return expected;
 }
 
-Expected_days between(const Emergence& colder, const Emergence& warmer, double soil_temp_c,
-                      const std::vector<Emergence>& table) {
-  Expected_days expected;
+ExpectedDays between(const Emergence& colder, const Emergence& warmer, double soil_temp_c,
+                     const std::vector<Emergence>& table) {
+  ExpectedDays expected;
   expected.colder_c = colder.temp_c;
   expected.warmer_c = warmer.temp_c;
   expected.origin = colder.origin;
   if (!colder.days || !warmer.days) {
-    expected.status = Expected_days::Status::none;
+    expected.status = ExpectedDays::Status::none;
     expected.cold_side = comes_up_warmer(table, warmer.days ? soil_temp_c : warmer.temp_c);
     expected.how =
         fmt::format("no days are published at {}, so none can be given for {}",
@@ -75,7 +75,7 @@ Expected_days between(const Emergence& colder, const Emergence& warmer, double s
   }
   const double share = (soil_temp_c - colder.temp_c) / (warmer.temp_c - colder.temp_c);
   const double speed = (1 - share) / *colder.days + share / *warmer.days;
-  expected.status = Expected_days::Status::interpolated;
+  expected.status = ExpectedDays::Status::interpolated;
   expected.days = 1 / speed;
   expected.how = fmt::format("between {} at {} and {} at {}{}", counted(*colder.days),
                              degrees(colder.temp_c), counted(*warmer.days), degrees(warmer.temp_c),
@@ -102,11 +102,11 @@ std::vector<Emergence> emergence_table(const Crop& crop) {
   return found;
 }
 
-Expected_days expected_days(const Crop& crop, double soil_temp_c) {
+ExpectedDays expected_days(const Crop& crop, double soil_temp_c) {
   if (std::isnan(soil_temp_c))
     throw std::domain_error("expected_days: soil_temp_c is not a number");
   const std::vector<Emergence> table = emergence_table(crop);
-  Expected_days expected;
+  ExpectedDays expected;
   if (table.empty()) {
     expected.how = "no days to emergence by temperature are published for this crop";
     return expected;
@@ -117,7 +117,7 @@ Expected_days expected_days(const Crop& crop, double soil_temp_c) {
   for (std::size_t i = 0; i + 1 < table.size(); ++i)
     if (table[i].temp_c < soil_temp_c && soil_temp_c < table[i + 1].temp_c)
       return between(table[i], table[i + 1], soil_temp_c, table);
-  expected.status = Expected_days::Status::outside;
+  expected.status = ExpectedDays::Status::outside;
   expected.cold_side = soil_temp_c < table.front().temp_c;
   expected.colder_c = table.front().temp_c;
   expected.warmer_c = table.back().temp_c;

@@ -26,7 +26,7 @@ struct Emergence {
 // the same species (kale that of cabbage), and says so. Empty where neither is published.
 std::vector<Emergence> emergence_table(const Crop& crop);
 
-struct Expected_days {
+struct ExpectedDays {
   enum class Status {
     published,     // the temperature is one of the table's (within 0.05 C)
     interpolated,  // between two that have days
@@ -46,6 +46,6 @@ struct Expected_days {
 // Interpolated in speed (1/days), which is close to a straight line of temperature where days are
 // not (heat sums rest on that). Never extrapolated. Published days are whole numbers, rounded by
 // half a day either way. Throws std::domain_error for a temperature that is not a number.
-Expected_days expected_days(const Crop& crop, double soil_temp_c);
+ExpectedDays expected_days(const Crop& crop, double soil_temp_c);
 
 }  // namespace plumule::crops

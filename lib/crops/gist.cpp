@@ -18,9 +18,9 @@ void take_in(std::optional<Span>& span, const std::optional<double>& value) {
   span->high = std::max(span->high, *value);
 }
 
-Soil_gist soil_gist(const Crop& crop) {
-  Soil_gist gist;
-  for (const Soil_range& range : soil_ranges(crop)) {
+SoilGist soil_gist(const Crop& crop) {
+  SoilGist gist;
+  for (const SoilRange& range : soil_ranges(crop)) {
     ++gist.tables;
     take_in(gist.lowest, range.lowest);
     for (const auto& best : {range.best_from, range.best_to, range.best}) take_in(gist.best, best);
@@ -38,7 +38,7 @@ std::optional<Span> seedlings_to_a_cluster(const Crop& crop) {
   return span;
 }
 
-void take_in(Before_sowing& gist, const Presowing& advice) {
+void take_in(BeforeSowing& gist, const Presowing& advice) {
   if (advice.limit == "do not") {
     ++gist.refused;
     return;
@@ -53,8 +53,8 @@ void take_in(Before_sowing& gist, const Presowing& advice) {
   take_in(gist.amount, advice.high);
 }
 
-std::vector<Before_sowing> before_sowing(const Crop& crop) {
-  std::vector<Before_sowing> list;
+std::vector<BeforeSowing> before_sowing(const Crop& crop) {
+  std::vector<BeforeSowing> list;
   for (const Presowing& advice : presowing_of(crop)) {
     if (advice.general) continue;
     const std::string_view topic = words(advice.topic);

@@ -23,7 +23,7 @@ struct Span {
 };
 
 // Over every table of soil temperatures that has the crop, in degrees Celsius.
-struct Soil_gist {
+struct SoilGist {
   std::optional<Span> lowest;   // at which it comes up at all
   std::optional<Span> best;     // from the coldest to the warmest that any table calls best
   std::optional<Span> highest;  // at which it still comes up
@@ -31,7 +31,7 @@ struct Soil_gist {
 };
 
 // One thing done to seed before it is sown.
-struct Before_sowing {
+struct BeforeSowing {
   std::string_view topic;      // "soaking", "hot water", ...
   std::string_view treatment;  // in words, where there is one source; else empty
   std::optional<Span> amount;  // over the sources that give one in `unit`
@@ -43,15 +43,15 @@ struct Before_sowing {
 
 struct Gist {
   std::optional<Standard> standard;
-  std::optional<Test_method> test;  // the regular one
-  std::vector<Emergence> days;      // the temperatures that have days, coldest first
-  std::optional<Give_up> wait;      // in soil, no temperature being known
-  Soil_gist soil;
-  std::optional<Seed_life_summary> life;
+  std::optional<TestMethod> test;  // the regular one
+  std::vector<Emergence> days;     // the temperatures that have days, coldest first
+  std::optional<GiveUp> wait;      // in soil, no temperature being known
+  SoilGist soil;
+  std::optional<SeedLifeSummary> life;
   std::optional<Span> seedlings;  // to a cluster; none for single seeds. High is infinite where a
                                   // source says "or more"
   bool hard_seed = false;         // may be present
-  std::vector<Before_sowing> before;  // for this crop, not for any seed
+  std::vector<BeforeSowing> before;  // for this crop, not for any seed
 };
 
 Gist gist_of(const Crop& crop);

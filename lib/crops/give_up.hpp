@@ -12,9 +12,9 @@ namespace plumule::crops {
 
 // Where the seed lies. In a towel or dish, as a laboratory tests it, the laboratory's last count
 // holds; in soil or a mix seedlings have further to come.
-enum class Sown_in { soil, towel };
+enum class SownIn { soil, towel };
 
-struct Give_up {
+struct GiveUp {
   enum class Basis {
     final_count,             // the last count of the official laboratory test
     final_count_and_a_week,  // the same and seven days, for soil, where nothing better is published
@@ -38,7 +38,7 @@ struct Give_up {
 // Twice the expected time, and a week more, are common practice without a source. Nothing for a
 // crop of which no time is known. Days of chilling before sowing are not part of it. Throws
 // std::domain_error for a temperature that is not a number.
-std::optional<Give_up> give_up_days(const Crop& crop, std::optional<double> soil_temp_c = {},
-                                    Sown_in sown_in = Sown_in::soil);
+std::optional<GiveUp> give_up_days(const Crop& crop, std::optional<double> soil_temp_c = {},
+                                   SownIn sown_in = SownIn::soil);
 
 }  // namespace plumule::crops

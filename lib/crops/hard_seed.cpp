@@ -5,11 +5,11 @@
 
 namespace plumule::crops {
 
-std::optional<Hard_seed> hard_seed(const Crop& crop) {
+std::optional<HardSeed> hard_seed(const Crop& crop) {
   static const Table table("hard_seed.csv");
   const auto rows = table.rows_of(crop.slug);
   if (rows.empty()) return std::nullopt;
-  return Hard_seed{rows[0]["possible"] == "yes", origin(rows[0])};
+  return HardSeed{rows[0]["possible"] == "yes", origin(rows[0])};
 }
 
 }  // namespace plumule::crops

@@ -9,12 +9,12 @@
 
 namespace plumule::crops {
 
-struct Hard_seed {
+struct HardSeed {
   bool possible = false;  // hard seeds may be present in a lot of this kind
   Origin origin;
 };
 
 // Nothing where no source says either way.
-std::optional<Hard_seed> hard_seed(const Crop& crop);
+std::optional<HardSeed> hard_seed(const Crop& crop);
 
 }  // namespace plumule::crops

@@ -12,7 +12,7 @@
 
 namespace plumule::crops {
 
-struct Heat_sum {
+struct HeatSum {
   std::optional<double> base_c;       // speed falls to nothing here on the fitted line; not the
                                       // coldest soil at which seed comes up
   std::string_view best_c;            // a figure or a range, as printed
@@ -22,10 +22,10 @@ struct Heat_sum {
   Origin origin;
 };
 
-std::vector<Heat_sum> heat_sums(const Crop& crop);
+std::vector<HeatSum> heat_sums(const Crop& crop);
 
 // degree_days / (T - base). Nothing without base and sum, and nothing within 3 C of the base or
 // above 30 C, where a straight line says too little. Throws std::domain_error for NaN.
-std::optional<double> days_by_heat(const Heat_sum& heat, double soil_temp_c);
+std::optional<double> days_by_heat(const HeatSum& heat, double soil_temp_c);
 
 }  // namespace plumule::crops

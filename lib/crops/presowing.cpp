@@ -10,14 +10,14 @@
 namespace plumule::crops {
 namespace {
 
-constexpr Presowing_topic all_topics[] = {
-    Presowing_topic::soaking,   Presowing_topic::scarification, Presowing_topic::chilling,
-    Presowing_topic::priming,   Presowing_topic::light,         Presowing_topic::heat_limit,
-    Presowing_topic::hot_water, Presowing_topic::bleach,        Presowing_topic::peroxide,
+constexpr PresowingTopic all_topics[] = {
+    PresowingTopic::soaking,   PresowingTopic::scarification, PresowingTopic::chilling,
+    PresowingTopic::priming,   PresowingTopic::light,         PresowingTopic::heat_limit,
+    PresowingTopic::hot_water, PresowingTopic::bleach,        PresowingTopic::peroxide,
 };
 
-Presowing_topic topic_of(std::string_view word) {
-  for (const Presowing_topic topic : all_topics)
+PresowingTopic topic_of(std::string_view word) {
+  for (const PresowingTopic topic : all_topics)
     if (words(topic) == word) return topic;
   throw std::logic_error("presowing.csv has no such topic: " + std::string(word));
 }
@@ -39,37 +39,27 @@ Presowing fact(const Table::Row& row, bool general) {
           origin(row)};
 }
 
-std::optional<Soak_limit> shortest_limit(std::string_view key, bool general) {
-  std::optional<Soak_limit> shortest;
-  for (const auto& row : presowing().rows_of(key)) {
-    const std::optional<double> hours = row.number("limit_hours");
-    if (row["topic"] == "soaking" && hours && (!shortest || *hours < shortest->hours))
-      shortest = {*hours, row["limit_reason"], general, origin(row)};
-  }
-  return shortest;
-}
-
 }  // namespace
 
-std::string_view words(Presowing_topic topic) {
+std::string_view words(PresowingTopic topic) {
   switch (topic) {
-    case Presowing_topic::soaking:
+    case PresowingTopic::soaking:
       return "soaking";
-    case Presowing_topic::scarification:
+    case PresowingTopic::scarification:
       return "scarification";
-    case Presowing_topic::chilling:
+    case PresowingTopic::chilling:
       return "chilling";
-    case Presowing_topic::priming:
+    case PresowingTopic::priming:
       return "priming";
-    case Presowing_topic::light:
+    case PresowingTopic::light:
       return "light";
-    case Presowing_topic::heat_limit:
+    case PresowingTopic::heat_limit:
       return "heat limit";
-    case Presowing_topic::hot_water:
+    case PresowingTopic::hot_water:
       return "hot water";
-    case Presowing_topic::bleach:
+    case PresowingTopic::bleach:
       return "bleach";
-    case Presowing_topic::peroxide:
+    case PresowingTopic::peroxide:
       return "peroxide";
   }
   return {};
@@ -82,12 +72,6 @@ std::vector<Presowing> presowing_of(const Crop& crop) {
   std::stable_sort(facts.begin(), facts.end(),
                    [](const auto& a, const auto& b) { return a.topic < b.topic; });
   return facts;
-}
-
-Soak_limit soak_limit(const Crop& crop) {
-  if (const auto own = shortest_limit(crop.slug, false)) return *own;
-  if (const auto general = shortest_limit("any", true)) return *general;
-  throw std::logic_error("presowing.csv has no soaking limit for any seed");
 }
 
 }  // namespace plumule::crops

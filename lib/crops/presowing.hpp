@@ -11,7 +11,7 @@
 
 namespace plumule::crops {
 
-enum class Presowing_topic {
+enum class PresowingTopic {
   soaking,
   scarification,
   chilling,  // cold and moist (stratification)
@@ -23,10 +23,10 @@ enum class Presowing_topic {
   peroxide,
 };
 
-std::string_view words(Presowing_topic topic);
+std::string_view words(PresowingTopic topic);
 
 struct Presowing {
-  Presowing_topic topic = Presowing_topic::soaking;
+  PresowingTopic topic = PresowingTopic::soaking;
   bool general = false;        // advice for any seed rather than for this crop
   std::string_view treatment;  // in words
   std::optional<double> low;   // how much, in `unit` (h, days, min, C); none where not stated
@@ -40,15 +40,5 @@ struct Presowing {
 // All that is known for this crop, by topic; sources that disagree stand side by side. Rows for any
 // seed come last in each topic.
 std::vector<Presowing> presowing_of(const Crop& crop);
-
-struct Soak_limit {
-  double hours = 0;         // longest soak that is still advised
-  std::string_view reason;  // what a longer one does
-  bool general = false;     // the limit for any seed: none is known for this crop
-  Origin origin;
-};
-
-// The shortest limit known for the crop, else the one for any seed (24 h).
-Soak_limit soak_limit(const Crop& crop);
 
 }  // namespace plumule::crops

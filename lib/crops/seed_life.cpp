@@ -8,21 +8,21 @@
 
 namespace plumule::crops {
 
-std::vector<Seed_life> seed_lives(const Crop& crop) {
+std::vector<SeedLife> seed_lives(const Crop& crop) {
   static const Table table("seed_life.csv");
-  std::vector<Seed_life> lives;
+  std::vector<SeedLife> lives;
   for (const auto& row : table.rows_of(crop.slug))
     lives.push_back({row.number("years_low").value_or(0), row.number("years_high").value_or(0),
                      row["storage"], origin(row)});
   return lives;
 }
 
-std::optional<Seed_life_summary> seed_life_summary(const Crop& crop) {
-  const std::vector<Seed_life> lives = seed_lives(crop);
+std::optional<SeedLifeSummary> seed_life_summary(const Crop& crop) {
+  const std::vector<SeedLife> lives = seed_lives(crop);
   if (lives.empty()) return std::nullopt;
-  Seed_life_summary summary;
+  SeedLifeSummary summary;
   std::vector<double> lows;
-  for (const Seed_life& life : lives) {
+  for (const SeedLife& life : lives) {
     if (life.origin.trust == Trust::memory) {
       summary.handbook = life.years_low;
       continue;

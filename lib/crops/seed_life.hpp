@@ -11,18 +11,18 @@
 
 namespace plumule::crops {
 
-struct Seed_life {
+struct SeedLife {
   double years_low = 0;
   double years_high = 0;
   std::string_view storage;  // "favourable conditions", "minimum life, no special care taken", ...
   Origin origin;
 };
 
-std::vector<Seed_life> seed_lives(const Crop& crop);
+std::vector<SeedLife> seed_lives(const Crop& crop);
 
 // Over the lists that were read: the spread, and the median of their low ends. The handbook figure
 // (favourable storage) stands apart, being from memory. Never a mean of the two kinds of list.
-struct Seed_life_summary {
+struct SeedLifeSummary {
   int lists = 0;
   double lowest = 0;  // years; 0 with lists == 0
   double highest = 0;
@@ -31,6 +31,6 @@ struct Seed_life_summary {
 };
 
 // Nothing where no list has the crop.
-std::optional<Seed_life_summary> seed_life_summary(const Crop& crop);
+std::optional<SeedLifeSummary> seed_life_summary(const Crop& crop);
 
 }  // namespace plumule::crops

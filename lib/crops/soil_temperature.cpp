@@ -13,9 +13,9 @@ std::optional<double> celsius(std::optional<double> fahrenheit) {
 
 }  // namespace
 
-std::vector<Soil_range> soil_ranges(const Crop& crop) {
+std::vector<SoilRange> soil_ranges(const Crop& crop) {
   static const Table table("soil_temperature.csv");
-  std::vector<Soil_range> ranges;
+  std::vector<SoilRange> ranges;
   for (const auto& row : table.rows_of(crop.slug))
     ranges.push_back({celsius(row.number("lowest_f")), celsius(row.number("best_from_f")),
                       celsius(row.number("best_to_f")), celsius(row.number("best_f")),

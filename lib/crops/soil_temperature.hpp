@@ -12,7 +12,7 @@ namespace plumule::crops {
 
 // In degrees Celsius, from figures printed in whole degrees Fahrenheit. What a table leaves out is
 // none.
-struct Soil_range {
+struct SoilRange {
   std::optional<double> lowest;
   std::optional<double> best_from;
   std::optional<double> best_to;
@@ -22,6 +22,6 @@ struct Soil_range {
 };
 
 // Best founded first; empty where no table has the crop.
-std::vector<Soil_range> soil_ranges(const Crop& crop);
+std::vector<SoilRange> soil_ranges(const Crop& crop);
 
 }  // namespace plumule::crops

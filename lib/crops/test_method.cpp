@@ -7,11 +7,11 @@
 
 namespace plumule::crops {
 
-std::vector<Test_method> test_methods(const Crop& crop) {
+std::vector<TestMethod> test_methods(const Crop& crop) {
   static const Table table("test_methods.csv");
-  std::vector<Test_method> methods;
+  std::vector<TestMethod> methods;
   for (const auto& row : table.rows_of(crop.slug)) {
-    Test_method method;
+    TestMethod method;
     method.alternate = row["alternate"] == "yes";
     method.substrata = row["substrata"];
     method.temperature_c = row["temperature_c"];

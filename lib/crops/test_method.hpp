@@ -10,7 +10,7 @@
 
 namespace plumule::crops {
 
-struct Test_method {
+struct TestMethod {
   bool alternate = false;          // a second method for the same kind
   std::string_view substrata;      // codes, "B, T, S"; see substratum(); empty from memory
   std::string_view temperature_c;  // "20-30" is 16 h at 20 and 8 h at 30; "15; 10" is the
@@ -26,7 +26,7 @@ struct Test_method {
 
 // The regular method first. Herbs and flowers without an official row have one of the
 // international rules, from memory, with the count days alone. Empty for kinds with neither.
-std::vector<Test_method> test_methods(const Crop& crop);
+std::vector<TestMethod> test_methods(const Crop& crop);
 
 // What a substratum code ("B", "TB", ...) stands for; empty for a code that is none.
 std::string_view substratum(std::string_view code);

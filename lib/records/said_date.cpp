@@ -142,13 +142,13 @@ Date last_before(unsigned of_week, Date today) {
   return today - days(back > 0 ? back : back + 7);
 }
 
-struct Day_and_time {
+struct DayAndTime {
   std::string_view day;  // all of the text where no time stands at its end
   std::optional<int> minute_of_day;
 };
 
 // "Sat 8:30", "8:30": the time is the last word, by the clock of 24 hours.
-Day_and_time day_and_time(std::string_view text) {
+DayAndTime day_and_time(std::string_view text) {
   const std::size_t blank = text.find_last_of(' ');
   const std::size_t start = blank == std::string_view::npos ? 0 : blank + 1;
   const std::string_view time = text.substr(start);

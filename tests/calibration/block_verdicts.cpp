@@ -71,8 +71,7 @@ Claims claims_of(const Layout& at, int n, const Truth& truth, int trials, std::u
     // Lots are asked for where nothing varies within blocks.
     const bool flat = t_within_strata(trial.one, trial.two).status == TStatus::no_variance;
     const double lots = flat ? randomisation_test(trial.units).p : 1;
-    const auto claim =
-        stand_claim(stand_evidence_within_blocks(trial.one, trial.two, lots, worth));
+    const auto claim = stand_claim(stand_evidence_within_blocks(trial.one, trial.two, lots, worth));
     made.within += claims(claim) ? 1.0 / trials : 0;
     made.neither += claim == StandClaim::neither ? 1.0 / trials : 0;
     const auto t_of = [](const std::vector<StratumValue>& values) {
@@ -82,10 +81,9 @@ Claims claims_of(const Layout& at, int n, const Truth& truth, int trials, std::u
     };
     const auto pooled = pooled_t(t_of(trial.one), t_of(trial.two));
     if (pooled.status == TStatus::ok && pooled.p > 0.05) continue;  // no claim without it
-    made.stated +=
-        claims(stand_claim(stand_evidence(trial.first, trial.second, prior, worth)))
-            ? 1.0 / trials
-            : 0;
+    made.stated += claims(stand_claim(stand_evidence(trial.first, trial.second, prior, worth)))
+                       ? 1.0 / trials
+                       : 0;
   }
   return made;
 }
@@ -219,9 +217,7 @@ void jars_and_unequal(Report& report, const Effort& effort) {
         for (const std::size_t arm : {0u, 1u})
           for (const auto& tray : draw_stand(random, arm == 0 ? few : many, 50, 0.8, rho))
             units[arm].push_back({{tray}});
-        wrong += claims(stand_claim(stand_evidence(units[0], units[1], prior)))
-                     ? 1.0 / trials
-                     : 0;
+        wrong += claims(stand_claim(stand_evidence(units[0], units[1], prior))) ? 1.0 / trials : 0;
       }
       row(std::to_string(few) + " and " + std::to_string(many) + " trays", rho, wrong,
           std::nullopt);

@@ -8,8 +8,8 @@
 #include "drawn_trial.hpp"
 #include "parts.hpp"
 #include "stats/times/emergence_treatments.hpp"
-#include "stats/trials/grouped_rank_test.hpp"
 #include "stats/trials/claims.hpp"
+#include "stats/trials/grouped_rank_test.hpp"
 
 namespace plumule::calibration {
 namespace {
@@ -81,9 +81,8 @@ Cell cell(const Setting& at, const Trials& trials, std::uint64_t seed) {
       if (t < trials.model && evidence.gaps->ratio)
         made.ratio_gappy.add(evidence.gaps->ratio->lower, evidence.gaps->ratio->upper, at.faster);
     }
-    made.verdict += claim == SpeedClaim::sooner || claim == SpeedClaim::later
-                        ? 1.0 / trials.all
-                        : 0;
+    made.verdict +=
+        claim == SpeedClaim::sooner || claim == SpeedClaim::later ? 1.0 / trials.all : 0;
     made.neither += claim == SpeedClaim::neither ? 1.0 / trials.all : 0;
     if (t < trials.rank) {
       const auto rank = grouped_rank_test(arms[0], arms[1], RankScores::sun);

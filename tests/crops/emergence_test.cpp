@@ -15,9 +15,9 @@
 using plumule::crops::all_crops;
 using plumule::crops::emergence_table;
 using plumule::crops::expected_days;
-using plumule::crops::Expected_days;
+using plumule::crops::ExpectedDays;
 using plumule::tests::known_crop;
-using Status = Expected_days::Status;
+using Status = ExpectedDays::Status;
 
 TEST_CASE("days and percentages are those of Harrington and Minges") {
   for (const auto& row : plumule::tests::read_csv("reference/crops/harrington_days.csv")) {

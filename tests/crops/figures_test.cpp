@@ -28,7 +28,7 @@ TEST_CASE("soil temperatures in Celsius, disagreements side by side") {
   CHECK_CLOSE(*lettuce[1].best_from, 140 / 9.0, 1e-12);
   CHECK(!lettuce[1].best.has_value());
   for (const Crop& crop : all_crops())
-    for (const Soil_range& range : soil_ranges(crop)) {
+    for (const SoilRange& range : soil_ranges(crop)) {
       if (range.lowest && range.highest) CHECK(*range.lowest < *range.highest);
       if (range.best_from && range.best_to) CHECK(*range.best_from < *range.best_to);
       if (range.lowest && range.best_from) CHECK(*range.lowest <= *range.best_from);
@@ -72,7 +72,7 @@ TEST_CASE("days by heat sum are those worked out apart") {
   for (const auto& row : read_csv("reference/crops/check_thermal_time.csv")) {
     if (row.at("predicted_days").empty()) continue;
     const double temp_c = number(row, "temp_c");
-    for (const Heat_sum& heat : heat_sums(known_crop(row.at("crop")))) {
+    for (const HeatSum& heat : heat_sums(known_crop(row.at("crop")))) {
       if (heat.base_c != number(row, "tmin_c")) continue;
       if (!heat.degree_days || std::fabs(*heat.degree_days - number(row, "heat_sum")) > 0.15)
         continue;
@@ -91,7 +91,7 @@ TEST_CASE("fitted lines are those of the least squares fit") {
     if (seen[row.at("crop")]) continue;  // the first range of each crop is the one carried over
     seen[row.at("crop")] = true;
     bool found = false;
-    for (const Heat_sum& heat : heat_sums(known_crop(row.at("crop"))))
+    for (const HeatSum& heat : heat_sums(known_crop(row.at("crop"))))
       found =
           found || (heat.origin.trust == Trust::computed && heat.base_c == number(row, "tb_c") &&
                     heat.degree_days == number(row, "degree_days_c"));
@@ -101,7 +101,7 @@ TEST_CASE("fitted lines are those of the least squares fit") {
 }
 
 TEST_CASE("a heat sum gives no days near its base or in the heat") {
-  Heat_sum heat;
+  HeatSum heat;
   heat.base_c = 5;
   heat.degree_days = 100;
   CHECK(!days_by_heat(heat, 7.9).has_value());

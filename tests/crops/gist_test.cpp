@@ -10,7 +10,7 @@
 #include "support/close.hpp"
 
 using plumule::crops::all_crops;
-using plumule::crops::Before_sowing;
+using plumule::crops::BeforeSowing;
 using plumule::crops::Gist;
 using plumule::crops::gist_of;
 using plumule::crops::known_of;
@@ -18,7 +18,7 @@ using plumule::tests::known_crop;
 
 namespace {
 
-const Before_sowing& before(const Gist& gist, std::string_view topic) {
+const BeforeSowing& before(const Gist& gist, std::string_view topic) {
   for (const auto& one : gist.before)
     if (one.topic == topic) return one;
   FAIL("nothing of " << topic);

@@ -14,19 +14,19 @@
 using plumule::crops::all_crops;
 using plumule::crops::emergence_table;
 using plumule::crops::expected_days;
-using plumule::crops::Give_up;
 using plumule::crops::give_up_days;
-using plumule::crops::Sown_in;
+using plumule::crops::GiveUp;
+using plumule::crops::SownIn;
 using plumule::crops::test_methods;
 using plumule::tests::known_crop;
-using Basis = Give_up::Basis;
+using Basis = GiveUp::Basis;
 
 TEST_CASE("in a towel the laboratory's last count holds") {
   // 7 CFR 201.58, Table 2
-  CHECK_CLOSE(give_up_days(known_crop("garden bean"), {}, Sown_in::towel)->days, 8, 1e-15);
-  CHECK_CLOSE(give_up_days(known_crop("parsley"), {}, Sown_in::towel)->days, 28, 1e-15);
+  CHECK_CLOSE(give_up_days(known_crop("garden bean"), {}, SownIn::towel)->days, 8, 1e-15);
+  CHECK_CLOSE(give_up_days(known_crop("parsley"), {}, SownIn::towel)->days, 28, 1e-15);
   // On blotter or towel day 10; in sand, the alternate, day 12.
-  CHECK_CLOSE(give_up_days(known_crop("onion"), {}, Sown_in::towel)->days, 10, 1e-15);
+  CHECK_CLOSE(give_up_days(known_crop("onion"), {}, SownIn::towel)->days, 10, 1e-15);
 }
 
 TEST_CASE("in soil of no known temperature") {

@@ -24,23 +24,11 @@ bool warns_of(const std::vector<Caution>& cautions, Hazard hazard) {
 
 }  // namespace
 
-TEST_CASE("a soak has a limit, the crop's own where one is known") {
-  // common practice: 2 to 4 h for thin-coated beans, 24 h for any seed; the 1968 trial on beans has
-  // "a very few hours"
-  const auto bean = soak_limit(known_crop("garden bean"));
-  CHECK_CLOSE(bean.hours, 4, 1e-15);
-  CHECK(!bean.general);
-  CHECK(bean.reason.find("oxygen") != std::string_view::npos);
-  const auto onion = soak_limit(known_crop("onion"));
-  CHECK_CLOSE(onion.hours, 24, 1e-15);
-  CHECK(onion.general);
-}
-
 TEST_CASE("what a laboratory does to seed before its test is known") {
   // 7 CFR 201.58(b)(3): beet soaked 2 h
   bool found = false;
   for (const Presowing& advice : presowing_of(known_crop("beet")))
-    found = found || (advice.topic == Presowing_topic::soaking && advice.low == 2 &&
+    found = found || (advice.topic == PresowingTopic::soaking && advice.low == 2 &&
                       advice.unit == "h" && advice.origin.kind == "law");
   CHECK(found);
 }
@@ -64,7 +52,7 @@ TEST_CASE("no hot water for cucurbits but cucumber") {
   // Ohio State University Extension HYG-5818
   const auto forbidden = [](const char* name) {
     for (const Presowing& advice : presowing_of(known_crop(name)))
-      if (advice.topic == Presowing_topic::hot_water && advice.limit == "do not" &&
+      if (advice.topic == PresowingTopic::hot_water && advice.limit == "do not" &&
           advice.origin.source.find("HYG-5818") != std::string_view::npos)
         return true;
     return false;

@@ -14,8 +14,8 @@
 using plumule::crops::all_crops;
 using plumule::crops::hard_seed;
 using plumule::crops::substratum;
-using plumule::crops::Test_method;
 using plumule::crops::test_methods;
+using plumule::crops::TestMethod;
 using plumule::crops::Trust;
 using plumule::tests::known_crop;
 using plumule::tests::read_csv;
@@ -29,7 +29,7 @@ TEST_CASE("methods are those of 7 CFR 201.58, Table 2") {
     if (second) kind.resize(alternate);
     const auto methods = test_methods(known_crop(kind));
     const auto found = std::find_if(methods.begin(), methods.end(),
-                                    [&](const Test_method& m) { return m.alternate == second; });
+                                    [&](const TestMethod& m) { return m.alternate == second; });
     REQUIRE_MESSAGE(found != methods.end(), kind);
     CHECK(found->substrata == row.at("substrata"));
     CHECK(found->temperature_c == row.at("temperature_c"));
@@ -87,7 +87,7 @@ TEST_CASE("what is only remembered says so") {
 
 TEST_CASE("every method counts first before it counts last, on known substrata") {
   for (const auto& crop : all_crops())
-    for (const Test_method& method : test_methods(crop)) {
+    for (const TestMethod& method : test_methods(crop)) {
       CHECK(method.final_count_days >= 5);
       CHECK(method.final_count_days <= 28);
       if (method.first_count_days) CHECK(*method.first_count_days < method.final_count_days);
@@ -110,7 +110,7 @@ TEST_CASE("hard seed follows the footnote of the table") {
   CHECK(hard_seed(known_crop("dry bean"))->possible);
   CHECK(!hard_seed(known_crop("tomato")).has_value());
   for (const auto& crop : all_crops())
-    for (const Test_method& method : test_methods(crop))
+    for (const TestMethod& method : test_methods(crop))
       if (method.hard_seed) {
         REQUIRE_MESSAGE(hard_seed(crop).has_value(), std::string(crop.slug));
         CHECK(hard_seed(crop)->possible);

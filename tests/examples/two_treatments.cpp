@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "stats/trays/tray_aware_difference.hpp"
-#include "stats/trials/randomisation.hpp"
 #include "stats/trials/claims.hpp"
+#include "stats/trials/randomisation.hpp"
 
 using namespace plumule::stats;
 

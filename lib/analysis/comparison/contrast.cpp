@@ -14,7 +14,8 @@ std::optional<records::Date> last_day(const TrialState& state) {
   return std::nullopt;
 }
 
-// Whether either has a single unit laid out: trays that would tell are told whatever was seen of it.
+// Whether either has a single unit laid out: trays that would tell are told whatever was seen of
+// it.
 bool one_laid_out(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
   std::size_t units[2] = {0, 0};
   for (const auto& unit : layout.units)
@@ -55,13 +56,13 @@ Contrast contrast(const TrialLayout& layout, std::span<const records::History> h
   circumstances.open = question.state.open();
   circumstances.after_looking = question.after_looking;
   circumstances.several_trials = layout.several_trials;
-  circumstances.jars_partly_known = layout.jars[treatment].partly() || layout.jars[against].partly();
+  circumstances.jars_partly_known =
+      layout.jars[treatment].partly() || layout.jars[against].partly();
   circumstances.looked_to_the_end = !result.last_look;
 
   StandQuestion stand = question.stand;
   stand.circumstances = circumstances;
-  stand.to_tell =
-      stand.to_tell && (!result.last_look || one_laid_out(layout, treatment, against));
+  stand.to_tell = stand.to_tell && (!result.last_look || one_laid_out(layout, treatment, against));
   result.stand = stand_contrast(layout, treatment, against, stand);
 
   SpeedQuestion speed = question.speed;
@@ -73,8 +74,7 @@ Contrast contrast(const TrialLayout& layout, std::span<const records::History> h
   result.one_unit_against = one_to_go_by(result.stand.units_against, days.against);
   if (circumstances.open || question.evidence)
     result.evidence =
-        evidence_so_far(layout, histories, question.state, treatment, against,
-                        question.stand.seed);
+        evidence_so_far(layout, histories, question.state, treatment, against, question.stand.seed);
   result.joint = joint(result.stand.verdict, result.speed.verdict);
   result.code = joint_code(result.stand.verdict, result.speed.verdict);
   return result;

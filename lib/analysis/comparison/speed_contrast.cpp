@@ -150,8 +150,7 @@ bool confounded(const TrialLayout& layout, std::size_t treatment, std::size_t ag
                 const SpeedFigure& days) {
   const auto both = sources_of_both(layout, treatment, against);
   return std::find(both.begin(), both.end(), true) == both.end() ||
-         (days.randomisation &&
-          days.randomisation->status == stats::RandomisationStatus::no_block);
+         (days.randomisation && days.randomisation->status == stats::RandomisationStatus::no_block);
 }
 
 bool wetted_before(const TrialLayout& layout, std::size_t treatment, std::size_t against) {

@@ -168,14 +168,14 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   confounded = confounded || result.randomisation->status == stats::RandomisationStatus::no_block;
   const stats::TrayAwareDifference posterior(first.counts, second.counts, result.prior);
   const auto blocks = block_choice(layout, treatment, against, Compared::stand);
-  const bool by_blocks = question.blocks && blocks.judged && !confounded &&
-                         !question.circumstances.after_looking;
+  const bool by_blocks =
+      question.blocks && blocks.judged && !confounded && !question.circumstances.after_looking;
   const auto one = by_block(layout, treatment, blocks), two = by_block(layout, against, blocks);
-  result.evidence = by_blocks ? stats::stand_evidence_within_blocks(
-                                    one, two, result.randomisation->p, question.worth)
-                              : stats::stand_evidence(first.units, second.units, posterior,
-                                                      question.worth,
-                                                      question.circumstances.after_looking);
+  result.evidence =
+      by_blocks
+          ? stats::stand_evidence_within_blocks(one, two, result.randomisation->p, question.worth)
+          : stats::stand_evidence(first.units, second.units, posterior, question.worth,
+                                  question.circumstances.after_looking);
   result.verdict = stand_verdict(question.circumstances, confounded, result.evidence);
   result.interval = posterior.difference(question.level);
   if (!confounded) {
@@ -187,8 +187,7 @@ StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, s
   }
   if (confounded || result.within == stats::Within::sources) result.evidence.chances.reset();
   result.told = told(result);
-  result.discord =
-      discord(result.verdict, result.evidence, result.interval, result.randomisation);
+  result.discord = discord(result.verdict, result.evidence, result.interval, result.randomisation);
   if (question.detail) {
     const auto seeds = stats::difference(table, question.level);
     result.intervals = {*result.interval, seeds.newcombe, seeds.miettinen_nurminen};

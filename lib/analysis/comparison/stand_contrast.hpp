@@ -42,11 +42,11 @@ struct StandContrast {
   int units_against = 0;
   stats::RhoPrior prior;
   double rho90 = 0;
-  std::optional<double> difference;         // of the pooled fractions
-  std::optional<stats::Interval> interval;  // tray-aware
-  std::vector<stats::Interval> intervals;   // with detail only: it and the seed-level ones
-  Effect ratio;                             // likewise
-  Effect odds_ratio;                        // likewise
+  std::optional<double> difference;               // of the pooled fractions
+  std::optional<stats::Interval> interval;        // tray-aware
+  std::vector<stats::Interval> intervals;         // with detail only: it and the seed-level ones
+  Effect ratio;                                   // likewise
+  Effect odds_ratio;                              // likewise
   stats::Within within = stats::Within::nothing;  // what the verdict compares, and the t
   std::optional<stats::TTest> t;                  // on the units' fractions
   std::optional<StandDifference> told;  // of what the verdict goes by: of the t within blocks or

@@ -42,8 +42,8 @@ struct TreatmentComparison {
   std::string question;  // the trial's, in the grower's words
   TrialState state;
   std::optional<int> picked_of;
-  // The trial was closed or changed with its counts in sight, or trays were picked that may be those
-  // that look good: a claim on the stand then asks for more.
+  // The trial was closed or changed with its counts in sight, or trays were picked that may be
+  // those that look good: a claim on the stand then asks for more.
   bool after_looking = false;
   double worth = 0.10;
   double level = 0.95;

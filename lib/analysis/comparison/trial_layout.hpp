@@ -77,8 +77,8 @@ struct TrialLayout {
 };
 
 // Takes all histories, and keeps none; those that count otherwise, or whose units are of another
-// kind than most, are left out and named. Those stopped before others had done (StoppedSowings) have no final
-// stand.
+// kind than most, are left out and named. Those stopped before others had done (StoppedSowings)
+// have no final stand.
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);
 

@@ -61,9 +61,8 @@ SpeedVerdict by_figures(const stats::SpeedEvidence& sown,
     case SpeedClaim::none:
       break;
   }
-  return withheld(stats::claim_of_days(sown.days) == SpeedClaim::none
-                      ? SpeedGround::nothing_decided
-                      : SpeedGround::uneven_looks);
+  return withheld(stats::claim_of_days(sown.days) == SpeedClaim::none ? SpeedGround::nothing_decided
+                                                                      : SpeedGround::uneven_looks);
 }
 
 }  // namespace

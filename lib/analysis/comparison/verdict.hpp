@@ -1,7 +1,7 @@
 // The verdict on one treatment held against another: every ground on which something is claimed or
 // withheld, which ground goes first, and the code it gives; of the stand, of the days, and of both
-// together. Here and nowhere else: whoever reckons brings figures, whoever prints puts a ground into
-// words. By what figures a claim is borne out is stats/trials/claims.hpp.
+// together. Here and nowhere else: whoever reckons brings figures, whoever prints puts a ground
+// into words. By what figures a claim is borne out is stats/trials/claims.hpp.
 #pragma once
 
 #include <optional>

@@ -7,9 +7,9 @@
 
 namespace plumule::analysis {
 
-crops::Sown_in sown_in(records::Setting setting) {
+crops::SownIn sown_in(records::Setting setting) {
   const bool towel = setting == records::Setting::towel || setting == records::Setting::dish;
-  return towel ? crops::Sown_in::towel : crops::Sown_in::soil;
+  return towel ? crops::SownIn::towel : crops::SownIn::soil;
 }
 
 SoilTemperature soil_temperature(const records::History& history) {
@@ -32,7 +32,7 @@ SoilTemperature soil_temperature(const records::History& history) {
   return result;
 }
 
-std::optional<crops::Give_up> give_up_of(const records::History& history) {
+std::optional<crops::GiveUp> give_up_of(const records::History& history) {
   const auto match = crops::find_crop(history.sowing.crop);
   if (!match.crop) return std::nullopt;
   const auto soil = soil_temperature(history);
@@ -45,7 +45,7 @@ std::optional<crops::Give_up> give_up_of(const records::History& history) {
 
 int first_look_day(const records::History& history) {
   const auto match = crops::find_crop(history.sowing.crop);
-  if (!match.crop || sown_in(history.sowing.setting) == crops::Sown_in::towel) return 1;
+  if (!match.crop || sown_in(history.sowing.setting) == crops::SownIn::towel) return 1;
   double fewest = HUGE_VAL;
   const auto take = [&](double temperature) {
     const auto expected = crops::expected_days(*match.crop, temperature);

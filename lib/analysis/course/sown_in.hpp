@@ -10,7 +10,7 @@
 
 namespace plumule::analysis {
 
-crops::Sown_in sown_in(records::Setting setting);
+crops::SownIn sown_in(records::Setting setting);
 
 // What the soil was like, as far as readings tell.
 struct SoilTemperature {
@@ -22,7 +22,7 @@ SoilTemperature soil_temperature(const records::History& history);
 // The give-up day of the sowing's crop in days after sowing; none where the crop or its days are
 // not known. By the mean of minimum and maximum where there is one. A single reading is no mean,
 // and may be the cold end: it can only make the day later than where no temperature is known.
-std::optional<crops::Give_up> give_up_of(const records::History& history);
+std::optional<crops::GiveUp> give_up_of(const records::History& history);
 
 // The day after sowing from which looking is worth it: half the fewest published days to emergence
 // (at the soil's temperature, or from 15 to 25 C where none is known or a single reading may be of

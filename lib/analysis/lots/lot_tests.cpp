@@ -24,7 +24,7 @@ struct Candidate {
 };
 
 bool towel(const records::Sowing& sowing) {
-  return sown_in(sowing.setting) == crops::Sown_in::towel;
+  return sown_in(sowing.setting) == crops::SownIn::towel;
 }
 
 // Assessed hard, and not come up since.

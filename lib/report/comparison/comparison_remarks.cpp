@@ -166,9 +166,8 @@ void add_within_blocks(std::vector<std::string>& list, const analysis::Treatment
       "What differs between the {0}s is allowed for: the verdict goes by the differences within "
       "each {0} ({1}).",
       name,
-      stand.evidence.t_p()
-          ? "t, " + p_words(*stand.evidence.t_p())
-          : "which do not vary at all, so it asks the drawing of lots"));
+      stand.evidence.t_p() ? "t, " + p_words(*stand.evidence.t_p())
+                           : "which do not vary at all, so it asks the drawing of lots"));
 }
 
 // Blocks that lack one of the two.
@@ -262,7 +261,8 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
       : finding.state.closing.added_after_looking ? "Sowings were added after the first count"
                                                   : "The trial was closed before its planned day",
       bayes ? ": it is " + factor(bayes) : "",
-      analysis::claims(contrast.speed.verdict) ? "; the claim on days does not allow for that" : ""));
+      analysis::claims(contrast.speed.verdict) ? "; the claim on days does not allow for that"
+                                               : ""));
 }
 
 // A claim that would not outlast the others made beside it.

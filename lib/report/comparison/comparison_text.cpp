@@ -134,10 +134,10 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   if (const auto& told = stand.told)
     line("difference in stand",
          points(told->difference) +
-             (told->interval ? fmt::format(" ({}: {})", level_words(finding.level),
-                                           points_range(told->interval->lower,
-                                                        told->interval->upper))
-                             : "") +
+             (told->interval
+                  ? fmt::format(" ({}: {})", level_words(finding.level),
+                                points_range(told->interval->lower, told->interval->upper))
+                  : "") +
              within_words(finding, stand.within));
   if (const auto& chances = stand.evidence.chances)
     line("chance it is better",
@@ -243,7 +243,8 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
                      "Tray-aware posterior ({}); t on {}s{}; days by the middle of the count "
                      "interval; worth having: {} points. ",
                      prior, unit_name(finding),
-                     stand.within == stats::Within::blocks ? " within " + block_name(finding) + "s" : "",
+                     stand.within == stats::Within::blocks ? " within " + block_name(finding) + "s"
+                                                           : "",
                      std::lround(100 * finding.worth));
   }
   if (analysis::out_of_reach(finding.worth))

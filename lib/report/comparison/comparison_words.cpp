@@ -47,8 +47,8 @@ std::string unclaimed_words(const analysis::TreatmentComparison& finding, StandG
   }
 }
 
-// Likewise of the days. Where they rest on long gaps, or all came at the same looks, more looks would
-// tell, not more trays.
+// Likewise of the days. Where they rest on long gaps, or all came at the same looks, more looks
+// would tell, not more trays.
 std::string unclaimed_words(const analysis::TreatmentComparison& finding, SpeedGround ground) {
   switch (ground) {
     case SpeedGround::trial_open:

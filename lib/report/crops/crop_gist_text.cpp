@@ -32,7 +32,7 @@ std::string sale_words(const crops::Standard& standard) {
                                                  : "a state's rule for kinds without a figure");
 }
 
-std::string test_words(const crops::Test_method& test) {
+std::string test_words(const crops::TestMethod& test) {
   std::string text;
   if (!test.temperature_c.empty()) {
     std::string warm(test.temperature_c);
@@ -62,7 +62,7 @@ std::string days_words(const std::vector<crops::Emergence>& days) {
   return text;
 }
 
-std::string soil_words(const crops::Soil_gist& soil) {
+std::string soil_words(const crops::SoilGist& soil) {
   std::string text;
   const auto add = [&](const char* what, const std::optional<crops::Span>& of) {
     if (of) text += fmt::format("{}{} {} C", text.empty() ? "" : ", ", what, span(*of, degrees));
@@ -73,7 +73,7 @@ std::string soil_words(const crops::Soil_gist& soil) {
   return text + fmt::format(" ({})", counted(soil.tables, "table", "tables"));
 }
 
-std::string life_words(const crops::Seed_life_summary& life) {
+std::string life_words(const crops::SeedLifeSummary& life) {
   const auto years = [](const crops::Span& of) {
     return span(of, number) + (of.high == 1 ? " year" : " years");
   };
@@ -94,7 +94,7 @@ bool whole_recipe_only(std::string_view topic) {
          topic == "scarification" || topic == "priming";
 }
 
-std::string before_words(const crops::Before_sowing& one) {
+std::string before_words(const crops::BeforeSowing& one) {
   std::string topic(one.topic);
   if (one.advised == 0) return topic + ": do not";
   if (one.refused > 0) return topic + ": some say do not";
@@ -109,7 +109,7 @@ std::string before_words(const crops::Before_sowing& one) {
   return text;
 }
 
-std::string before_words(const std::vector<crops::Before_sowing>& list) {
+std::string before_words(const std::vector<crops::BeforeSowing>& list) {
   std::string text;
   for (const auto& one : list) text += (text.empty() ? "" : "; ") + before_words(one);
   return text;

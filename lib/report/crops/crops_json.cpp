@@ -30,7 +30,7 @@ Json span_json(const std::optional<crops::Span>& span) {
   return {{"low", span->low}, {"high", std::isinf(span->high) ? Json(nullptr) : Json(span->high)}};
 }
 
-Json before_json(const crops::Before_sowing& one) {
+Json before_json(const crops::BeforeSowing& one) {
   return {{"topic", std::string(one.topic)},
           {"treatment", text_or_null(std::string(one.treatment))},
           {"amount", span_json(one.amount)},

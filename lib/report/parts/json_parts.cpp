@@ -43,15 +43,15 @@ Json json(const stats::Estimate& estimate) {
 
 Json json(const stats::Randomisation& test) {
   const bool ok = test.status == stats::RandomisationStatus::ok;
-  Json result = {{"p", ok ? number(test.p) : Json(nullptr)},
-                 {"smallest_p", test.status == stats::RandomisationStatus::no_block
-                                    ? Json(nullptr)
-                                    : number(test.smallest_p)},
-                 {"arrangements", number(test.arrangements)},
-                 {"exact", test.exact},
-                 {"difference", ok ? number(test.difference) : Json(nullptr)},
-                 {"draws", test.draws},
-                 {"seed", test.exact ? Json(nullptr) : Json(test.seed)}};
+  Json result = {
+      {"p", ok ? number(test.p) : Json(nullptr)},
+      {"smallest_p", test.status == stats::RandomisationStatus::no_block ? Json(nullptr)
+                                                                         : number(test.smallest_p)},
+      {"arrangements", number(test.arrangements)},
+      {"exact", test.exact},
+      {"difference", ok ? number(test.difference) : Json(nullptr)},
+      {"draws", test.draws},
+      {"seed", test.exact ? Json(nullptr) : Json(test.seed)}};
   return result;
 }
 

@@ -19,9 +19,9 @@ inline constexpr double least_block_df = 5;
 // units in them less blocks less 1 is 5 or more (six pairs; two blocks of two and two).
 bool judged_within_blocks(std::span<const BlockLayout> blocks);
 
-// The t within blocks (t_within_strata, one value a unit) with, for where the blocks' differences do
-// not vary at all, the p of drawing lots anew within blocks. Of units in blocks that hold both, as
-// judged_within_blocks has found them. Throws std::domain_error unless 0 < d <= 1.
+// The t within blocks (t_within_strata, one value a unit) with, for where the blocks' differences
+// do not vary at all, the p of drawing lots anew within blocks. Of units in blocks that hold both,
+// as judged_within_blocks has found them. Throws std::domain_error unless 0 < d <= 1.
 StandEvidence stand_evidence_within_blocks(std::span<const StratumValue> first,
                                            std::span<const StratumValue> second, double lots_p,
                                            double d = 0.10);

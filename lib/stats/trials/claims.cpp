@@ -22,8 +22,7 @@ StandClaim claim_within_blocks(const StandEvidence& evidence) {
 // The t within sources agrees with the posterior's sign, where it must.
 bool sources_agree(const StandEvidence& evidence, bool more) {
   if (evidence.within != Within::sources) return true;
-  return borne_out(evidence.t) &&
-         (more ? evidence.t.difference > 0 : evidence.t.difference < 0);
+  return borne_out(evidence.t) && (more ? evidence.t.difference > 0 : evidence.t.difference < 0);
 }
 
 bool significant(const SpeedDifference& x, double sign) {
@@ -47,8 +46,7 @@ StandClaim stand_claim(const StandEvidence& evidence) {
                               : sure_of_a_sign(*evidence.chances) && factor;
   if (by_figures && sources_agree(evidence, more))
     return more ? StandClaim::more : StandClaim::fewer;
-  const bool near =
-      evidence.within == Within::nothing && evidence.chances->within >= sure_within;
+  const bool near = evidence.within == Within::nothing && evidence.chances->within >= sure_within;
   return near ? StandClaim::neither : StandClaim::none;
 }
 
@@ -65,9 +63,9 @@ SpeedClaim speed_claim(const SpeedEvidence& evidence) {
   const SpeedClaim claim = claim_of_days(evidence.days);
   if (!evidence.gaps) return claim;
   const GapAllowance& gaps = *evidence.gaps;
-  const bool allowed = claim == SpeedClaim::sooner   ? gaps.sooner()
-                       : claim == SpeedClaim::later  ? gaps.later()
-                                                     : gaps.within(worth_days);
+  const bool allowed = claim == SpeedClaim::sooner  ? gaps.sooner()
+                       : claim == SpeedClaim::later ? gaps.later()
+                                                    : gaps.within(worth_days);
   return allowed ? claim : SpeedClaim::none;
 }
 

@@ -1,6 +1,6 @@
 // The claim on the stand that a trial which is only supposed would bear: near enough the rule of
-// claims.hpp, and some hundred times as fast, so that hundreds of trials can be drawn while a grower
-// waits.
+// claims.hpp, and some hundred times as fast, so that hundreds of trials can be drawn while a
+// grower waits.
 #pragma once
 
 #include <array>

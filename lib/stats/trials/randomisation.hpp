@@ -51,8 +51,8 @@ Randomisation randomisation_test(std::span<const RandomisedUnit> units,
                                  std::uint64_t seed = default_seed,
                                  std::int64_t draws = default_draws);
 
-// The same without looking at the values: what the layout can give. What may be told of a trial that
-// is still open.
+// The same without looking at the values: what the layout can give. What may be told of a trial
+// that is still open.
 Randomisation randomisation_layout(std::span<const RandomisedUnit> units,
                                    std::int64_t draws = default_draws);
 

@@ -41,8 +41,9 @@ struct StandEvidence {
   double worth = 0.1;  // d
   bool after_looking = false;
   Within within = Within::nothing;
-  TTest t;                                 // on unit fractions, its interval at 90 %
-  std::optional<PosteriorChances> chances;  // none within blocks, of which the posterior knows nothing
+  TTest t;  // on unit fractions, its interval at 90 %
+  std::optional<PosteriorChances>
+      chances;  // none within blocks, of which the posterior knows nothing
   // After looking; else only where the units do not vary at all and the posterior is sure of a
   // sign, as no other rule needs it.
   std::optional<double> bayes_factor;

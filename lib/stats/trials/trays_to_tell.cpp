@@ -46,7 +46,7 @@ bool neither_thinkable(std::span<const StandUnit> first, std::span<const StandUn
 }
 
 StandClaim one_trial(Random& random, const Truth& truth, int trays, std::int64_t seeds,
-                    const RhoPrior& prior, double d) {
+                     const RhoPrior& prior, double d) {
   std::vector<StandUnit> first, second;
   for (int i = 0; i < trays; ++i) {
     first.push_back({{{random.beta_binomial(seeds, truth.p_first, truth.rho), seeds}}});

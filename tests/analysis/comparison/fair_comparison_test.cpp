@@ -212,7 +212,8 @@ TEST_CASE("seed lots that hold different shares are compared within each, half o
   }
   trays.push_back(of_lot("X", "soak", "C", 50));
   const auto judged = compare_treatments(trays, trial_to(20, 30)).contrasts.front().stand;
-  REQUIRE(judged.within == stats::Within::blocks);  // lots are drawn within seed lots as within blocks
+  REQUIRE(judged.within ==
+          stats::Within::blocks);  // lots are drawn within seed lots as within blocks
   CHECK(std::fabs(judged.evidence.t.difference) < 0.03);
   CHECK(judged.verdict.code == analysis::StandCode::neither);
   CHECK(judged.verdict.ground == analysis::StandGround::within_worth);
