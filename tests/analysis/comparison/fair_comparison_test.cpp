@@ -404,6 +404,17 @@ TEST_CASE("one tray counted after the close does not put the others in the shade
   const auto after = compare_treatments(trays, trial_to(20, 30));
   CHECK(after.layout.left_out.empty());
   CHECK(after.contrasts.front().code == before.contrasts.front().code);
+  // Looks at half of them do not finish it either, looks at more than half do.
+  for (const std::size_t looked : {4u, 5u}) {
+    auto some = trays;
+    some.front().counts.pop_back();
+    for (std::size_t i = 0; i < looked; ++i) some[i].counts.back().at.date = on_day(25);
+    for (std::size_t i = looked; i < some.size(); ++i) some[i].counts.back().at.date = on_day(19);
+    // Not finished, those looked at on day 25 were last seen on day 9, while others still came up:
+    // the stand is that of two of the four.
+    const auto answer = compare_treatments(some, trial_to(20, 30));
+    CHECK(answer.treatments[0].stand.emerged == (looked == 5 ? 4 : 2) * 43);
+  }
   // One look at most of them finishes a trial that closed without.
   for (auto& tray : trays) {
     tray.counts.back().at.date = on_day(25);

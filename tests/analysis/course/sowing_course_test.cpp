@@ -8,6 +8,7 @@
 
 using namespace plumule;
 using namespace plumule::tests;
+using analysis::as_closed;
 using analysis::Clock;
 using analysis::sowing_course;
 
@@ -58,6 +59,19 @@ TEST_CASE("a failed sowing never looked at came to nothing, an accident is known
       sowing_course(ended(history("B", 20, {{4, 3}}), 5, records::EndingKind::accident));
   CHECK(accident.stopped_early);
   CHECK(accident.up == 3);
+}
+
+TEST_CASE("an accident up to the day that a trial closed on is known to it, a later one is not") {
+  const auto knocked =
+      ended(history("A", 20, {{5, 4}, {20, 9}}), 20, records::EndingKind::accident);
+  CHECK(as_closed(knocked, on_day(20), false).sowing.ending.has_value());
+  CHECK_FALSE(as_closed(knocked, on_day(19), false).sowing.ending.has_value());
+  // A look that finishes the trial moves the day up to which it knows.
+  CHECK(as_closed(knocked, on_day(19), true).sowing.ending.has_value());
+  CHECK(as_closed(knocked, on_day(19), true).counts.size() == 2);
+  CHECK(as_closed(knocked, on_day(19), false).counts.size() == 1);
+  const auto done = ended(history("A", 20, {{5, 4}, {20, 9}}), 20);
+  CHECK(as_closed(done, on_day(19), false).sowing.ending.has_value());
 }
 
 TEST_CASE("an unknown number sown gives days and no percentage") {

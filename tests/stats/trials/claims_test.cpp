@@ -47,6 +47,34 @@ SpeedEvidence evidence(const std::vector<TimeCourse>& a, const std::vector<TimeC
 
 }  // namespace
 
+TEST_CASE("within sources a claim needs the t's p and its sign, and neither is not given") {
+  StandEvidence evidence;
+  evidence.units = evidence.against = 6;
+  evidence.within = Within::sources;
+  evidence.chances = PosteriorChances{0.999, 0.9, 0.0, 0.99};
+  evidence.t.status = TStatus::ok;
+  evidence.t.p = 0.01;
+  evidence.t.difference = 0.2;
+  CHECK(stand_claim(evidence) == StandClaim::more);
+  evidence.t.difference = -0.2;  // the seed lots have it the other way round
+  CHECK(stand_claim(evidence) == StandClaim::none);
+  evidence.chances->better = 0.001;
+  CHECK(stand_claim(evidence) == StandClaim::fewer);
+  evidence.t.difference = 0.2;
+  CHECK(stand_claim(evidence) == StandClaim::none);
+  evidence.t.difference = -0.2;
+  evidence.t.p = 0.06;
+  CHECK(stand_claim(evidence) == StandClaim::none);
+  // After looking the factor claims, and asks the sources as well.
+  evidence.after_looking = true;
+  evidence.bayes_factor = 30;
+  CHECK(stand_claim(evidence) == StandClaim::none);
+  evidence.t.p = 0.04;
+  CHECK(stand_claim(evidence) == StandClaim::fewer);
+  evidence.t.difference = 0.2;
+  CHECK(stand_claim(evidence) == StandClaim::none);
+}
+
 TEST_CASE("daily looks, and every third day with a spread of two, are even") {
   const auto daily = look_gaps(sowings({8, 9}, every(1)), sowings({10, 11}, every(1)));
   CHECK_CLOSE(daily.longest, 1, 1e-12);
