@@ -5,7 +5,6 @@
 #include <map>
 #include <utility>
 
-#include "analysis/comparison/block_choice.hpp"
 #include "analysis/comparison/treatment_courses.hpp"
 
 namespace plumule::analysis {

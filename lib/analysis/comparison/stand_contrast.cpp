@@ -4,7 +4,6 @@
 #include <cmath>
 #include <map>
 
-#include "analysis/comparison/block_choice.hpp"
 #include "analysis/rho/tray_prior.hpp"
 #include "stats/trays/tray_aware_difference.hpp"
 

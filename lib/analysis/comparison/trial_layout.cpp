@@ -1,6 +1,7 @@
 #include "analysis/comparison/trial_layout.hpp"
 #include "analysis/course/stopped_sowings.hpp"
 #include "records/label.hpp"
+#include "stats/trials/block_evidence.hpp"
 
 #include <algorithm>
 #include <map>
@@ -202,6 +203,25 @@ std::vector<bool> sources_of_both(const TrialLayout& layout, std::size_t treatme
           has[side == treatment ? 0 : 1][static_cast<std::size_t>(unit.source)] = true;
   for (std::size_t i = 0; i < has[0].size(); ++i) has[0][i] = has[0][i] && has[1][i];
   return has[0];
+}
+
+BlockChoice block_choice(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                         Compared what) {
+  std::vector<stats::BlockLayout> blocks(layout.strata.size(), {0, 0});
+  const auto has = [&](std::size_t i) {
+    const auto& sowing = layout.sowings[i];
+    return what == Compared::stand ? sowing.in_stand : sowing.course.looked && !sowing.stopped;
+  };
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    if (!std::any_of(unit.sowings.begin(), unit.sowings.end(), has)) continue;
+    auto& block = blocks[static_cast<std::size_t>(unit.stratum)];
+    ++(unit.treatment == treatment ? block.treated : block.control);
+  }
+  BlockChoice choice;
+  choice.judged = stats::judged_within_blocks(blocks);
+  for (const auto& block : blocks) choice.both.push_back(block.treated > 0 && block.control > 0);
+  return choice;
 }
 
 }  // namespace plumule::analysis

@@ -1,4 +1,4 @@
-#include "report/comparison/comparison_full.hpp"
+#include "report/comparison/comparison_parts.hpp"
 
 #include <fmt/format.h>
 

@@ -3,9 +3,8 @@
 #include <nlohmann/json.hpp>
 
 #include "records/date.hpp"
+#include "report/comparison/comparison_parts.hpp"
 #include "report/comparison/comparison_words.hpp"
-#include "report/comparison/contrast_json.hpp"
-#include "report/comparison/shaken_words.hpp"
 #include "report/comparison/trial_words.hpp"
 #include "report/summary/group_json.hpp"
 

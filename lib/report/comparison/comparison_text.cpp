@@ -7,10 +7,8 @@
 #include <utility>
 
 #include "records/date.hpp"
-#include "report/comparison/comparison_full.hpp"
+#include "report/comparison/comparison_parts.hpp"
 #include "report/comparison/comparison_words.hpp"
-#include "report/comparison/dose_text.hpp"
-#include "report/comparison/shaken_words.hpp"
 #include "report/comparison/trial_words.hpp"
 #include "report/parts/method_words.hpp"
 #include "report/parts/number_words.hpp"

@@ -1,8 +1,7 @@
-// The verdict of a comparison in a grower's words, and what has to be said beside it.
+// The verdict of a comparison in a grower's words, and how its parts are called.
 #pragma once
 
 #include <string>
-#include <vector>
 
 #include "analysis/comparison/treatment_comparison.hpp"
 
@@ -11,11 +10,6 @@ namespace plumule::report {
 // "soak8 against untreated: more seedlings, and sooner."
 std::string verdict_words(const analysis::TreatmentComparison& finding,
                           const analysis::Contrast& contrast);
-
-// What limits the verdict or seems to speak against it, a sentence each: one tray or one jar, trays
-// that would tell, interval and randomisation test reconciled, claims after looking.
-std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
-                                         const analysis::Contrast& contrast);
 
 // The p values that allow for all comparisons: "stand: t 0.012, drawing lots 0.25; days: t 0.001".
 std::string holm_words(const analysis::Adjusted& holm);

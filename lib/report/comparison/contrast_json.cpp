@@ -1,4 +1,4 @@
-#include "report/comparison/contrast_json.hpp"
+#include "report/comparison/comparison_parts.hpp"
 
 #include <nlohmann/json.hpp>
 

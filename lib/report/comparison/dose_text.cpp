@@ -1,4 +1,4 @@
-#include "report/comparison/dose_text.hpp"
+#include "report/comparison/comparison_parts.hpp"
 
 #include <fmt/format.h>
 
