@@ -80,7 +80,7 @@ std::vector<const Crop*> by_botanical_name(const std::vector<std::string>& words
 }
 
 // How unlike two names are: misspelt letters, or, of names that share a whole word, the words that
-// they do not share. Large where nothing speaks for it.
+// they do not share; `unlike` where they have neither in common.
 constexpr std::size_t unlike = 1000;
 
 std::size_t unlikeness(const std::vector<std::string>& asked, const std::string& asked_joined,

@@ -12,7 +12,8 @@ std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout,
   int until = state.now;
   if (state.closing.closed_on) until = std::min(until, *state.closing.closed_on);
 
-  std::vector<stats::FollowedSowing> sowings;  // by unit code, then name: drawn labellings need it
+  std::vector<stats::FollowedSowing>
+      sowings;  // by unit code, then name: a seed then draws the same again
   bool both[2] = {false, false};
   for (std::size_t u = 0; u < layout.units.size(); ++u) {
     const auto& unit = layout.units[u];

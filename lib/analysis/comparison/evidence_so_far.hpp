@@ -18,9 +18,9 @@ struct EvidenceSoFar {
   std::optional<records::Date> claimed_on;
 };
 
-// Over the sowings of the two treatments with a known number sown, of the histories that the layout
-// was made of, on the trial's clock, up to
-// the day asked about or the day the trial closed. None where the trial's sowings are of several
+// Over the sowings of the two treatments with a known number sown, on the trial's clock, up to the
+// day asked about or the day the trial closed; the histories are those that the layout was made of.
+// None where the trial's sowings are of several
 // trials: they were not laid out and looked at together.
 std::optional<EvidenceSoFar> evidence_so_far(const TrialLayout& layout,
                                              std::span<const records::History> histories,

@@ -76,7 +76,8 @@ Both courses(const TrialLayout& layout, std::size_t treatment, std::size_t again
           treatment_courses(layout, against, clock, stopped_too)};
 }
 
-// The rank test's p by lots drawn anew as they were drawn: for whole units, within blocks.
+// Gives the rank test the p of drawing lots anew as they were drawn: for whole units, within
+// blocks.
 void redraw(stats::GroupedRankTest& test, const TrialLayout& layout, const Both& both,
             std::uint64_t seed) {
   if (test.status != stats::RankStatus::compared) return;

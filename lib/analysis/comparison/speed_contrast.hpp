@@ -34,10 +34,11 @@ struct SpeedContrast {
   std::optional<stats::GroupedRankTest> log_rank;  // Sun's scores; p_sowings: units, within blocks
   std::optional<stats::GroupedRankTest> wilcoxon;  // S(L) + S(R) - 1, likewise
   std::optional<stats::GroupedScoreTest> score;    // of proportional hazards, seed level
-  // The lead, each its own spread and fraction; then spread, fraction and both in common, as far as
-  // they can be fitted; all of one family, of every sowing looked at, also of those stopped early.
+  // First the lead, in which each treatment has its own spread and fraction; then those with the
+  // spread, the fraction, or both in common, as far as they can be fitted. All are of one family
+  // and of every sowing looked at, also of those stopped early.
   std::vector<JointFit> joint;
-  std::optional<stats::TimeRatio> time_ratio;  // of the lead's t50
+  std::optional<stats::TimeRatio> time_ratio;  // of t50, by the lead
   stats::LookGaps looks;                       // how evenly both were looked at
   std::optional<stats::GapAllowance> gaps;     // what they allow; where uneven, closed only
   int nothing_up = 0;                          // units with nothing up: they have no days

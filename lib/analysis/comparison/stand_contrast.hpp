@@ -49,8 +49,9 @@ struct StandContrast {
   Effect odds_ratio;                              // likewise
   stats::Within within = stats::Within::nothing;  // what the verdict compares, and the t
   std::optional<stats::TTest> t;                  // on the units' fractions
-  std::optional<StandDifference> told;  // of what the verdict goes by: of the t within blocks or
-                                        // sources, else of the pooled fractions
+  // The difference that the verdict goes by: of the t within blocks or sources, else of the pooled
+  // fractions.
+  std::optional<StandDifference> told;
   std::optional<stats::Randomisation> randomisation;
   SeedLevel seed_level;
   // The posterior's chances only where they are those of the treatment, not of seed lots as well.

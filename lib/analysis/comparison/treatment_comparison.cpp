@@ -35,7 +35,8 @@ std::size_t held_against(const TrialLayout& layout, const ComparisonQuestion& qu
 
 using Family = std::optional<stats::TimeFamily>;
 
-// One for all models of the answer.
+// The family of times for all models of the answer: as asked, else the likeliest where any is
+// fitted.
 Family family_for(const TreatmentComparison& answer, const ComparisonQuestion& question,
                   std::size_t against) {
   if (question.family) return question.family;
@@ -88,7 +89,7 @@ ContrastQuestion contrast_question(const TreatmentComparison& answer,
   return each;
 }
 
-// Holm over a family, into that part of each of its contrasts.
+// Holm over the contrasts of a family; `part` is where each of them keeps the result.
 void adjust(const std::vector<Contrast*>& family, std::optional<Adjusted> Contrast::*part) {
   if (family.size() < 2) return;
   for (Contrast* contrast : family) {
@@ -121,7 +122,8 @@ std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
 }
 
 // Whether most of the sowings that stood until then were looked at on the day of the close or after
-// it: that look finishes the trial. A few counted once more would only put the others in the shade.
+// it: that look finishes the trial. Where only a few were, it is left out: the others would seem to
+// have been looked at no more while seeds still came up.
 bool finished_by_most(std::span<const records::History> histories, records::Date closed_on) {
   int stood = 0;
   int seen = 0;
@@ -160,7 +162,8 @@ std::vector<std::string> counted_on(const TrialLayout& layout,
            : "The figures: " + summary));
 }
 
-// Most sowings decide what is compared; where as many count one thing as another, nobody does.
+// What most sowings count is compared. Where as many count one thing as another there is no most,
+// and the grower is asked.
 void refuse_tie(std::span<const records::History> histories, const std::string& subject) {
   std::map<records::Counting, int> times;
   for (const auto& history : histories) ++times[history.sowing.counting];
@@ -213,7 +216,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   answer.blocks = question.blocks;
   answer.picked_of = question.picked_of;
   answer.after_looking = answer.state.after_looking() || answer.picked_of.has_value();
-  std::vector<records::History> closed;  // counting on until it looks good decides nothing
+  std::vector<records::History> closed;  // as known at the close: later counts change no verdict
   if (const auto day = answer.state.closed_on) {
     const bool finished = finished_by_most(histories, *day);
     for (const auto& history : histories) closed.push_back(as_closed(history, *day, finished));

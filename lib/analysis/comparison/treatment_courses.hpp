@@ -10,8 +10,9 @@
 
 namespace plumule::analysis {
 
-// Those looked at, marked by unit. Not `stopped_too`: without those stopped by an accident or
-// looked at no more while others came up, whose mean days do not count.
+// The courses of the sowings that were looked at, each marked with its unit. Unless `stopped_too`
+// those are left out that met an accident, or were looked at no more while others came up: their
+// mean days do not count.
 std::vector<stats::TimeCourse> treatment_courses(const TrialLayout& layout, std::size_t treatment,
                                                  Clock clock, bool stopped_too);
 

@@ -97,7 +97,7 @@ void mark_stands(TrialLayout& layout, std::span<const records::History> historie
 void name_strata(TrialLayout& layout, std::span<const records::History> histories) {
   std::set<std::string> lots;
   std::set<std::string> trials;
-  std::set<std::pair<std::string, std::string>> blocks;  // each of its trial
+  std::set<std::pair<std::string, std::string>> blocks;  // trial and block
   for (const auto& one : layout.sowings) {
     const records::Sowing& sowing = histories[one.place].sowing;
     lots.insert(sowing.lot);
@@ -115,7 +115,7 @@ void name_strata(TrialLayout& layout, std::span<const records::History> historie
             [](const std::string& a, const std::string& b) { return records::label_before(a, b); });
 }
 
-// Lots are drawn within blocks, seed lots and trials, as far as no jar lies across them.
+// Lots are drawn within blocks, seed lots and trials, unless a jar lies across two of them.
 void find_jars_across(TrialLayout& layout, std::span<const records::History> histories) {
   std::map<std::pair<std::string, std::string>, const records::Sowing*> first;
   for (const auto& one : layout.sowings) {
@@ -168,7 +168,7 @@ void count_jars(TrialLayout& layout, std::span<const records::History> histories
   }
 }
 
-// Treatments by name, and the units told so.
+// Puts the treatments in order of name, and renumbers those of the units to match.
 void order_treatments(TrialLayout& layout) {
   auto sorted = layout.treatments;
   std::sort(sorted.begin(), sorted.end(),

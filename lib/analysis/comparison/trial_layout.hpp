@@ -14,14 +14,15 @@ namespace plumule::analysis {
 
 // A sowing of the trial with its numbers.
 struct TrialSowing {
-  std::size_t place = 0;  // of the histories that the layout was made of, which it is
+  std::size_t place = 0;  // index into the histories that the layout was made of
   records::Setting setting = records::Setting::tray;
   std::string name;  // its label, with the date where two of the answer share it
   SowingCourse course;
   std::optional<records::Date> last_counted;
   bool in_stand = false;  // a final count of a known number sown
   bool at_rest = false;   // done by itself: all up, failed, or nothing new for long enough
-  // By an accident, or looked at no more, before the others had done: no final stand, no mean days.
+  // It met an accident, or was looked at no more, before the others had finished coming up: it has
+  // no final stand and no mean days.
   bool stopped = false;
 };
 
@@ -54,7 +55,8 @@ struct JarsKnown {
   int recorded = 0;                          // sowings with a jar or mat
   std::vector<std::string> not_recorded_of;  // the others
 
-  // Then those others may share a jar with the rest, and how many units there are is not known.
+  // Recorded of some only: the others may share a jar with those, so the number of units is
+  // unknown.
   bool partly() const { return recorded > 0 && !not_recorded_of.empty(); }
 };
 
@@ -65,7 +67,7 @@ struct TrialLayout {
   std::vector<Unit> units;              // by code
   std::vector<std::string> strata;      // names; a single empty one where no block is recorded
   bool blocks_recorded = false;
-  int blocks = 0;  // as recorded; strata also part what seed lots and trials part
+  int blocks = 0;  // as recorded; strata are kept apart by seed lot and trial as well
   bool batches_recorded = false;
   std::vector<std::string> sources;  // names of lots and trials; one alone is empty
   bool jar_across_blocks = false;    // a batch lies in several blocks: blocks can't be used

@@ -44,7 +44,7 @@ bool within_a_day(const stats::SpeedDifference& days) {
          *days.upper90 <= stats::worth_days;
 }
 
-// Both clocks, where there are two; whether it was looked at to the end.
+// By both clocks, where seed was wetted before; that days are alike needs looks to the end.
 SpeedVerdict by_figures(const stats::SpeedEvidence& sown,
                         const std::optional<stats::SpeedEvidence>& wetted, bool looked_on) {
   const SpeedClaim claim = stats::speed_claim(sown);

@@ -8,7 +8,7 @@
 
 namespace plumule::analysis {
 
-// Settings in which seeds of one sowing are alike in like measure.
+// Settings in which seeds of one sowing resemble each other about as much.
 enum class SettingKind { paper, soil, row };  // towels, dishes; trays, cells, pots; rows
 inline constexpr std::size_t setting_kinds = 3;
 

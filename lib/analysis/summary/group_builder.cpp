@@ -12,8 +12,8 @@ namespace plumule::analysis {
 
 namespace {
 
-// Seeds of one sowing are alike, and one sowing can't tell how much: the standard errors by the
-// seeds stay, but they are no ground for a range.
+// Seeds of one sowing resemble each other, and one sowing can't tell how much. So the standard
+// errors that take seeds as independent are kept, but no range is made of them.
 void take_out_ranges(stats::EmergenceModel& model) {
   for (stats::Estimate* one :
        {&model.fraction, &model.shape, &model.scale, &model.t10, &model.t25, &model.t50, &model.t75,

@@ -26,10 +26,10 @@ struct GroupOptions {
   std::uint64_t seed = stats::default_seed;
 };
 
-// Whether a sowing was seen until it, and the others beside it, had done.
+// Whether a sowing was looked at until it, and the others beside it, had finished coming up.
 enum class Followed {
   to_its_end,
-  stopped,   // not: it has no final stand and no final mean days
+  stopped,   // it was not: it has no final stand and no final mean days
   by_group,  // stopped by an accident; whether the rest of the group had done is for the builder
 };
 
@@ -38,9 +38,9 @@ class GroupBuilder {
   GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit);
 
   // `name`: how the sowing is called should it have to be named. `course`: sowing_course of it.
-  // One stopped is left out of percentage and indices, unless there is no other, not out of what
-  // allows for gaps. Throws std::domain_error for a course that the record's rules would have
-  // refused.
+  // A stopped sowing is left out of percentage and indices unless the group has no other; it stays
+  // in what allows for gaps. Throws std::domain_error for a course that the record's rules would
+  // have refused.
   void add(const records::History& history, SowingCourse course, const std::string& name,
            bool keep_course, Followed followed);
   Group finish(const GroupOptions& options);

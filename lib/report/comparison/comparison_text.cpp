@@ -52,7 +52,7 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
                  "-"});
       continue;
     }
-    // Of those in the percentage, so that the three figures agree; else of all.
+    // Sown and up of the sowings in the percentage, so that the three figures agree; else of all.
     const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
     table.row({group.key, whole(group.sowings),
                group.units_unknown == group.sowings
@@ -98,7 +98,7 @@ std::string ratio_words(const Contrast& contrast) {
   return text;
 }
 
-// What a difference is told within, if not of all.
+// Within what the difference is reckoned, if not over all units.
 std::string within_words(const TreatmentComparison& finding, stats::Within within) {
   switch (within) {
     case stats::Within::blocks:

@@ -151,7 +151,7 @@ std::string block_name(const analysis::TreatmentComparison& finding) {
 
 namespace {
 
-// Both said shortly where the ground is one, else the one that says more first.
+// One sentence where stand and days lack the same thing; else both, the one that says more first.
 std::string nothing_claimed_words(const analysis::TreatmentComparison& finding,
                                   const Contrast& contrast) {
   const std::string stand = stand_words(finding, contrast);

@@ -11,7 +11,8 @@ namespace plumule::report {
 
 namespace {
 
-// How far apart looks were; where the longest gap is that before anything came, nobody missed days.
+// How far apart looks were. Where the longest gap is the one before anything came, no days were
+// missed while they came up.
 std::string gaps_words(const stats::LookGaps& all) {
   const std::string shortest = days(all.shortest);
   const std::string longest = days(all.longest);

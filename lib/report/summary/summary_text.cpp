@@ -107,8 +107,8 @@ std::string by_day_words(const analysis::ByDay& by) {
       percent(by.interval->upper), level_words(by.interval->level), left);
 }
 
-// Half up before the first look that found any is a reading off a line drawn from nothing: all that
-// is known is that they were up by then.
+// Where half were up by the first look that found any, the reading between it and day 0 means
+// little: all that is known is that they were up by then.
 std::string half_up(const std::optional<double>& day, const std::optional<double>& first) {
   return day && first && *day < *first ? "by " + days(first) : days(day);
 }
@@ -286,7 +286,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
 
 namespace {
 
-// A t interval knows nothing of nought: where it reaches below, it gives no lower limit.
+// A t interval may reach below 0 days, which cannot be: it then gives no lower limit.
 std::string range_of_days(const stats::Interval& interval) {
   if (interval.lower <= 0) return "below " + days(interval.upper);
   return days(interval.lower) + " to " + days(interval.upper);
