@@ -1,4 +1,4 @@
-// A migration is never silent.
+// A migration is never silent, nor is anything that is put out of the way.
 #include "cli/opening.hpp"
 
 namespace plumule::cli {
@@ -6,12 +6,17 @@ namespace plumule::cli {
 logbook::Logbook open_logbook(Context& context, logbook::Access access) {
   context.reads_only = access == logbook::Access::read;
   logbook::Logbook opened = logbook::Logbook::open(context.log, access);
+  tell(context, opened.leftovers());
   if (opened.migration_backup())
     context.screen.remark(
         "The logbook was of an older plumule and has been brought up to date. A copy of "
         "it as it was: " +
         *opened.migration_backup());
   return opened;
+}
+
+void tell(const Context& context, const logbook::Leftovers& leftovers) {
+  for (const logbook::Leftover& leftover : leftovers) context.screen.remark(in_words(leftover));
 }
 
 logbook::Entry begin(logbook::Logbook& logbook, const Context& context) {

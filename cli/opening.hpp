@@ -7,8 +7,12 @@
 
 namespace plumule::cli {
 
-// The logbook of the context; says so on stderr where an older one was brought up to date.
+// The logbook of the context; says so on stderr where an older one was brought up to date,
+// or something was found beside it.
 logbook::Logbook open_logbook(Context& context, logbook::Access access);
+
+// Says on stderr what was found beside a file, left by a stopped command, and where it is kept.
+void tell(const Context& context, const logbook::Leftovers& leftovers);
 
 // An entry by the context's person, command and day.
 logbook::Entry begin(logbook::Logbook& logbook, const Context& context);

@@ -15,7 +15,7 @@ void declare(Options& options) {
 int run(Context& context, const Arguments& arguments) {
   const std::string& path = arguments.words()[0];
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-  logbook::backup(logbook, path);
+  tell(context, logbook::backup(logbook, path));
   if (context.json)
     print_json(context, {{"logbook", context.log}, {"backup", path}});
   else
@@ -32,8 +32,8 @@ const Command backup_command{
     .summary = "a checked copy of it",
     .about =
         "Copies the logbook into one file, opens the copy and checks it. Others may write in the "
-        "meantime. To go back to it, use it with --log, or put it in the logbook's place.",
-    .example = "plumule backup /tmp/log-copy.db",
+        "meantime. To go back to it: plumule restore FILE. To look into it: --log FILE.",
+    .example = "plumule backup log-copy.db",
     .declare = declare,
     .run = run};
 

@@ -25,10 +25,10 @@ int run(Context& context, const Arguments&) {
     context.screen.line(number_of(static_cast<std::int64_t>(troubles.size()), "thing") +
                         " wrong in this logbook:");
     for (const std::string& trouble : troubles) context.screen.paragraph("  " + trouble);
-    context.screen.paragraph(
-        "What to do: move this file aside as it is, and put your last backup (a copy made by "
-        "plumule backup) in its place. Without one, plumule export may still save what can be "
-        "read.");
+    context.screen.paragraph("What to do: plumule --log " + context.log +
+                             " restore COPY.db puts your last backup in its place, and keeps this "
+                             "file as it is. Without one, plumule export may still save what can "
+                             "be read.");
   }
   return troubles.empty() ? 0 : 1;
 }

@@ -22,6 +22,7 @@
   one(import) \
   one(export) \
   one(backup) \
+  one(restore) \
   one(check) \
   one(crops) \
   one(explain) \

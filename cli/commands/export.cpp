@@ -15,8 +15,8 @@
 #include "cli/opening.hpp"
 #include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
+#include "logbook/file/disk.hpp"
 #include "logbook/flat/log.hpp"
-#include "logbook/upkeep/copy.hpp"
 
 namespace plumule::cli {
 namespace {

@@ -1,7 +1,7 @@
 // Makes a new, empty logbook.
 #include <nlohmann/json.hpp>
 
-#include "cli/command.hpp"
+#include "cli/opening.hpp"
 #include "cli/showing/json.hpp"
 #include "logbook/logbook.hpp"
 
@@ -11,7 +11,7 @@ namespace {
 void declare(Options&) {}
 
 int make(Context& context, const Arguments&) {
-  logbook::Logbook::create(context.log);
+  tell(context, logbook::Logbook::create(context.log).leftovers());
   if (context.json) {
     print_json(context, {{"logbook", context.log}});
     return 0;

@@ -34,4 +34,6 @@ const std::optional<std::string>& Logbook::migration_backup() const {
   return store_->migration_backup;
 }
 
+const Leftovers& Logbook::leftovers() const { return store_->leftovers(); }
+
 }  // namespace plumule::logbook

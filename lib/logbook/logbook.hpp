@@ -7,6 +7,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "logbook/file/leftover.hpp"
+
 namespace plumule::logbook {
 
 // The file could not be read or written: missing, foreign, damaged, locked, read-only, newer. The
@@ -39,6 +41,8 @@ class Logbook {
   const std::string& path() const;
   // Where the copy of the older file lies, if opening migrated it.
   const std::optional<std::string>& migration_backup() const;
+  // What opening it found beside it and put out of the way, or copied.
+  const Leftovers& leftovers() const;
 
   Store& store() { return *store_; }
 

@@ -13,12 +13,14 @@ LITERAL = re.compile(r'"((?:[^"\\]|\\.)*)"')
 EXCEPT = {
     "needs a disk that fills up or fails": [
         "could not be written whole", "could not be read to its end", "No copy could be put at",
-        "could not be kept in a temporary file",
+        "could not be kept in a temporary file", "could be put beside",
+        "Nothing could be put at",
         "came out damaged, and was not kept", ": the name was taken, or the disk refused it",
     ],
     "needs another user's files, and the tests may run as root, who may read and write all": [
         "may not be read: look at its permissions", "may not be looked at by this user",
         "may not be read by this user", "is read-only, so nothing can be logged in",
+        "is read-only, so nothing took its place", "could not be opened, so nothing took its place",
         "is of an older make and read-only",
     ],
     "needs a file damaged in one certain place": [
@@ -26,6 +28,7 @@ EXCEPT = {
         "is no word of the record", "The logbook is damaged:", "holds what it cannot",
         "do not follow from what was entered",
     ],
+    "takes five seconds (restore_test.cpp)": ["another program has been using it for 5 seconds"],
     "is said within the walk, on standard output (walk.test)": ["as a second reading. Which holds?"],
     "needs another SQLite": ["This SQLite library keeps no foreign keys"],
     "stands in the library for other callers: the command says it first, or never asks for it": [

@@ -137,7 +137,7 @@ void put_courses_back(Logbook& logbook, const Courses& courses) {
     if (derive(sowing, counts))
       throw Unusable(store.path() + " is damaged: the counts of " + sowing.label +
                      " do not follow from what was entered, so nothing was taken back." +
-                     to_a_backup);
+                     to_a_backup(store.path()));
     for (std::size_t i = 0; i < now.size(); ++i) now[i].count.total = counts[i].total;
     write_course(store, id, {}, now);
   }

@@ -60,6 +60,9 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
         return path +
                " was left by a command that was stopped in the midst of writing, and cannot "
                "be put right read-only. Open it once where it can be written.";
+      if (error.getExtendedErrorCode() == SQLITE_READONLY_DBMOVED)
+        return path +
+               " was replaced by another file, or removed, while this command ran. Type it again.";
       return path + " cannot be written: it, or the folder it lies in, is read-only.";
     case SQLITE_NOTADB:
       return path + no_logbook;
@@ -67,7 +70,7 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
       return path +
              " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
              "short)." +
-             to_a_backup;
+             to_a_backup(path);
     case SQLITE_FULL:
       return path + " could not be written: the disk is full.";
     case SQLITE_CANTOPEN:
@@ -82,7 +85,7 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
     case SQLITE_ERROR:
     case SQLITE_SCHEMA:
       return path + " lacks a part that every logbook has, or another program changed it." +
-             to_a_backup;
+             to_a_backup(path);
     default:
       return path + " could not be used (SQLite's code " + std::to_string(error.getErrorCode()) +
              ").";
@@ -90,6 +93,11 @@ std::string unusable(const SQLite::Exception& error, const std::string& path) {
 }
 
 }  // namespace
+
+std::string to_a_backup(const std::string& path) {
+  return " To go back to a backup: plumule --log " + path +
+         " restore COPY.db. It keeps this file as it is, under another name.";
+}
 
 void throw_trouble(const SQLite::Exception& error, const std::string& path) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) throw records::Refused(refusal_of(error));

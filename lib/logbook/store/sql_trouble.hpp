@@ -10,9 +10,7 @@ class Exception;
 namespace plumule::logbook {
 
 // What to do with a damaged logbook: said after what is wrong.
-inline constexpr const char* to_a_backup =
-    " Move it aside as it is, and put your last backup (a copy made by plumule backup) in its "
-    "place.";
+std::string to_a_backup(const std::string& path = "FILE");
 
 // Of a file that is no database at all: said after its path.
 inline constexpr const char* no_logbook =

@@ -4,12 +4,13 @@
 
 #include <cmath>
 #include <thread>
+#include <utility>
 
+#include "logbook/file/layer.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/record/course_scan.hpp"
 #include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/utf8.hpp"
-#include "logbook/upkeep/journal_file.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"
 
@@ -30,7 +31,7 @@ SQLite::Database open(const std::string& path, int flags) {
   settle_library();
   try {
     // One thread has one logbook: SQLite need not lock it against others of this process.
-    return SQLite::Database(path, flags | SQLite::OPEN_NOMUTEX, 0, with_lasting_journal());
+    return SQLite::Database(path, flags | SQLite::OPEN_NOMUTEX, 0, file_layer());
   } catch (const SQLite::Exception& error) {
     throw_trouble(error, path);
   }
@@ -50,6 +51,8 @@ int on_busy(void* store, int tries) { return static_cast<Store*>(store)->wait_on
 
 Store::Store(const std::string& path, int flags) : path_(path), database_(open(path, flags)) {
   sqlite3_busy_handler(database_.getHandle(), on_busy, this);
+  report_.path = path;
+  report_to(database_.getHandle(), report_);
   int on = 0;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
@@ -102,6 +105,7 @@ void Store::refuse(int code) { refuse(SQLite::Exception(database_.getHandle(), c
 
 void Store::refuse(const SQLite::Exception& error) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) broken_ = true;
+  if (!report_.refusal.empty()) throw Unusable(std::exchange(report_.refusal, {}));
   throw_trouble(error, path_);
 }
 
@@ -185,7 +189,7 @@ bool Query::null(int column) const { return taken_.statement->isColumnNull(colum
 
 void Query::damaged(int column) const {
   throw Unusable(store_.path() + " is damaged: " + name(column) + " holds what it cannot." +
-                 to_a_backup);
+                 to_a_backup(store_.path()));
 }
 
 std::int64_t Query::integer(int column) const {

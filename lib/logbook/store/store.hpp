@@ -12,6 +12,7 @@
 #include <string_view>
 #include <unordered_map>
 
+#include "logbook/file/layer.hpp"
 #include "logbook/store/gathering.hpp"
 #include "records/date.hpp"
 
@@ -59,11 +60,14 @@ class Store {
   void mended() { broken_ = false; }
 
   std::optional<std::string> migration_backup;
+  // What was found beside the file while it was open, or beside a copy of it that was made.
+  Leftovers& leftovers() { return report_.leftovers; }
   bool writable = false;
   Gathering gathering;  // of the CourseScan that is at work
 
  private:
   std::string path_;
+  Report report_;  // outlives the database, which holds its address
   SQLite::Database database_;
   std::unordered_map<std::string, Statement> idle_;
   bool broken_ = false;

@@ -4,9 +4,9 @@
 
 namespace plumule::logbook {
 
-void backup(Logbook& logbook, const std::string& path) {
+Leftovers backup(Logbook& logbook, const std::string& path) {
   if (path.empty()) throw Unusable("A backup needs a file name.");
-  copy_verified(logbook.store(), path);
+  return copy_verified(logbook.store(), path);
 }
 
 }  // namespace plumule::logbook

@@ -3,20 +3,31 @@
 
 #include <string>
 
+#include "logbook/file/leftover.hpp"
+
 namespace plumule::logbook {
 
 class Store;
 
-// `wanted`, or `wanted-2`, `wanted-3` ... where something stands there.
-std::string free_name(const std::string& wanted);
+// A file under a name of its own beside `beside`, gone again unless it was given its final name.
+class Part {
+ public:
+  explicit Part(const std::string& beside);
+  Part(const Part&) = delete;
+  Part& operator=(const Part&) = delete;
+  ~Part();
+  const std::string& path() const { return path_; }
 
-// A compact single-file copy of an open logbook, also while others write (but not within a
-// transaction of its own). It is opened, its structure and marks are checked, and it is on the disk
-// before it takes the name `to`, where nothing may stand. Throws Unusable, and leaves nothing
-// behind.
-void copy_verified(Store& from, const std::string& to);
+  // Compact and whole, from an open logbook, also while others write (but not within a transaction
+  // of its own); opened and checked, marked as a file of its own, and on the disk. Throws Unusable.
+  void fill(Store& from) const;
 
-// Gives the finished file `temporary` its name, durably; false where something stands there.
-bool take_name(const std::string& temporary, const std::string& name);
+ private:
+  std::string path_;
+};
+
+// A compact single-file copy under the name `to`, where nothing may stand; what a stopped command
+// left beside that name is set aside. Throws Unusable, and leaves nothing behind.
+Leftovers copy_verified(Store& from, const std::string& to);
 
 }  // namespace plumule::logbook

@@ -29,6 +29,8 @@ class Findings {
   std::size_t more_ = 0;
 };
 
+// The file's structure, what belongs to what, and whether its parts are those of a logbook.
+void check_file(Store& store, Findings& findings);
 // Every record by its own rules, every course with its totals recomputed.
 void check_record(Logbook& logbook, Findings& findings);
 // The journal and the ledger of changes: nothing of what was undone stands, what was changed last

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "logbook/file/disk.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/upkeep/copy.hpp"
 #include "schema/embedded.hpp"
@@ -72,7 +73,8 @@ std::optional<std::string> migrate(Store& store, const Ladder& ladder) {
       copy = free_name(store.path() + ".before-" + std::to_string(ladder.version()));
       // From a second connection: this one holds the writers off.
       Store reader(store.path(), SQLite::OPEN_READWRITE);
-      copy_verified(reader, *copy);
+      for (Leftover& leftover : copy_verified(reader, *copy))
+        store.leftovers().push_back(std::move(leftover));
       climb(store, ladder, marks.version);
       if (orphans(store)) throw Unusable("Rows would be lost.");
     }

@@ -7,6 +7,9 @@
 #include <cerrno>
 #include <filesystem>
 
+#include "logbook/file/disk.hpp"
+#include "logbook/file/layer.hpp"
+#include "logbook/file/mark.hpp"
 #include "logbook/store/one_moment.hpp"
 #include "logbook/store/sql_trouble.hpp"
 #include "logbook/upkeep/copy.hpp"
@@ -18,11 +21,6 @@ namespace fs = std::filesystem;
 
 bool may(const std::string& path, int how) {
   return ::faccessat(AT_FDCWD, path.c_str(), how, AT_EACCESS) == 0;
-}
-
-std::string folder_of(const std::string& path) {
-  const fs::path folder = fs::path(path).parent_path();
-  return folder.empty() ? "." : folder.string();
 }
 
 // What stands at the path, as far as the file system tells: whether it may be written, too.
@@ -37,9 +35,8 @@ bool look_at(const std::string& path, Access access) {
     throw Unusable(path + " is a folder, not a logbook. Name the file in it with --log FILE.");
   if (!S_ISREG(seen.st_mode)) throw Unusable(path + " is not a logbook: it is no ordinary file.");
   if (seen.st_size == 0)
-    throw Unusable(path +
-                   " is empty (0 bytes), so it is no logbook. Remove it and make one with "
-                   "`plumule init`, or go back to a backup.");
+    throw Unusable(path + " is empty (0 bytes), so it is no logbook." + to_a_backup(path) +
+                   " Without one, remove it and make a new one with plumule init.");
   constexpr auto least_database = 512;  // bytes: SQLite takes a byte or two for an empty database
   if (seen.st_size < least_database) throw Unusable(path + no_logbook);
   if (!may(path, R_OK)) throw Unusable(path + " may not be read by this user.");
@@ -57,13 +54,14 @@ void recognise(const std::string& path, const Marks& marks, const Ladder& ladder
   if (marks.application != application_id)
     throw Unusable(path +
                    " is a database of another program, not a logbook. --log FILE names the right "
-                   "one; plumule init makes a new one.");
+                   "one; plumule init makes a new one." +
+                   to_a_backup(path));
   if (marks.version > ladder.version())
     throw Unusable(path + " was written by a newer plumule (its record is of make " +
                    std::to_string(marks.version) + ", this one knows up to " +
-                   std::to_string(ladder.version()) + "). Use that one.");
+                   std::to_string(ladder.version()) + "). Use that one." + to_a_backup(path));
   if (marks.version < 1)
-    throw Unusable(path + " is damaged: it says that it was never finished." + to_a_backup);
+    throw Unusable(path + " is damaged: it says that it was never finished." + to_a_backup(path));
 }
 
 // The rollback journal stays beside the file and is ended by writing over its head: as durable as
@@ -73,6 +71,30 @@ void recognise(const std::string& path, const Marks& marks, const Ladder& ladder
 // not all of it: this brings it back; where that one is still at work the file stays as it is.
 void keep_journal(Store& store) {
   store.database().tryExec("pragma journal_mode = persist; pragma journal_size_limit = 1048576");
+}
+
+// A logbook of before bears no mark. Where others are at work in it, a later command marks it.
+void gain_mark(Store& store) {
+  sqlite3* const database = store.database().getHandle();
+  if (is_marked(database)) return;
+  store.wait_at_most(std::chrono::milliseconds(0));
+  if (store.database().tryExec("begin exclusive") == SQLite::OK) {
+    mark_in_place(database);
+    store.database().tryExec("commit");
+  }
+  store.wait_at_most(busy_wait);
+}
+
+// What was found beside the file is told also where it cannot be used after all.
+template <class Open>
+void telling_leftovers(Store& store, const Open& open) {
+  try {
+    open();
+  } catch (const Unusable& trouble) {
+    std::string sentence = trouble.what();
+    for (const Leftover& leftover : store.leftovers()) sentence += ' ' + in_words(leftover);
+    throw Unusable(sentence);
+  }
 }
 
 // Read in one transaction together with the schema, which the first statement after would read:
@@ -99,41 +121,53 @@ std::unique_ptr<Store> create_store(const std::string& path) {
   if (fs::exists(fs::symlink_status(path))) throw Unusable(stands);
   make_folder(path);
   // Made whole under another name: a stop on the way leaves no half-made logbook.
-  const std::string part = free_name(path + ".part-" + std::to_string(::getpid()));
+  const Part part(path);
   try {
-    Store store(part, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    Store store(part.path(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     store.run("pragma synchronous = off");
     lay_schema(store, ladder());
   } catch (const Unusable&) {
-    std::error_code ignored;
-    fs::remove(part, ignored);
     throw Unusable("No logbook can be made at " + path + ": the disk refuses it.");
   }
-  if (!take_name(part, path)) {
-    std::error_code ignored;
-    fs::remove(part, ignored);
-    throw Unusable(stands);
-  }
-  return open_store(path, Access::write, ladder());
+  std::optional<Leftovers> leftovers = clear_the_place(path);
+  if (!leftovers || !lay_mark(part.path()))
+    throw Unusable("No logbook can be made at " + path + ": the disk refuses it.");
+  if (!take_name(part.path(), path)) throw Unusable(stands);
+  auto store = open_store(path, Access::write, ladder());
+  store->leftovers().insert(store->leftovers().begin(), leftovers->begin(), leftovers->end());
+  return store;
+}
+
+Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder) {
+  Opened opened;
+  opened.can_write = look_at(path, access);
+  // Also for reading: only so can what a stopped command left behind be rolled back.
+  opened.store = std::make_unique<Store>(
+      path, opened.can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY);
+  telling_leftovers(*opened.store, [&] {
+    opened.marks = marks_with_schema(*opened.store);
+    recognise(path, opened.marks, ladder);
+  });
+  return opened;
 }
 
 std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder) {
-  const bool can_write = look_at(path, access);
-  // Also for reading: only so can what a stopped command left behind be rolled back.
-  auto store =
-      std::make_unique<Store>(path, can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY);
-  const Marks marks = marks_with_schema(*store);
-  recognise(path, marks, ladder);
-  if (marks.version < ladder.version()) {
-    if (!can_write)
+  Opened opened = open_as_it_is(path, access, ladder);
+  Store& store = *opened.store;
+  telling_leftovers(store, [&] {
+    if (opened.can_write) {
+      keep_journal(store);
+      gain_mark(store);
+    }
+    if (opened.marks.version >= ladder.version()) return;
+    if (!opened.can_write)
       throw Unusable(path +
                      " is of an older make and read-only, so it cannot be brought up to "
                      "date. Make it and its folder writable, or copy it to where they are.");
-    store->migration_backup = migrate(*store, ladder);
-  }
-  if (can_write) keep_journal(*store);
-  store->writable = access == Access::write;
-  return store;
+    store.migration_backup = migrate(store, ladder);
+  });
+  store.writable = access == Access::write;
+  return std::move(opened.store);
 }
 
 }  // namespace plumule::logbook

@@ -10,6 +10,14 @@
 namespace plumule::logbook {
 
 std::unique_ptr<Store> create_store(const std::string& path);
+// A logbook of this make or an older one, recognised and not brought up to date. Open for writing
+// where it and its folder may be written, so that what a stopped command left can be rolled back.
+struct Opened {
+  std::unique_ptr<Store> store;
+  Marks marks;
+  bool can_write = false;
+};
+Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder);
 std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder);
 
 }  // namespace plumule::logbook

@@ -14,8 +14,9 @@ namespace plumule::logbook {
 std::vector<std::string> check(Logbook& logbook);
 
 // A single-file copy, verified by opening and checking it; waits for no writer. Refuses a path
-// where something stands. Throws Unusable where it cannot be written.
-void backup(Logbook& logbook, const std::string& path);
+// where something stands; what a stopped command left beside that path is set aside, and returned.
+// Throws Unusable where it cannot be written.
+Leftovers backup(Logbook& logbook, const std::string& path);
 
 // Rewrites the file without the slack that rows laid down in bulk leave in its pages (a tenth of
 // it). Worth its time only after a large import; outside any entry. Where

@@ -1,0 +1,147 @@
+// Both formats: https://www.sqlite.org/fileformat2.html, sections 3 and 4.
+#include "logbook/file/journal_head.hpp"
+
+#include <sys/stat.h>
+
+#include <cstring>
+#include <vector>
+
+#include "logbook/file/descriptor.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+constexpr unsigned char journal_magic[8] = {0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7};
+constexpr char stamp_word[] = "plumule:";  // 8 bytes, without its zero
+
+std::uint64_t size_of(const Descriptor& file) {
+  struct stat seen = {};
+  return ::fstat(file.number(), &seen) == 0 ? static_cast<std::uint64_t>(seen.st_size) : 0;
+}
+
+Mark mark_from(const unsigned char* bytes) {
+  unsigned char page[head_size] = {};
+  std::memcpy(page + mark_at, bytes, mark_size);
+  return mark_in(page);
+}
+
+bool a_size(std::uint32_t bytes, std::uint32_t least) {
+  return bytes >= least && bytes <= 65536 && (bytes & (bytes - 1)) == 0;
+}
+
+// One segment of a rollback journal: a head, and the pages after it.
+struct Segment {
+  std::uint32_t records = 0;
+  std::uint32_t nonce = 0;
+  std::uint32_t sector = 0;
+  std::uint32_t page = 0;
+};
+
+std::optional<Segment> segment_at(const Descriptor& file, std::uint64_t offset) {
+  unsigned char head[stamp_at];
+  if (!file.reads(head, sizeof head, offset) ||
+      std::memcmp(head, journal_magic, sizeof journal_magic) != 0)
+    return std::nullopt;
+  return Segment{big_endian(head + 8), big_endian(head + 12), big_endian(head + 20),
+                 big_endian(head + 24)};
+}
+
+std::uint32_t checksum(const unsigned char* page, std::uint32_t size, std::uint32_t nonce) {
+  std::uint32_t sum = nonce;
+  for (std::int64_t i = std::int64_t{size} - 200; i > 0; i -= 200) sum += page[i];
+  return sum;
+}
+
+// Of the records that SQLite would play back, the one of page 1.
+std::optional<Mark> page_one_in(const Descriptor& file, Segment segment) {
+  const std::uint32_t sector = segment.sector;  // the first head counts for all
+  const std::uint32_t page = segment.page;
+  const std::uint64_t record = std::uint64_t{page} + 8;
+  const std::uint64_t size = size_of(file);
+  std::vector<unsigned char> bytes(record);
+  for (std::uint64_t at = 0; at + sector <= size;) {
+    const auto here = segment_at(file, at);
+    if (!here) return std::nullopt;
+    at += sector;
+    std::uint64_t records = here->records;
+    if (here->records == 0xffffffff) records = (size - at) / record;
+    for (; records > 0; --records, at += record) {
+      if (!file.reads(bytes.data(), record, at)) return std::nullopt;
+      const std::uint32_t number = big_endian(bytes.data());
+      if (number == 0 ||
+          checksum(bytes.data() + 4, page, here->nonce) != big_endian(bytes.data() + 4 + page))
+        return std::nullopt;
+      if (number == 1) return mark_in(bytes.data() + 4);
+    }
+    at = (at + sector - 1) / sector * sector;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+void put_stamp(const Stamp& stamp, unsigned char* head) {
+  unsigned char page[head_size] = {};
+  std::memcpy(head + stamp_at, stamp_word, 8);
+  put_mark(stamp.before, page);
+  std::memcpy(head + stamp_at + 8, page + mark_at, mark_size);
+  put_mark(stamp.after, page);
+  std::memcpy(head + stamp_at + 8 + mark_size, page + mark_at, mark_size);
+}
+
+Journal rollback_journal(const std::string& path) {
+  Journal journal;
+  const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
+  unsigned char head[stamp_at + stamp_size] = {};
+  // A first byte of zero: its commit ended, and nothing is to be rolled back.
+  if (!file || file.read(head, 1, 0) == 0 || head[0] == 0) return journal;
+  const auto first = segment_at(file, 0);
+  // Shorter than a sector, or of sizes that cannot be, it was never finished: SQLite ends it.
+  if (!first || !a_size(first->sector, 32) || (first->page != 0 && !a_size(first->page, 512)) ||
+      size_of(file) < 512)
+    return journal;
+  journal.counts = true;
+  if (file.reads(head, sizeof head, 0) && std::memcmp(head + stamp_at, stamp_word, 8) == 0)
+    journal.stamp =
+        Stamp{mark_from(head + stamp_at + 8), mark_from(head + stamp_at + 8 + mark_size)};
+  else if (first->page != 0)
+    journal.page_one = page_one_in(file, *first);
+  return journal;
+}
+
+Journal write_ahead_log(const std::string& path) {
+  Journal log;
+  const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
+  unsigned char head[32];
+  if (!file || !file.reads(head, sizeof head, 0) || (big_endian(head) & 0xfffffffe) != 0x377f0682)
+    return log;
+  const std::uint32_t page = big_endian(head + 8);
+  if (!a_size(page, 512)) return log;
+  unsigned char frame[24];
+  for (std::uint64_t at = sizeof head; file.reads(frame, sizeof frame, at);
+       at += sizeof frame + page) {
+    if (std::memcmp(frame + 8, head + 16, 8) != 0) break;  // of an earlier round of the log
+    unsigned char first[head_size];
+    if (big_endian(frame) == 1 && file.reads(first, sizeof first, at + sizeof frame))
+      log.page_one = mark_in(first);
+    if (big_endian(frame + 4) != 0) log.counts = true;  // a commit
+  }
+  // It keeps pages as they are to be: one without a mark may be this file's, rebuilt by a program
+  // that knows of none.
+  if (log.page_one && log.page_one->none()) log.page_one.reset();
+  return log;
+}
+
+Belongs belongs(const Journal& journal, const Mark& file) {
+  if (journal.stamp) {
+    const Stamp& stamp = *journal.stamp;
+    if (!file.none())
+      return file == stamp.before || file == stamp.after ? Belongs::here : Belongs::elsewhere;
+    return stamp.before.none() ? Belongs::unclear : Belongs::elsewhere;
+  }
+  if (file.none() || !journal.page_one) return Belongs::unclear;
+  // Another program's: it kept the page as it found it, and changed no mark.
+  return *journal.page_one == file ? Belongs::here : Belongs::elsewhere;
+}
+
+}  // namespace plumule::logbook

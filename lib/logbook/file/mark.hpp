@@ -1,0 +1,54 @@
+// The mark that a logbook's file bears on its first page, and by which a journal is told from a
+// stranger's.
+//
+// SQLite leaves bytes 72 to 91 of a database's header to nobody ("reserved for expansion", zero at
+// creation) and carries them along when it writes the page
+// (https://www.sqlite.org/fileformat2.html, section 1.3). The first 16 are drawn at random when a
+// file is made and never change: they say which file this is. The last four are drawn anew by each
+// transaction: they say which state of it, so that a copy made by `cp`, which bears the same mark,
+// is told from what the file became since.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+
+namespace plumule::logbook {
+
+struct Mark {
+  std::array<unsigned char, 16> file{};
+  std::array<unsigned char, 4> state{};
+
+  bool none() const { return file == std::array<unsigned char, 16>{}; }
+  bool operator==(const Mark&) const = default;
+};
+
+inline constexpr int mark_at = 72;    // bytes into the file
+inline constexpr int mark_size = 20;  // bytes
+
+// What stands in the first 92 bytes of a page 1, and there put in.
+Mark mark_in(const unsigned char* page);
+void put_mark(const Mark& mark, unsigned char* page);
+
+Mark fresh_mark();
+// The same file in another state.
+Mark in_next_state(Mark mark);
+
+// Marks a finished new file that nobody has opened; false where it cannot be written.
+bool lay_mark(const std::string& path);
+
+// What the layer reads of a database's header (big-endian, same section).
+struct Head {
+  bool database = false;      // begins as one does
+  bool write_ahead = false;   // is to be read with a write-ahead log
+  std::uint32_t counter = 0;  // of changes
+  Mark mark;
+};
+inline constexpr int head_size = 100;  // bytes
+Head head_in(const unsigned char* page);
+
+inline constexpr int counter_at = 24;  // bytes into the file
+std::uint32_t big_endian(const unsigned char* four);
+void put_big_endian(std::uint32_t number, unsigned char* four);
+
+}  // namespace plumule::logbook

@@ -1,0 +1,229 @@
+#include "logbook/file/open_file.hpp"
+
+#include <cstring>
+#include <filesystem>
+
+#include "logbook/file/disk.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+// A write-ahead log that nothing tells whose it is, in a file that somebody holds so long: it is at
+// work there, and the log is its own.
+constexpr std::chrono::milliseconds at_work{1000};
+
+constexpr int refused = SQLITE_IOERR;  // the sentence stands in the report
+
+}  // namespace
+
+int OpenFile::lock(int level) {
+  const int code = plain_->pMethods->xLock(plain_, level);
+  if (code != SQLITE_OK || level <= held_) return code;
+  const int before = held_;
+  held_ = level;
+  int minded = SQLITE_OK;
+  if (before == SQLITE_LOCK_NONE) {
+    head_.reset();
+    minded = mind_log();
+  } else if (before == SQLITE_LOCK_SHARED && level == SQLITE_LOCK_EXCLUSIVE) {
+    // A writer comes by way of RESERVED; straight from SHARED SQLite comes to roll a journal back.
+    minded = mind_journal();
+  }
+  if (minded != SQLITE_OK) unlock(before);
+  return minded;
+}
+
+int OpenFile::unlock(int level) {
+  const int code = plain_->pMethods->xUnlock(plain_, level);
+  if (code == SQLITE_OK && level < held_) {
+    held_ = level;
+    head_.reset();
+    turn_.reset();
+  }
+  return code;
+}
+
+bool OpenFile::read_plain(void* into, int size, sqlite3_int64 offset) const {
+  return plain_->pMethods->xRead(plain_, into, size, offset) == SQLITE_OK;
+}
+
+// SQLite reads page 1, or whether it changed, each time it has locked the file: the mark is read
+// along with it.
+int OpenFile::read(void* into, int size, sqlite3_int64 offset) {
+  const bool locked = held_ != SQLITE_LOCK_NONE;
+  constexpr int version_size = 16;  // bytes from the counter on
+  unsigned char bytes[head_size];
+  if (locked && offset == counter_at && size == version_size &&
+      read_plain(bytes, sizeof bytes, 0)) {
+    see(bytes);
+    std::memcpy(into, bytes + counter_at, version_size);
+    return SQLITE_OK;
+  }
+  const int code = plain_->pMethods->xRead(plain_, into, size, offset);
+  if (locked && code == SQLITE_OK && offset == 0 && size >= head_size)
+    see(static_cast<const unsigned char*>(into));
+  return code;
+}
+
+void OpenFile::see(const unsigned char* page) {
+  head_ = head_in(page);
+  marked_ = !head_->mark.none();
+}
+
+const Head& OpenFile::head() {
+  if (!head_) {
+    unsigned char bytes[head_size] = {};
+    if (!read_plain(bytes, sizeof bytes, 0)) std::memset(bytes, 0, sizeof bytes);
+    see(bytes);
+  }
+  return *head_;
+}
+
+int OpenFile::write(const void* from, int size, sqlite3_int64 offset) {
+  if (offset != 0 || size < head_size) return plain_->pMethods->xWrite(plain_, from, size, offset);
+  const auto* page = static_cast<const unsigned char*>(from);
+  Mark mark = mark_in(page);
+  if (turn_)
+    mark =
+        big_endian(page + counter_at) == turn_->counter ? turn_->marks.before : turn_->marks.after;
+  else if (mark.none())
+    mark = head().mark;
+  if (mark != mark_in(page)) page = with_mark(mark, page, size);
+  const int code = plain_->pMethods->xWrite(plain_, page, size, offset);
+  if (code == SQLITE_OK) see(page);
+  return code;
+}
+
+const unsigned char* OpenFile::with_mark(const Mark& mark, const unsigned char* page, int size) {
+  page_.assign(page, page + size);
+  put_mark(mark, page_.data());
+  return page_.data();
+}
+
+const unsigned char* OpenFile::stamped(const unsigned char* journal_head, int size) {
+  const Head& now = head();
+  turn_ = Turn{now.counter, {now.mark, now.mark.none() ? now.mark : in_next_state(now.mark)}};
+  page_.assign(journal_head, journal_head + size);
+  put_stamp(turn_->marks, page_.data());
+  return page_.data();
+}
+
+int OpenFile::mark_in_place() {
+  if (held_ != SQLITE_LOCK_EXCLUSIVE || turn_) return SQLITE_MISUSE;
+  unsigned char bytes[head_size];
+  if (!read_plain(bytes, sizeof bytes, 0)) return SQLITE_IOERR_READ;
+  const Head now = head_in(bytes);
+  if (!now.database || now.write_ahead || !now.mark.none()) return SQLITE_OK;
+  constexpr int version_valid_for = 92;  // bytes into the file: the counter when its size was told
+  if (big_endian(bytes + version_valid_for) == now.counter)
+    put_big_endian(now.counter + 1, bytes + version_valid_for);
+  put_big_endian(now.counter + 1, bytes + counter_at);
+  put_mark(fresh_mark(), bytes);
+  const int code = plain_->pMethods->xWrite(plain_, bytes + counter_at,
+                                            version_valid_for + 4 - counter_at, counter_at);
+  if (code != SQLITE_OK) return code;
+  see(bytes);
+  return plain_->pMethods->xSync(plain_, SQLITE_SYNC_FULL);
+}
+
+// Another file stands at the path now: what lies beside it is that one's, which may be at work.
+bool OpenFile::moved() const {
+  int moved = 0;
+  return plain_->pMethods->xFileControl(plain_, SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK &&
+         moved != 0;
+}
+
+int OpenFile::mind_journal() {
+  const Journal journal = rollback_journal(path_ + "-journal");
+  if (!journal.counts) return SQLITE_OK;
+  if (moved()) return SQLITE_READONLY_DBMOVED;
+  switch (belongs(journal, head().mark)) {
+    case Belongs::here:
+      // Rolled back the file is in the state in which the transaction found it.
+      if (journal.stamp)
+        turn_ = Turn{head().counter, {journal.stamp->before, journal.stamp->before}};
+      return SQLITE_OK;
+    case Belongs::elsewhere:
+      return set_aside_here("-journal");
+    case Belongs::unclear:
+      return copy_as_found_here("-journal");
+  }
+  return SQLITE_OK;
+}
+
+// Of a logbook's own making there is no write-ahead log: another program's lies there, which is at
+// work or was stopped, or it is of another file.
+int OpenFile::mind_log() {
+  if (log_minded_ || !holds_anything(path_ + "-wal")) return SQLITE_OK;
+  const Journal log = write_ahead_log(path_ + "-wal");
+  const Belongs whose = log.counts ? belongs(log, head().mark) : Belongs::here;
+  if (whose == Belongs::here) return SQLITE_OK;
+  if (moved()) return SQLITE_READONLY_DBMOVED;
+  if (read_only_)
+    return refuse(name() + " has " + name() +
+                  "-wal beside it, which may be of another file. Open it once where both can be "
+                  "written.");
+  // Who works with the log holds the file, too: only where nobody does may it be touched.
+  const int alone = plain_->pMethods->xLock(plain_, SQLITE_LOCK_EXCLUSIVE);
+  int code = alone;
+  if (alone == SQLITE_OK)
+    code = whose == Belongs::elsewhere ? set_aside_here("-wal") : copy_as_found_here("-wal");
+  else if (alone == SQLITE_BUSY && whose == Belongs::unclear && waited_out())
+    code = SQLITE_OK;
+  plain_->pMethods->xUnlock(plain_, SQLITE_LOCK_SHARED);
+  if (code == SQLITE_OK) log_minded_ = true;
+  return code;
+}
+
+bool OpenFile::waited_out() {
+  const auto now = std::chrono::steady_clock::now();
+  if (!waiting_since_) waiting_since_ = now;
+  return now - *waiting_since_ >= at_work;
+}
+
+int OpenFile::set_aside_here(const std::string& end) {
+  const auto kept = set_aside(path_, end);
+  if (!kept)
+    return refuse(name() + end +
+                  " was left by a command that worked on another file, and it cannot "
+                  "be given another name. Move it to another folder, and try again.");
+  tell(Leftover::What::set_aside, *kept);
+  return SQLITE_OK;
+}
+
+int OpenFile::copy_as_found_here(const std::string& end) {
+  sqlite3_int64 size = 0;
+  if (plain_->pMethods->xFileSize(plain_, &size) != SQLITE_OK) return SQLITE_IOERR_FSTAT;
+  const auto kept = copy_as_found(path_, end, size, [&](void* into, int some, std::int64_t offset) {
+    return read_plain(into, some, offset);
+  });
+  if (!kept)
+    return refuse(name() +
+                  " was left by a command that was stopped in the midst of writing. It and " +
+                  name() + end +
+                  " are to be copied before it is put right, and could not be: is "
+                  "there room on the disk, and may you write in the folder? All is as it was.");
+  tell(Leftover::What::as_found, *kept);
+  return SQLITE_OK;
+}
+
+int OpenFile::refuse(const std::string& sentence) {
+  if (report_ != nullptr) report_->refusal = sentence;
+  return refused;
+}
+
+void OpenFile::tell(Leftover::What what, const std::string& kept) {
+  if (report_ != nullptr)
+    report_->leftovers.push_back({what, name(), name() + kept.substr(path_.size())});
+}
+
+// As the caller names it, where that is the file and no link to it.
+std::string OpenFile::name() const {
+  std::error_code trouble;
+  if (report_ != nullptr &&
+      std::filesystem::absolute(report_->path, trouble).lexically_normal() == path_)
+    return report_->path;
+  return path_;
+}
+
+}  // namespace plumule::logbook

@@ -1,0 +1,120 @@
+#include "logbook/upkeep/restore.hpp"
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <filesystem>
+
+#include "logbook/file/disk.hpp"
+#include "logbook/store/store.hpp"
+#include "logbook/upkeep/copy.hpp"
+#include "logbook/upkeep/findings.hpp"
+#include "logbook/upkeep/opening.hpp"
+#include "logbook/upkeep/stand_in.hpp"
+
+namespace plumule::logbook {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* as_it_was = " All is as it was.";
+
+std::unique_ptr<Store> open_backup(const std::string& backup) {
+  std::error_code ignored;
+  if (!fs::exists(backup, ignored))
+    throw Unusable("There is no backup at " + backup + ". Name a file that plumule backup made.");
+  if (fs::is_regular_file(backup, ignored) && fs::file_size(backup, ignored) == 0)
+    throw Unusable(backup + " is empty (0 bytes), so it is no backup. Name another." + as_it_was);
+  try {
+    return open_as_it_is(backup, Access::read, ladder()).store;
+  } catch (const Unusable& trouble) {
+    throw Unusable("Nothing was restored, and all is as it was. " + std::string(trouble.what()));
+  }
+}
+
+void verify(Store& store) {
+  Findings findings;
+  check_file(store, findings);
+  if (!findings.lines().empty())
+    throw Unusable(store.path() + " is damaged, so it was not put in place of anything: " +
+                   findings.lines().front() + as_it_was);
+}
+
+// Where the path is a link, the file that it leads to is replaced, and not the link.
+std::string place_of(const std::string& path) {
+  std::error_code trouble;
+  const fs::path place = fs::is_symlink(path, trouble) ? fs::canonical(path, trouble) : fs::path();
+  return trouble || place.empty() ? path : place.string();
+}
+
+// As far as can be told without touching it: one with a journal of its own is not opened.
+bool seems_sound(const std::string& path) {
+  if (fs::exists(path + "-journal") || fs::exists(path + "-wal")) return true;
+  try {
+    Store store(path, SQLite::OPEN_READONLY);
+    const Marks marks = read_marks(store);
+    if (marks.application != application_id || marks.version < 1) return false;
+    Query check(store, "pragma integrity_check(1)");
+    return check.next() && check.text(0) == "ok";
+  } catch (const Unusable&) {
+    return false;
+  }
+}
+
+void look_over(const std::string& path) {
+  std::error_code ignored;
+  if (fs::exists(path, ignored) && !fs::is_regular_file(path, ignored))
+    throw Unusable(path + " is no ordinary file, so nothing can take its place.");
+  fs::create_directories(folder_of(path), ignored);
+  if (::access(folder_of(path).c_str(), W_OK) != 0)
+    throw Unusable("Nothing can be put at " + path + ": its folder cannot be made or written.");
+}
+
+// The mode that the former file has, so that who could use it can use the new one.
+void take_mode(const std::string& from, const std::string& to) {
+  struct stat seen = {};
+  if (::stat(from.c_str(), &seen) == 0) ::chmod(to.c_str(), seen.st_mode & 0777);
+}
+
+Restored facts_of(Store& store) {
+  Restored facts;
+  Query sowings(store, "select count(*) from sowings");
+  if (sowings.next()) facts.sowings = sowings.integer(0);
+  Query last(store, "select at from journal order by id desc limit 1");
+  if (last.next()) facts.last_entry = last.text(0);
+  return facts;
+}
+
+}  // namespace
+
+Restored restore(const std::string& backup, const std::string& named) {
+  const std::string path = place_of(named);
+  std::error_code ignored;
+  if (fs::equivalent(backup, path, ignored))
+    throw Unusable(backup + " is the logbook itself. Name the backup to be put in its place.");
+  const auto store = open_backup(backup);
+  verify(*store);
+  look_over(path);
+  Restored restored = facts_of(*store);
+  const Part part(path);
+  try {
+    part.fill(*store);
+  } catch (const Unusable& trouble) {
+    throw Unusable("No copy of " + backup + " could be put beside " + path + ". " + trouble.what() +
+                   as_it_was);
+  }
+  if (fs::exists(path)) {
+    take_mode(path, part.path());
+    restored.former = stand_in(part.path(), path);
+    restored.former_sound = seems_sound(*restored.former);
+  } else {
+    std::optional<Leftovers> leftovers = clear_the_place(path);
+    if (!leftovers || !rename_new(part.path(), path))
+      throw Unusable("Nothing could be put at " + path + ": the disk or the folder refuses it.");
+    restored.leftovers = std::move(*leftovers);
+  }
+  for (const Leftover& leftover : store->leftovers()) restored.leftovers.push_back(leftover);
+  return restored;
+}
+
+}  // namespace plumule::logbook
