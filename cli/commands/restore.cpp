@@ -29,8 +29,7 @@ void say(const Context& context, const std::string& backup, const logbook::Resto
     screen.line("To go back to it:");
     screen.line(fmt::format("  plumule --log {} restore {}", context.log, *restored.former));
   } else {
-    screen.line("It is no sound logbook. What can still be read of it:");
-    screen.line(fmt::format("  plumule --log {} export saved.csv", *restored.former));
+    screen.line("It is no sound logbook, and is kept in case something of it can be saved.");
   }
 }
 

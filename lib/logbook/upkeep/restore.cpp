@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "logbook/file/disk.hpp"
+#include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/store.hpp"
 #include "logbook/upkeep/copy.hpp"
 #include "logbook/upkeep/findings.hpp"
@@ -19,6 +20,17 @@ namespace fs = std::filesystem;
 
 constexpr const char* as_it_was = " All is as it was.";
 
+// What is said of a logbook that cannot be used, without the advice that is none about a backup.
+std::string about_a_backup(std::string sentence, const std::string& backup) {
+  const std::string no_backup = no_logbook;
+  for (const std::string& advice :
+       {to_a_backup(backup), no_backup.substr(no_backup.find(" --log FILE"))}) {
+    const auto at = sentence.find(advice);
+    if (at != std::string::npos) sentence.erase(at, advice.size());
+  }
+  return sentence;
+}
+
 std::unique_ptr<Store> open_backup(const std::string& backup) {
   std::error_code ignored;
   if (!fs::exists(backup, ignored))
@@ -28,7 +40,8 @@ std::unique_ptr<Store> open_backup(const std::string& backup) {
   try {
     return open_as_it_is(backup, Access::read, ladder()).store;
   } catch (const Unusable& trouble) {
-    throw Unusable("Nothing was restored, and all is as it was. " + std::string(trouble.what()));
+    throw Unusable("Nothing was restored, and all is as it was. " +
+                   about_a_backup(trouble.what(), backup));
   }
 }
 

@@ -39,6 +39,12 @@ void run_sql(const std::string& path, const std::string& sql) {
   SQLite::Database(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE).exec(sql);
 }
 
+// What is said of every file that a backup could take the place of.
+std::string back(const std::string& path) {
+  return " To go back to a backup: plumule --log " + path +
+         " restore COPY.db. It keeps this file as it is, under another name.";
+}
+
 // As somebody else than root, whom no permission stops.
 class Nobody {
  public:
@@ -120,10 +126,8 @@ TEST_SUITE("opening") {
     CHECK(opening("/dev/null") == "/dev/null is not a logbook: it is no ordinary file.");
     const std::string path = folder / "x.db";
     write_bytes(path, "");
-    CHECK(left_alone(path) ==
-          path +
-              " is empty (0 bytes), so it is no logbook. Remove it and make one "
-              "with `plumule init`, or go back to a backup.");
+    CHECK(left_alone(path) == path + " is empty (0 bytes), so it is no logbook." + back(path) +
+                                  " Without one, remove it and make a new one with plumule init.");
     write_bytes(path, "12 beans sown on the third\n");
     CHECK(
         left_alone(path) ==
@@ -141,7 +145,8 @@ TEST_SUITE("opening") {
     CHECK(left_alone(path) ==
           path +
               " is a database of another program, not a logbook. --log FILE names the right one; "
-              "plumule init makes a new one.");
+              "plumule init makes a new one." +
+              back(path));
   }
 
   TEST_CASE("a newer file and one that was never finished") {
@@ -151,12 +156,11 @@ TEST_SUITE("opening") {
     run_sql(path, "pragma user_version = 7");
     CHECK(left_alone(path) == path +
                                   " was written by a newer plumule (its record is of make 7, this "
-                                  "one knows up to 2). Use that one.");
+                                  "one knows up to 2). Use that one." +
+                                  back(path));
     run_sql(path, "pragma user_version = 0");
     CHECK(left_alone(path) ==
-          path +
-              " is damaged: it says that it was never finished. Move it aside as it is, and put "
-              "your last backup (a copy made by plumule backup) in its place.");
+          path + " is damaged: it says that it was never finished." + back(path));
   }
 
   TEST_CASE("read-only files and folders") {
