@@ -1,14 +1,12 @@
 // Did the treatment help: more, or sooner, or neither?
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
 #include <set>
 
 #include "analysis/comparison/treatment_comparison.hpp"
 #include "cli/asking.hpp"
 #include "cli/opening.hpp"
 #include "cli/options/own_rho.hpp"
-#include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/journal/sowings_changed.hpp"
 #include "logbook/record/last_day.hpp"
@@ -143,7 +141,7 @@ int run(Context& context, const Arguments& arguments) {
   question.detail = context.json || arguments.flag("full");
   const auto finding = analysis::compare_treatments(subject.histories, question);
   if (context.json)
-    print_json(context, report::comparison_json(finding));
+    context.screen.line(report::comparison_json(finding));
   else
     context.screen.print(
         report::comparison_text(style_of(context), finding, arguments.flag("full")) +

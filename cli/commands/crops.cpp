@@ -1,11 +1,9 @@
 // What is known of a crop, each fact with its source.
-#include <nlohmann/json.hpp>
 
+#include "report/crops.hpp"
 #include "analysis/crop_facts.hpp"
 #include "cli/asking.hpp"
-#include "cli/showing/json.hpp"
 #include "records/refused.hpp"
-#include "report/crops.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -21,7 +19,7 @@ int run(Context& context, const Arguments& arguments) {
   if (name.empty()) {
     const auto list = analysis::crop_list();
     if (context.json)
-      print_json(context, report::crop_list_json(list));
+      context.screen.line(report::crop_list_json(list));
     else
       context.screen.print(report::crop_list_text(style_of(context), list));
     return 0;
@@ -29,7 +27,7 @@ int run(Context& context, const Arguments& arguments) {
   const auto finding = analysis::crop_facts(name);
   if (!finding.known) throw records::Refused(report::unknown_crop(finding));
   if (context.json)
-    print_json(context, report::crop_json(finding));
+    context.screen.line(report::crop_json(finding));
   else
     context.screen.print(arguments.flag("full")
                              ? report::crop_text(style_of(context), finding)

@@ -1,9 +1,7 @@
 // What a figure, test or index means.
-#include <nlohmann/json.hpp>
 
 #include "analysis/explain/explanation.hpp"
 #include "cli/asking.hpp"
-#include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
 #include "records/names.hpp"
 #include "records/refused.hpp"
@@ -22,7 +20,7 @@ int run(Context& context, const Arguments& arguments) {
   for (const std::string& part : arguments.words()) word += (word.empty() ? "" : " ") + part;
   if (word.empty()) {
     if (context.json)
-      print_json(context, report::explain_list_json(analysis::explanations()));
+      context.screen.line(report::explain_list_json(analysis::explanations()));
     else
       context.screen.print(
           report::explain_list_text(style_of(context), analysis::explained_themes()));
@@ -39,7 +37,7 @@ int run(Context& context, const Arguments& arguments) {
     throw records::Refused(sentence + " All words: plumule explain");
   }
   if (context.json)
-    print_json(context, report::explain_json(*entry));
+    context.screen.line(report::explain_json(*entry));
   else
     context.screen.print(report::explain_text(style_of(context), *entry));
   return 0;

@@ -1,10 +1,8 @@
 // x of n reckoned, without a logbook.
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include "analysis/proportion_reckoning.hpp"
 #include "cli/asking.hpp"
-#include "cli/showing/json.hpp"
 #include "records/refused.hpp"
 #include "report/reckoning.hpp"
 
@@ -45,7 +43,7 @@ int run(Context& context, const Arguments& arguments) {
   const auto finding = words.size() == 1 ? analysis::reckon(first, question)
                                          : analysis::reckon(first, x_of_n(words[1]), question);
   if (context.json)
-    print_json(context, report::reckon_json(finding));
+    context.screen.line(report::reckon_json(finding));
   else
     context.screen.print(report::reckon_text(style_of(context), finding));
   return 0;

@@ -2,20 +2,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "analysis/summary/summary.hpp"
 #include "cli/asking.hpp"
 #include "cli/opening.hpp"
 #include "cli/options/own_rho.hpp"
-#include "cli/showing/json.hpp"
 #include "logbook/record/lots.hpp"
 #include "logbook/record/treatments.hpp"
 #include "logbook/record/trials.hpp"
 #include "records/label.hpp"
 #include "report/own_rho.hpp"
 #include "report/summary.hpp"
-#include "report/summary/group_json.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -134,8 +131,7 @@ int run(Context& context, const Arguments& arguments) {
       return;
     }
     context.screen.print(first ? "\n" : ",\n");
-    context.screen.print(
-        report::group_json(group).dump(2, ' ', false, nlohmann::json::error_handler_t::replace));
+    context.screen.print(report::summary_json(group));
     first = false;
   };
   if (context.json)

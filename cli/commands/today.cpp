@@ -1,13 +1,11 @@
 // What the day asks for, in walking order.
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
 #include <set>
 
 #include "analysis/due_today.hpp"
 #include "cli/asking.hpp"
 #include "cli/opening.hpp"
-#include "cli/showing/json.hpp"
 #include "cli/showing/plan_showing.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/record/trials.hpp"
@@ -46,7 +44,7 @@ int run(Context& context, const Arguments&) {
   const auto trials = logbook::trials(logbook);
   const auto finding = analysis::due_today(open, trials, context.today);
   if (context.json) {
-    print_json(context, report::today_json(finding));
+    context.screen.line(report::today_json(finding));
     return 0;
   }
   context.screen.print(report::today_text(style_of(context), finding));

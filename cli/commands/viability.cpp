@@ -1,15 +1,12 @@
 // Is this lot still worth sowing?
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
 #include "analysis/course/sowing_course.hpp"
 #include "analysis/lots/lot_viability.hpp"
 #include "cli/asking.hpp"
 #include "cli/opening.hpp"
 #include "cli/options/lot_fields.hpp"
 #include "cli/options/own_rho.hpp"
-#include "cli/showing/json.hpp"
 #include "logbook/record/lots.hpp"
 #include "records/refused.hpp"
 #include "report/own_rho.hpp"
@@ -56,7 +53,7 @@ int all_lots(Context& context, const Arguments& arguments, logbook::Logbook& log
     throw records::Refused(
         fmt::format("No lot of {} is in the logbook. All lots: plumule lot", *crop));
   if (context.json)
-    print_json(context, table.json());
+    context.screen.line(table.json());
   else if (!any)
     context.screen.line("No lots yet. The first: plumule lot BEAN-25 --crop bean --year 2025");
   else
@@ -82,7 +79,7 @@ int run(Context& context, const Arguments& arguments) {
   const auto lot = logbook::lot_named(logbook, arguments.words()[0]);
   const auto finding = viability_of(logbook, lot, arguments.has("today"), question);
   if (context.json)
-    print_json(context, report::viability_json(finding));
+    context.screen.line(report::viability_json(finding));
   else
     context.screen.print(report::viability_text(style_of(context), finding) +
                          report::own_rho_text(style_of(context), question.rho));

@@ -4,7 +4,6 @@
 #include <string>
 
 #include "analysis/comparison/treatment_comparison.hpp"
-#include "report/parts/json_parts.hpp"
 #include "report/parts/terminal.hpp"
 
 namespace plumule::report {
@@ -14,6 +13,6 @@ std::string comparison_text(const Style& style, const analysis::TreatmentCompari
                             bool full);
 
 // With the promised names.
-Json comparison_json(const analysis::TreatmentComparison& finding);
+std::string comparison_json(const analysis::TreatmentComparison& finding);
 
 }  // namespace plumule::report

@@ -4,7 +4,6 @@
 #include <string>
 
 #include "analysis/crop_facts.hpp"
-#include "report/parts/json_parts.hpp"
 #include "report/parts/terminal.hpp"
 
 namespace plumule::report {
@@ -17,7 +16,7 @@ std::string crop_list_text(const Style& style, const analysis::CropList& list);
 // "No crop called X is known. Did you mean Y or Z?"
 std::string unknown_crop(const analysis::CropFacts& finding);
 
-Json crop_json(const analysis::CropFacts& finding);
-Json crop_list_json(const analysis::CropList& list);
+std::string crop_json(const analysis::CropFacts& finding);
+std::string crop_list_json(const analysis::CropList& list);
 
 }  // namespace plumule::report

@@ -2,9 +2,13 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/parts/json_parts.hpp"
+
 namespace plumule::report {
 
-Json explain_json(const analysis::Explanation& entry) {
+namespace {
+
+Json entry_json(const analysis::Explanation& entry) {
   const auto words = [](std::string_view text) { return text_or_null(std::string(text)); };
   return {{"word", words(entry.word)},         {"title", words(entry.title)},
           {"meaning", words(entry.meaning)},   {"formula", words(entry.formula)},
@@ -13,10 +17,14 @@ Json explain_json(const analysis::Explanation& entry) {
           {"also", words(entry.also)}};
 }
 
-Json explain_list_json(const std::vector<const analysis::Explanation*>& entries) {
+}  // namespace
+
+std::string explain_json(const analysis::Explanation& entry) { return written(entry_json(entry)); }
+
+std::string explain_list_json(const std::vector<const analysis::Explanation*>& entries) {
   Json list = Json::array();
-  for (const auto* entry : entries) list.push_back(explain_json(*entry));
-  return {{"words", list}};
+  for (const auto* entry : entries) list.push_back(entry_json(*entry));
+  return written({{"words", list}});
 }
 
 }  // namespace plumule::report

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "analysis/explain/explanation.hpp"
-#include "report/parts/json_parts.hpp"
 #include "report/parts/terminal.hpp"
 
 namespace plumule::report {
@@ -14,7 +13,7 @@ std::string explain_text(const Style& style, const analysis::Explanation& explai
 // Every word, theme by theme.
 std::string explain_list_text(const Style& style, const std::vector<analysis::Theme>& themes);
 
-Json explain_json(const analysis::Explanation& entry);
-Json explain_list_json(const std::vector<const analysis::Explanation*>& entries);
+std::string explain_json(const analysis::Explanation& entry);
+std::string explain_list_json(const std::vector<const analysis::Explanation*>& entries);
 
 }  // namespace plumule::report

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/parts/json_parts.hpp"
+
 namespace plumule::report {
 
 namespace {
@@ -22,23 +24,16 @@ Json effect_json(const stats::TwoProportionEffect& effect,
 
 }  // namespace
 
-Json tests_json(const std::vector<analysis::SeedLevelTest>& tests) {
-  Json list = Json::array();
-  for (const auto& test : tests)
-    list.push_back({{"method", std::string(test.method)}, {"p", number(test.p)}});
-  return list;
-}
-
-Json reckon_json(const analysis::ProportionReckoning& finding) {
+std::string reckon_json(const analysis::ProportionReckoning& finding) {
   Json result = proportion_json(finding.proportions.front());
-  if (finding.proportions.size() < 2) return result;
+  if (finding.proportions.size() < 2) return written(result);
   result["proportions"] = Json::array(
       {proportion_json(finding.proportions[0]), proportion_json(finding.proportions[1])});
   result["difference"] = effect_json(*finding.difference, finding.newcombe_corrected);
   result["ratio"] = effect_json(*finding.ratio);
   result["odds_ratio"] = effect_json(*finding.odds_ratio);
-  result["tests"] = tests_json(finding.tests);
-  return result;
+  result["tests"] = json(finding.tests);
+  return written(result);
 }
 
 }  // namespace plumule::report

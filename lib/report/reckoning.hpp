@@ -4,7 +4,6 @@
 #include <string>
 
 #include "analysis/proportion_reckoning.hpp"
-#include "report/parts/json_parts.hpp"
 #include "report/parts/terminal.hpp"
 
 namespace plumule::report {
@@ -13,7 +12,6 @@ std::string reckon_text(const Style& style, const analysis::ProportionReckoning&
 
 // One proportion: its figures at the top. Two: `proportions`, `difference`, `ratio`, `odds_ratio`,
 // `tests`, and `intervals` of the first.
-Json reckon_json(const analysis::ProportionReckoning& finding);
-Json tests_json(const std::vector<analysis::SeedLevelTest>& tests);
+std::string reckon_json(const analysis::ProportionReckoning& finding);
 
 }  // namespace plumule::report

@@ -17,6 +17,8 @@ std::string summary_header(const Style& style, std::string_view grouped_by, doub
 std::string summary_line(const Style& style, const analysis::Group& group);
 // All of one group, within a screen; with `full` also the gaps, the model and the agreement.
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full);
+// The same as JSON.
+std::string summary_json(const analysis::Group& group);
 
 // What stands below a list or a single group: what the marks mean, what became of the accidents,
 // the method and the priors in force. Takes groups as they come and keeps no more than it prints.

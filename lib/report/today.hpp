@@ -4,13 +4,12 @@
 #include <string>
 
 #include "analysis/due_today.hpp"
-#include "report/parts/json_parts.hpp"
 #include "report/parts/terminal.hpp"
 
 namespace plumule::report {
 
 std::string today_text(const Style& style, const analysis::DueToday& finding);
 
-Json today_json(const analysis::DueToday& finding);
+std::string today_json(const analysis::DueToday& finding);
 
 }  // namespace plumule::report

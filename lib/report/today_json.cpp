@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "records/date.hpp"
+#include "report/parts/json_parts.hpp"
 
 namespace plumule::report {
 
@@ -39,7 +40,7 @@ Json late_json(const std::vector<analysis::Late>& list) {
 
 }  // namespace
 
-Json today_json(const analysis::DueToday& finding) {
+std::string today_json(const analysis::DueToday& finding) {
   Json due = Json::array();
   for (const auto& one : finding.due) {
     Json row = sowing_json(one.sowing);
@@ -63,13 +64,13 @@ Json today_json(const analysis::DueToday& finding) {
   Json not_due = Json::array();
   for (const auto& one : finding.not_due)
     not_due.push_back({{"sowing", one.name}, {"next", date(one.next)}});
-  return {{"today", records::to_text(finding.today)},
-          {"due", due},
-          {"counted", counted},
-          {"done", done},
-          {"should_be_up", late_json(finding.should_be_up)},
-          {"past_give_up", late_json(finding.past_give_up)},
-          {"not_due", not_due}};
+  return written({{"today", records::to_text(finding.today)},
+                  {"due", due},
+                  {"counted", counted},
+                  {"done", done},
+                  {"should_be_up", late_json(finding.should_be_up)},
+                  {"past_give_up", late_json(finding.past_give_up)},
+                  {"not_due", not_due}});
 }
 
 }  // namespace plumule::report

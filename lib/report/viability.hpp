@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "analysis/lots/lot_viability.hpp"
-#include "report/parts/json_parts.hpp"
 #include "report/parts/terminal.hpp"
 
 namespace plumule::report {
@@ -15,7 +14,7 @@ namespace plumule::report {
 // Within a screen.
 std::string viability_text(const Style& style, const analysis::LotViability& finding);
 
-Json viability_json(const analysis::LotViability& finding);
+std::string viability_json(const analysis::LotViability& finding);
 
 // All tested lots side by side, the poorest first: what `viability` says of many. Lots are taken
 // one after the other, and only a line of each is kept.
@@ -24,7 +23,7 @@ class ViabilityTable {
   void take(const analysis::LotViability& finding);
 
   std::string text(const Style& style);
-  Json json();
+  std::string json();
 
  private:
   struct Line {

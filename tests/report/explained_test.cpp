@@ -14,8 +14,9 @@
 #include "report/crops.hpp"
 #include "report/explanation.hpp"
 #include "report/findings.hpp"
+#include "report/parts/json_parts.hpp"
 #include "report/reckoning.hpp"
-#include "report/summary/group_json.hpp"
+#include "report/summary.hpp"
 #include "report/today.hpp"
 #include "report/viability.hpp"
 
@@ -36,6 +37,10 @@ void collect(const report::Json& answer, std::set<std::string>& figures) {
   }
 }
 
+void collect(const std::string& answer, std::set<std::string>& figures) {
+  collect(report::Json::parse(answer), figures);
+}
+
 }  // namespace
 
 TEST_CASE("every figure that an answer prints has an entry") {
@@ -44,10 +49,10 @@ TEST_CASE("every figure that an answer prints has an entry") {
   collect(report::comparison_json(comparison(trays, 30)), figures);
   collect(report::comparison_json(comparison(trays, 8)), figures);
   for (const auto& group : groups(trays, analysis::SummaryBy::treatment))
-    collect(report::group_json(group), figures);
+    collect(report::summary_json(group), figures);
   auto beet = history("B", 20, {{9, 15}});
   beet.counts[0].entered.seedlings = 33;
-  collect(report::group_json(groups({beet}, analysis::SummaryBy::sowing).front()), figures);
+  collect(report::summary_json(groups({beet}, analysis::SummaryBy::sowing).front()), figures);
   collect(report::viability_json(viability(7, 10)), figures);
   collect(report::viability_json(viability(98, 100)), figures);
   collect(report::viability_json(hard_beans(2, 23, 50)), figures);

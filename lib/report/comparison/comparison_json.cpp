@@ -6,6 +6,7 @@
 #include "report/comparison/comparison_parts.hpp"
 #include "report/comparison/comparison_words.hpp"
 #include "report/comparison/trial_words.hpp"
+#include "report/parts/json_parts.hpp"
 #include "report/summary/group_json.hpp"
 
 namespace plumule::report {
@@ -119,7 +120,7 @@ Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
 
 }  // namespace
 
-Json comparison_json(const analysis::TreatmentComparison& finding) {
+std::string comparison_json(const analysis::TreatmentComparison& finding) {
   Json result = {{"subject", finding.subject},
                  {"question", text_or_null(finding.question)},
                  {"against", finding.against},
@@ -142,7 +143,7 @@ Json comparison_json(const analysis::TreatmentComparison& finding) {
   result["pairs"] = pairs;
   result["global"] = global_json(finding.global);
   result["dose"] = dose_json(finding.dose);
-  return result;
+  return written(result);
 }
 
 }  // namespace plumule::report

@@ -5,7 +5,6 @@
 #include "records/date.hpp"
 #include "report/comparison/comparison_words.hpp"
 #include "report/parts/method_words.hpp"
-#include "report/reckoning.hpp"
 
 namespace plumule::report {
 
@@ -30,7 +29,7 @@ Json chi_squared_json(const stats::ChiSquaredTest& test) {
 }
 
 Json seed_level_json(const analysis::SeedLevel& seeds) {
-  Json result = {{"tests", tests_json(seeds.tests)}};
+  Json result = {{"tests", json(seeds.tests)}};
   result["mantel_haenszel"] =
       seeds.mantel_haenszel ? Json{{"chi_squared", number(seeds.mantel_haenszel->chi_squared)},
                                    {"p", number(seeds.mantel_haenszel->p)}}

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "report/parts/json_parts.hpp"
+
 namespace plumule::report {
 
 namespace {
@@ -75,7 +77,7 @@ Json gist_json(const crops::Gist& gist) {
 
 }  // namespace
 
-Json crop_json(const analysis::CropFacts& finding) {
+std::string crop_json(const analysis::CropFacts& finding) {
   const auto& known = *finding.known;
   Json facts = Json::array();
   for (const auto& fact : known.facts)
@@ -90,16 +92,16 @@ Json crop_json(const analysis::CropFacts& finding) {
   for (const auto& caution : known.cautions)
     cautions.push_back(
         {{"text", std::string(caution.text)}, {"origin", origin_json(caution.origin)}});
-  return {{"crop", name_json(known.crop)},
-          {"in_short", gist_json(finding.gist)},
-          {"facts", facts},
-          {"cautions", cautions}};
+  return written({{"crop", name_json(known.crop)},
+                  {"in_short", gist_json(finding.gist)},
+                  {"facts", facts},
+                  {"cautions", cautions}});
 }
 
-Json crop_list_json(const analysis::CropList& list) {
+std::string crop_list_json(const analysis::CropList& list) {
   Json crops = Json::array();
   for (const auto& crop : list.crops) crops.push_back(name_json(crop));
-  return {{"crops", crops}};
+  return written({{"crops", crops}});
 }
 
 }  // namespace plumule::report

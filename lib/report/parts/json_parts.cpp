@@ -6,6 +6,10 @@
 
 namespace plumule::report {
 
+std::string written(const Json& answer) {
+  return answer.dump(2, ' ', false, Json::error_handler_t::replace);
+}
+
 Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
@@ -66,6 +70,13 @@ Json json(const stats::MassPoint& point) {
 
 Json json(const std::optional<stats::MassPoint>& point) {
   return point ? json(*point) : Json(nullptr);
+}
+
+Json json(const std::vector<analysis::SeedLevelTest>& tests) {
+  Json list = Json::array();
+  for (const auto& test : tests)
+    list.push_back({{"method", std::string(test.method)}, {"p", number(test.p)}});
+  return list;
 }
 
 Json json(const stats::RhoPrior& prior, double rho90) {

@@ -14,6 +14,9 @@ namespace plumule::report {
 
 using Json = nlohmann::ordered_json;
 
+// An answer as text, indented by two; bytes that are no UTF-8 are replaced.
+std::string written(const Json& answer);
+
 Json number(double value);  // null unless finite
 Json number(const std::optional<double>& value);
 Json text_or_null(const std::string& text);
@@ -30,6 +33,8 @@ Json json(const std::optional<stats::Randomisation>& test);
 // {left, right, mass}
 Json json(const stats::MassPoint& point);
 Json json(const std::optional<stats::MassPoint>& point);
+// [{method, p}]
+Json json(const std::vector<analysis::SeedLevelTest>& tests);
 // {b, rho, rho90, source, groups}
 Json json(const stats::RhoPrior& prior, double rho90);
 

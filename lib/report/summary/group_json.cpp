@@ -4,6 +4,7 @@
 
 #include "records/words.hpp"
 #include "report/parts/method_words.hpp"
+#include "report/summary.hpp"
 
 namespace plumule::report {
 
@@ -225,5 +226,7 @@ Json group_json(const analysis::Group& group) {
   result["rest"] = rest_json(group);
   return result;
 }
+
+std::string summary_json(const analysis::Group& group) { return written(group_json(group)); }
 
 }  // namespace plumule::report

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "records/words.hpp"
+#include "report/parts/json_parts.hpp"
 #include "report/summary/group_json.hpp"
 #include "report/viability/viability_words.hpp"
 
@@ -79,7 +80,7 @@ Json verdict_json(const analysis::LotViability& finding) {
 
 }  // namespace
 
-Json viability_json(const analysis::LotViability& finding) {
+std::string viability_json(const analysis::LotViability& finding) {
   Json result = {{"lot", finding.lot.code},
                  {"crop", text_or_null(finding.lot.crop)},
                  {"irreplaceable", finding.lot.irreplaceable}};
@@ -114,7 +115,7 @@ Json viability_json(const analysis::LotViability& finding) {
   result["best_lower"] = number(finding.best_lower);
   result["seeds_to_show"] = finding.seeds_to_show ? Json(*finding.seeds_to_show) : Json(nullptr);
   result["verdict"] = verdict_json(finding);
-  return result;
+  return written(result);
 }
 
 }  // namespace plumule::report

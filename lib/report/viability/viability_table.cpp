@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "records/date.hpp"
+#include "report/parts/json_parts.hpp"
 #include "report/parts/number_words.hpp"
 #include "report/summary/group_json.hpp"
 #include "report/viability/viability_words.hpp"
@@ -154,7 +155,7 @@ std::string ViabilityTable::text(const Style& style) {
          paragraph(style, fmt::format("All of one: plumule viability {}", lines_.front().lot));
 }
 
-Json ViabilityTable::json() {
+std::string ViabilityTable::json() {
   sort();
   Json lots = Json::array();
   for (const auto& line : lines_) {
@@ -174,7 +175,7 @@ Json ViabilityTable::json() {
     one["verdict"] = {{"code", line.code}, {"text", line.text}};
     lots.push_back(std::move(one));
   }
-  return {{"lots", lots}, {"untested", untested_}};
+  return written({{"lots", lots}, {"untested", untested_}});
 }
 
 }  // namespace plumule::report
