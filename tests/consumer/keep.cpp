@@ -1,7 +1,6 @@
 // The logbook from another program: a lot, kept and found again.
-#include <logbook/record/lots.hpp>
-
 #include <cstdio>
+#include <plumule/logbook/record/lots.hpp>
 
 int main() {
   auto book = plumule::logbook::Logbook::in_memory();

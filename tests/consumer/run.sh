@@ -1,20 +1,28 @@
 #!/usr/bin/env bash
-# consumer/run.sh BUILD: installs BUILD into a temporary place, builds this project against it with
-# nothing else of the tree, and runs it; then the command, its manual page and completions.
+# consumer/run.sh PREFIX: what a guest does with the library installed in PREFIX, with nothing of the
+# tree on the include path. Builds this project against it and runs it, then the same and a worked
+# example by pkg-config. $CXX and $CXXFLAGS are those of the library.
 set -euo pipefail
-build=$1
+prefix=$(realpath "$1")
 here=$(cd "$(dirname "$0")" && pwd)
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
-cmake --install "$build" --prefix "$work/prefix" >/dev/null
-cp -r "$here" "$work/consumer"
-cmake -G Ninja -S "$work/consumer" -B "$work/build" -DCMAKE_PREFIX_PATH="$work/prefix" >/dev/null
+
+cp "$here"/*.cpp "$here/CMakeLists.txt" "$work"
+cmake -G Ninja -S "$work" -B "$work/build" -DCMAKE_PREFIX_PATH="$prefix" >/dev/null
 cmake --build "$work/build"
 "$work/build/interval"
 "$work/build/keep"
-"$work/prefix/bin/plumule" reckon 7/10 >/dev/null
-for file in share/man/man1/plumule.1 share/bash-completion/completions/plumule \
-  share/zsh/vendor-completions/_plumule share/fish/vendor_completions.d/plumule.fish; do
-  [ -s "$work/prefix/$file" ] || { echo "$file was not installed"; exit 1; }
-done
-echo "installed, found, built against and run"
+
+PKG_CONFIG_PATH=$(find "$prefix" -name plumule.pc -printf %h)
+export PKG_CONFIG_PATH
+by_pkg_config() {  # PACKAGE SOURCE
+  local flags
+  read -ra flags <<<"${CXXFLAGS:-} -std=c++20 $2 $(pkg-config --cflags --libs "$1")"
+  "${CXX:-g++}" -o "$work/program" "${flags[@]}"
+  LD_LIBRARY_PATH=$(pkg-config --variable=libdir "$1") "$work/program"
+}
+by_pkg_config plumule-stats "$here/interval.cpp"
+by_pkg_config plumule "$here/keep.cpp"
+cd "$prefix/share/doc/libplumule-dev"
+by_pkg_config plumule examples/best_soak.cpp

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Reads every #include line of lib, cli and schema and refuses one that points the wrong way, between
-rooms or between the sub-rooms of one, a .cpp that does not include its own header first, where the
-compiler sees it with nothing before it, a finding that points at what may be gone before it, and a
+rooms or between the sub-rooms of one, or at another room's header that is not public, a .cpp that
+does not include its own header first, where the compiler sees it with nothing before it, a finding
+that points at what may be gone before it, and a
 folder that holds too many files.
 
 Linking cannot do this: all libraries' headers lie in the default include path. The check is first
@@ -82,7 +83,15 @@ def sub_room(parts):
     return parts[1] if len(parts) > 2 else ""
 
 
-def wrong_arrows(path, text):
+def public_headers(root):
+    """What each room offers to others: PUBLIC_HEADERS in its CMakeLists.txt, as it is included."""
+    for listing in sorted(root.glob("lib/*/CMakeLists.txt")):
+        offered = re.search(r"PUBLIC_HEADERS([^A-Z)]*)", listing.read_text())
+        for header in offered.group(1).split() if offered else ():
+            yield f"{listing.parent.name}/{header}"
+
+
+def wrong_arrows(path, text, public):
     here = room(path)
     rooms, inner = ROOMS.get(here), sub_room(path.parts[1:])
     for number, line in enumerate(text.splitlines(), 1):
@@ -94,6 +103,8 @@ def wrong_arrows(path, text):
         folder = target.split("/")[0]
         if folder in OURS and "/" in target and folder not in OURS[here]:
             yield f"{where}{here} may not see {folder} ({target})"
+        elif folder in OURS and folder not in (here, "schema", "cli") and target not in public:
+            yield f"{where}{target} is not among the PUBLIC_HEADERS of {folder}"
         if folder == here and rooms:
             other = sub_room(tuple(target.split("/")))
             if inner not in rooms or other not in rooms[inner] | {inner}:
@@ -143,9 +154,10 @@ def self_test():
         ("lib/report/a.cpp", '#include "logbook/record/find.hpp"'),
         ("lib/analysis/a.cpp", "#include <SQLiteCpp/SQLiteCpp.h>"),
         ("cli/a.cpp", "#include <CLI/CLI.hpp>"),
+        ("cli/a.cpp", '#include "logbook/store/store.hpp"'),
     ]
     for name, text in cases:
-        if not list(wrong_arrows(pathlib.Path(name), text)):
+        if not list(wrong_arrows(pathlib.Path(name), text, {"logbook/logbook.hpp"})):
             sys.exit(f"the check itself is broken: it lets {name} say {text}")
     for member in ("  const records::History* history = nullptr;", "  std::span<const int> days;",
                    "  std::vector<const crops::Crop*> near;  // three", "  std::string_view name;",
@@ -174,7 +186,10 @@ def main():
     files = [p for top in ("lib", "cli", "schema") for p in sorted((root / top).rglob("*.[ch]pp"))]
     if len(files) < 20:
         sys.exit(f"only {len(files)} files found below {root}")
-    wrong = [w for p in files for w in wrong_arrows(p.relative_to(root), p.read_text())]
+    public = set(public_headers(root))
+    if len(public) < 20:
+        sys.exit(f"only {len(public)} public headers found below {root}")
+    wrong = [w for p in files for w in wrong_arrows(p.relative_to(root), p.read_text(), public)]
     wrong += [w for p in files for w in points_elsewhere(p.relative_to(root), p.read_text())]
     headers = {p.relative_to(root) for p in files if p.suffix == ".hpp"}
     wrong += [f"{p.relative_to(root)}: its own header is not its first include" for p in files
