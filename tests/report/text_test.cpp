@@ -10,6 +10,7 @@
 #include "report/crops.hpp"
 #include "report/explanation.hpp"
 #include "report/findings.hpp"
+#include "report/parts/json_parts.hpp"
 #include "report/reckoning.hpp"
 #include "report/summary.hpp"
 #include "report/today.hpp"
@@ -222,7 +223,7 @@ TEST_CASE("many lots side by side: the poorest first, those still running last")
   CHECK(text.find("POOR ") < text.find("SOUND"));
   CHECK(text.find("SOUND") < text.find("RUN "));
   CHECK(has(text, "No test of 1 lot: NEW."));
-  const auto json = table.json();
+  const auto json = report::Json::parse(table.json());
   REQUIRE(json["lots"].size() == 3);
   CHECK(json["lots"][0]["lot"] == "POOR");
   CHECK(json["lots"][0]["verdict"]["code"] == "replace");
