@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "crops/clusters.hpp"
 #include "crops/names.hpp"
@@ -126,9 +127,9 @@ Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const 
       while (place < counts.size() && counts[place].at.minutes() < at.minutes()) ++place;
       counts.insert(counts.begin() + static_cast<std::ptrdiff_t>(place), noted.count);
       if (const auto trouble = records::derive(sowing, counts))
-        noted.why =
+        noted.why = in_words(
             records::explain(sowing, counts, *trouble, place, {},
-                             noted.blind ? records::Figures::hidden : records::Figures::shown);
+                             noted.blind ? records::Figures::hidden : records::Figures::shown));
     }
   }
   noted.aside = 'd' + std::to_string(logbook::keep_doubtful(entry, sowing, noted.count, noted.why));

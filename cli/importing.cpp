@@ -8,6 +8,7 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "crops/names.hpp"
 
@@ -58,9 +59,13 @@ void remark_on(const Context& context, const logbook::ImportSummary& summary, bo
 
 namespace {
 
+std::string reason_of(const logbook::RowError& error) {
+  return with_hints(error.reason, error.hints);
+}
+
 // Errors that say the same but for the value and the label at their front.
 std::string kind_of(const logbook::RowError& error) {
-  std::string kind = error.reason;
+  std::string kind = reason_of(error);
   const auto drop = [&kind](const std::string& text) {
     if (text.empty()) return;
     for (std::size_t at = kind.find(text); at != std::string::npos; at = kind.find(text, at))
@@ -90,9 +95,9 @@ void show_errors(const Context& context, const logbook::ImportSummary& summary) 
     if (!error.column.empty()) where += ", " + error.column;
     // Many reasons quote the value themselves.
     if (!error.value.empty() && error.value != error.column &&
-        error.reason.find('"' + error.value + '"') == std::string::npos)
+        reason_of(error).find('"' + error.value + '"') == std::string::npos)
       where += " \"" + error.value + "\"";
-    context.screen.remark(where + ": " + error.reason);
+    context.screen.remark(where + ": " + reason_of(error));
   }
   for (const std::string& kind : order) {
     const std::vector<std::size_t>& lines = kinds[kind];
@@ -112,7 +117,7 @@ Json to_json(const logbook::ImportSummary& summary) {
     errors.push_back({{"line", error.line},
                       {"column", or_null(error.column)},
                       {"value", error.value},
-                      {"reason", error.reason}});
+                      {"reason", reason_of(error)}});
   return {{"rows", summary.rows},
           {"new",
            {{"lots", summary.lots_new},

@@ -1,6 +1,8 @@
 // A migration is never silent, nor is anything that is put out of the way.
 #include "cli/opening.hpp"
 
+#include "cli/showing/hint_words.hpp"
+
 namespace plumule::cli {
 
 logbook::Logbook open_logbook(Context& context, logbook::Access access) {
@@ -16,7 +18,12 @@ logbook::Logbook open_logbook(Context& context, logbook::Access access) {
 }
 
 void tell(const Context& context, const logbook::Leftovers& leftovers) {
-  for (const logbook::Leftover& leftover : leftovers) context.screen.remark(in_words(leftover));
+  for (const logbook::Leftover& leftover : leftovers) {
+    std::vector<records::Hint> hints;
+    if (leftover.what == logbook::Leftover::What::as_found)
+      hints.push_back({records::Advice::restore_if_wrong, leftover.logbook});
+    context.screen.remark(with_hints(in_words(leftover), hints));
+  }
 }
 
 logbook::Entry begin(logbook::Logbook& logbook, const Context& context) {

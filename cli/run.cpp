@@ -7,6 +7,7 @@
 
 #include "cli/command.hpp"
 #include "cli/help/help.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/record/find.hpp"
 #include "records/names.hpp"
@@ -130,7 +131,7 @@ int run(const std::vector<std::string>& typed) {
       status = unusable;
     }
   } catch (const records::Refused& refused) {
-    complain(refused.what(), doing);
+    complain(in_words(refused), doing);
     status = 1;
   } catch (const WrongUsage& wrong) {
     complain(wrong.what(), doing);
@@ -138,7 +139,7 @@ int run(const std::vector<std::string>& typed) {
       complain(fmt::format("How to use it: plumule {} --help", doing.command->name), {});
     status = wrong_usage;
   } catch (const logbook::Unusable& trouble) {
-    complain(trouble.what(), doing);
+    complain(in_words(trouble), doing);
   } catch (const std::bad_alloc&) {
     complain("There is not enough memory for this.", doing);
   } catch (...) {

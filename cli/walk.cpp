@@ -13,6 +13,7 @@
 #include "analysis/due_today.hpp"
 #include "cli/asking.hpp"
 #include "cli/counting.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/journal/entry.hpp"
 #include "logbook/record/aside.hpp"
@@ -283,7 +284,7 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
       step.answered = true;
       ++index;
     } catch (const records::Refused& refused) {
-      screen.paragraph(without_label(refused.what(), step.sowing.label) + " Nothing saved of " +
+      screen.paragraph(without_label(in_words(refused), step.sowing.label) + " Nothing saved of " +
                        step.sowing.label + ".");
     }
   }

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/opening.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/upkeep/upkeep.hpp"
@@ -14,7 +15,9 @@ void declare(Options&) {}
 
 int run(Context& context, const Arguments&) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-  const std::vector<std::string> troubles = logbook::check(logbook);
+  std::vector<std::string> troubles;
+  for (const records::Refusal& trouble : logbook::check(logbook))
+    troubles.push_back(in_words(trouble));
   if (context.json) {
     print_json(context,
                {{"logbook", context.log}, {"sound", troubles.empty()}, {"troubles", troubles}});

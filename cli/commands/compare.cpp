@@ -7,6 +7,7 @@
 #include "cli/asking.hpp"
 #include "cli/opening.hpp"
 #include "cli/options/own_rho.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/journal/sowings_changed.hpp"
 #include "logbook/record/last_day.hpp"
@@ -141,7 +142,7 @@ int run(Context& context, const Arguments& arguments) {
   question.detail = context.json || arguments.flag("full");
   const auto finding = analysis::compare_treatments(subject.histories, question);
   if (context.json)
-    context.screen.line(report::comparison_json(finding));
+    context.screen.line(report::comparison_json(finding, in_words));
   else
     context.screen.print(
         report::comparison_text(style_of(context), finding, arguments.flag("full")) +

@@ -25,7 +25,9 @@ int run(Context& context, const Arguments& arguments) {
     return 0;
   }
   const auto finding = analysis::crop_facts(name);
-  if (!finding.known) throw records::Refused(report::unknown_crop(finding));
+  if (!finding.known)
+    throw records::Refused(report::unknown_crop(finding) +
+                           (finding.may_be_meant.empty() ? " All of them: plumule crops" : ""));
   if (context.json)
     context.screen.line(report::crop_json(finding));
   else

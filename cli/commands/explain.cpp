@@ -2,6 +2,7 @@
 
 #include "analysis/explain/explanation.hpp"
 #include "cli/asking.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "records/names.hpp"
 #include "records/refused.hpp"
@@ -20,7 +21,7 @@ int run(Context& context, const Arguments& arguments) {
   for (const std::string& part : arguments.words()) word += (word.empty() ? "" : " ") + part;
   if (word.empty()) {
     if (context.json)
-      context.screen.line(report::explain_list_json(analysis::explanations()));
+      context.screen.line(report::explain_list_json(analysis::explanations(), in_words));
     else
       context.screen.print(
           report::explain_list_text(style_of(context), analysis::explained_themes()));
@@ -37,7 +38,7 @@ int run(Context& context, const Arguments& arguments) {
     throw records::Refused(sentence + " All words: plumule explain");
   }
   if (context.json)
-    context.screen.line(report::explain_json(*entry));
+    context.screen.line(report::explain_json(*entry, in_words));
   else
     context.screen.print(report::explain_text(style_of(context), *entry));
   return 0;

@@ -7,6 +7,7 @@
 #include "cli/opening.hpp"
 #include "cli/options/lot_fields.hpp"
 #include "cli/options/own_rho.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "logbook/record/lots.hpp"
 #include "records/refused.hpp"
 #include "report/own_rho.hpp"
@@ -42,7 +43,7 @@ int all_lots(Context& context, const Arguments& arguments, logbook::Logbook& log
              analysis::ViabilityQuestion question) {
   question.plan_test = false;
   const auto crop = arguments.text("crop");
-  report::ViabilityTable table;
+  report::ViabilityTable table(in_words);
   bool any = false;
   for (const records::Lot& lot : logbook::lots(logbook)) {
     if (crop && !of_crop(lot, *crop)) continue;
@@ -79,7 +80,7 @@ int run(Context& context, const Arguments& arguments) {
   const auto lot = logbook::lot_named(logbook, arguments.words()[0]);
   const auto finding = viability_of(logbook, lot, arguments.has("today"), question);
   if (context.json)
-    context.screen.line(report::viability_json(finding));
+    context.screen.line(report::viability_json(finding, in_words));
   else
     context.screen.print(report::viability_text(style_of(context), finding) +
                          report::own_rho_text(style_of(context), question.rho));

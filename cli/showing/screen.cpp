@@ -9,6 +9,8 @@
 #include <cstdlib>
 #include <iterator>
 
+#include "cli/showing/hint_words.hpp"
+
 namespace plumule::cli {
 namespace {
 
@@ -24,6 +26,7 @@ bool set(const char* variable) {
 
 Screen Screen::of_terminal() {
   Screen screen;
+  screen.style_.hints = in_words;
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   const char* kind = std::getenv("TERM");
   screen.style_.colour =

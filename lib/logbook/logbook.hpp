@@ -4,18 +4,22 @@
 
 #include <memory>
 #include <optional>
-#include <stdexcept>
 #include <string>
+#include <utility>
+#include <vector>
+
+#include "records/refused.hpp"
 
 #include "logbook/file/leftover.hpp"
 
 namespace plumule::logbook {
 
 // The file could not be read or written: missing, foreign, damaged, locked, read-only, newer. The
-// sentence says which, where and what to do; the file is left as it was.
-class Unusable : public std::runtime_error {
+// sentence says which and where, the hints what to do; the file is left as it was.
+class Unusable : public records::Hinted {
  public:
-  explicit Unusable(const std::string& sentence) : std::runtime_error(sentence) {}
+  explicit Unusable(const std::string& fact, std::vector<records::Hint> hints = {})
+      : Hinted(fact, std::move(hints)) {}
 };
 
 enum class Access { read, write };

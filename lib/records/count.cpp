@@ -137,7 +137,7 @@ Pair parse_pair(std::string_view text) {
   try {
     pair.entered = parse_entered(text.substr(at + 1), newly);
   } catch (const Refused& refused) {
-    throw Refused(pair.name + ": " + refused.what());
+    throw Refused(pair.name + ": " + refused.what(), refused.hints());
   }
   return pair;
 }

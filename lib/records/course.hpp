@@ -9,11 +9,12 @@
 
 #include "records/assessment.hpp"
 #include "records/count.hpp"
+#include "records/refused.hpp"
 #include "records/sowing.hpp"
 
 namespace plumule::records {
 
-// What is wrong at one count of a course, in facts; the words are made by `explain`.
+// What is wrong at one count of a course; `explain` makes a refusal of it.
 enum class Fault {
   before_sowing,          // counted before it was sown
   up_at_sowing,           // something up on the very day of sowing
@@ -50,13 +51,13 @@ std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts);
 // on which side of them the entered one lies.
 enum class Figures { shown, hidden };
 
-// The sentence for a trouble: what was seen before, what may have happened, what to type.
+// The refusal for a trouble: what was seen before, and what may have happened.
 // `entered` is the count that is being entered, which may not be the one where the rule breaks;
 // past the end where none is (the sowing itself was changed). With `today`, a count of another day
 // is told by its day, not as "now".
-std::string explain(const Sowing& sowing, const std::vector<Count>& counts, const Trouble& trouble,
-                    std::size_t entered, std::optional<Date> today = std::nullopt,
-                    Figures figures = Figures::shown);
+Refusal explain(const Sowing& sowing, const std::vector<Count>& counts, const Trouble& trouble,
+                std::size_t entered, std::optional<Date> today = std::nullopt,
+                Figures figures = Figures::shown);
 
 // How many stand at the count `index` (ever up less lost so far).
 std::int64_t standing_at(const std::vector<Count>& counts, std::size_t index);

@@ -12,7 +12,8 @@ namespace plumule::report {
 std::string comparison_text(const Style& style, const analysis::TreatmentComparison& finding,
                             bool full);
 
-// With the promised names.
-std::string comparison_json(const analysis::TreatmentComparison& finding);
+// With the promised names; remarks with the hints in the front end's words.
+std::string comparison_json(const analysis::TreatmentComparison& finding,
+                            HintWords hints = nullptr);
 
 }  // namespace plumule::report

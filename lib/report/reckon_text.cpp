@@ -107,10 +107,10 @@ std::string reckon_text(const Style& style, const analysis::ProportionReckoning&
   for (const auto& proportion : finding.proportions) text += one(style, proportion, finding.asked);
   if (finding.proportions.size() == 2) text += both(style, finding);
   text += toned(style, Tone::faint,
-                paragraph(style,
-                          "The seeds are taken as independent. Seeds that share a tray are not: "
-                          "for several trays keep them in a logbook and ask `summary` or "
-                          "`compare`."));
+                paragraph(style, hinted(style.hints,
+                                        "The seeds are taken as independent. Seeds that share a "
+                                        "tray are not",
+                                        {records::Advice::keep_in_logbook}, ".")));
   return text;
 }
 

@@ -143,7 +143,7 @@ std::string overview(const analysis::DueToday& finding) {
 }
 
 std::string to_end(const Style& style, const std::string& name) {
-  return paragraph(style, "To end one: plumule end " + name, 2);
+  return paragraph(style, hinted(style.hints, "", {records::Advice::end_one, name}), 2);
 }
 
 }  // namespace
@@ -152,7 +152,8 @@ std::string today_text(const Style& style, const analysis::DueToday& finding) {
   std::string text = toned(style, Tone::strong, paragraph(style, overview(finding)));
   if (finding.should_be_up.empty() && finding.due.empty() && finding.done.empty() &&
       finding.past_give_up.empty() && finding.counted.empty() && finding.not_due.empty())
-    text += paragraph(style, "No sowing is open. One more: plumule sow A1 --lot LOT --seeds 50", 2);
+    text += paragraph(style,
+                      hinted(style.hints, "No sowing is open.", {records::Advice::sow_first}), 2);
   if (!finding.should_be_up.empty())
     text += heading(style, "Should be up by now") +
             late_text(style, finding.should_be_up, "Expected by day", finding.today);

@@ -14,12 +14,13 @@ namespace plumule::report {
 // Within a screen.
 std::string viability_text(const Style& style, const analysis::LotViability& finding);
 
-std::string viability_json(const analysis::LotViability& finding);
+std::string viability_json(const analysis::LotViability& finding, HintWords hints = nullptr);
 
 // All tested lots side by side, the poorest first: what `viability` says of many. Lots are taken
 // one after the other, and only a line of each is kept.
 class ViabilityTable {
  public:
+  explicit ViabilityTable(HintWords hints = nullptr) : hints_(hints) {}
   void take(const analysis::LotViability& finding);
 
   std::string text(const Style& style);
@@ -53,6 +54,7 @@ class ViabilityTable {
   void sort();
   std::string heading() const;
 
+  HintWords hints_;
   std::vector<Line> lines_;
   std::vector<std::string> untested_;
 };

@@ -1,7 +1,8 @@
-// The sentence with which something is refused, for tests of the words.
+// The facts with which something is refused, and the advice beside them, for tests of both.
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "records/refused.hpp"
 
@@ -16,6 +17,20 @@ std::string said(const Act& act) {
     return refused.what();
   }
   return "(not refused)";
+}
+
+using Advised = std::vector<records::Advice>;
+
+// What may mend it, in order; none where it is not refused.
+template <class Act>
+Advised advised(const Act& act) {
+  Advised advised;
+  try {
+    act();
+  } catch (const records::Hinted& refused) {
+    for (const records::Hint& hint : refused.hints()) advised.push_back(hint.advice);
+  }
+  return advised;
 }
 
 }  // namespace plumule::tests

@@ -150,16 +150,12 @@ std::vector<std::string> counted_on(const TrialLayout& layout,
 
 [[noreturn]] void refuse_one_treatment(const TrialLayout& layout,
                                        const ComparisonQuestion& question) {
-  const std::string summary =
-      "plumule summary" + (question.typed.empty() ? "" : " " + question.typed);
-  throw records::Refused(
-      question.subject + ": one treatment only (" + records::listed(layout.treatments) +
-      "), so there is nothing to compare. " +
-      (layout.several_lots
-           ? "Seed lots are no treatments: " + summary +
-                 " --by lot puts them side by side, and plumule viability LOT tells what each is "
-                 "worth."
-           : "The figures: " + summary));
+  throw records::Refused(question.subject + ": one treatment only (" +
+                             records::listed(layout.treatments) +
+                             "), so there is nothing to compare.",
+                         {{.advice = layout.several_lots ? records::Advice::put_lots_side_by_side
+                                                         : records::Advice::show_figures,
+                           .said = question.typed}});
 }
 
 // What most sowings count is compared. Where as many count one thing as another there is no most,
@@ -176,10 +172,10 @@ void refuse_tie(std::span<const records::History> histories, const std::string& 
     }
   for (const auto& [counting, number] : times)
     if (number == first && records::word(counting) != most)
-      throw records::Refused(fmt::format(
-          "{0}: {1} sowings count {2} and {1} count {3}, which are never put together. Which? "
-          "plumule compare {0} --counting {2}",
-          subject, first, most, records::word(counting)));
+      throw records::Refused(
+          fmt::format("{0}: {1} sowings count {2} and {1} count {3}, which are never put together.",
+                      subject, first, most, records::word(counting)),
+          {{.advice = records::Advice::choose_counting, .name = subject, .said = most}});
 }
 
 stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
@@ -230,9 +226,8 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   if (layout.treatments.size() < 2) refuse_one_treatment(layout, question);
   if (question.treatment &&
       treatment_named(layout, *question.treatment, question.subject) == against)
-    throw records::Refused(*question.treatment +
-                           " is what the others are held against. Name another, or what it is to "
-                           "be held against: --against TREATMENT.");
+    throw records::Refused(*question.treatment + " is what the others are held against.",
+                           {{records::Advice::name_against}});
   answer.against = layout.treatments[against];
 
   const Family family = family_for(answer, question, against);

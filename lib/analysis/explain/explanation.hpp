@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "records/hint.hpp"
+
 namespace plumule::analysis {
 
 struct Explanation {
@@ -19,6 +21,10 @@ struct Explanation {
   std::string_view misleads;  // when
   std::string_view source;    // with "from memory" where the paper was not seen
   std::string_view also;      // other names in answers, blank between: "lower upper"
+  // What a front end adds at the end of that text, which then has no full stop; none: nothing.
+  records::Advice after_meaning = records::Advice::none;
+  records::Advice after_misleads = records::Advice::none;
+  records::Advice after_source = records::Advice::none;
 };
 
 // By word.

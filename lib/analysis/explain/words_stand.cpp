@@ -52,10 +52,11 @@ constexpr Explanation entries[] = {
      .assumes = "B = 49 for towels and dishes, 24 for trays, cells and pots, 14 for rows; of a "
                 "mixture the smallest.",
      .misleads = "If your sowings are more unlike than that (rho 0.1) it covers only 65 to 88 % of "
-                 "the time; --rho own takes it from your own replicated sowings.",
+                 "the time",
      .source = "Brown, Cai & DasGupta 2001, Statistical Science 16:101-133 for the prior of p; "
                "coverage by simulation",
-     .also = ""},
+     .also = "",
+     .after_misleads = records::Advice::take_own_rho},
     {.word = "rho",
      .title = "how alike seeds of one sowing are",
      .meaning =

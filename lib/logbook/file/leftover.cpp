@@ -39,8 +39,7 @@ std::string in_words(const Leftover& leftover) {
          " was left by a command that was stopped in the midst of writing, and nothing tells "
          "whether the journal beside it is its own. It was put right by it; copies of both as they "
          "were are kept: " +
-         leftover.kept + ", and its journal. If anything is wrong now: plumule --log " +
-         leftover.logbook + " restore COPY.db goes back to a backup.";
+         leftover.kept + ", and its journal.";
 }
 
 std::optional<std::string> set_aside(const std::string& path, const std::string& end) {

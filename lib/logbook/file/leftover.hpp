@@ -20,7 +20,7 @@ struct Leftover {
 };
 using Leftovers = std::vector<Leftover>;
 
-// One or two sentences for a grower: what was found, where it lies, what to do with it.
+// One or two sentences for a grower: what was found, and where it lies.
 std::string in_words(const Leftover& leftover);
 
 inline constexpr const char* journal_ends[] = {"-journal", "-wal"};

@@ -69,7 +69,8 @@ FlatCourses::FlatCourses(FlatMerge& merge)
               merge.batch),
       next_(merge.file.looks.next()) {}
 
-void FlatCourses::bad(const FlatLook& look, std::string_view column, std::string reason) {
+void FlatCourses::bad(const FlatLook& look, std::string_view column, std::string reason,
+                      std::vector<records::Hint> hints) {
   const std::int32_t figure = column == "newly_emerged" ? look.newly
                               : column == "lost"        ? look.lost
                               : column == "seedlings"   ? look.seedlings
@@ -78,7 +79,7 @@ void FlatCourses::bad(const FlatLook& look, std::string_view column, std::string
   if (column == "emerged" && look.emerged_high != blank)
     value += ".." + std::to_string(look.emerged_high);
   if (column == "counted_on") value = records::to_text(FlatTime{look.day, look.minute}.moment());
-  merge_.errors.add(look.line, column, value, std::move(reason));
+  merge_.errors.add(look.line, column, value, std::move(reason), std::move(hints));
 }
 
 // The sowing's looks, each moment once.
@@ -178,9 +179,9 @@ void FlatCourses::check_figures(const records::Sowing& record) {
         if (places_[i].stood)
           bad(look, look.emerged != blank ? "emerged" : "newly_emerged",
               "the logbook has " + records::in_words(count.entered) + " for " + record.label +
-                  " at this look; to correct it: plumule amend " +
-                  (record.open() ? record.label : record.dated_label()) + " --on " +
-                  records::to_text(count.at) + " =N");
+                  " at this look",
+              {{records::Advice::amend_figure, record.open() ? record.label : record.dated_label(),
+                count.at}});
         else
           bad(look, newly ? "newly_emerged" : "emerged",
               std::to_string(before) + " before and " + std::to_string(count.total - before) +

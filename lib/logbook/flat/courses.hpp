@@ -35,7 +35,8 @@ class FlatCourses {
   void check_figures(const records::Sowing& record);
   void insert(records::Id sowing);
   void write(records::Id sowing, const std::vector<CountRow>& was);
-  void bad(const FlatLook& look, std::string_view column, std::string reason);
+  void bad(const FlatLook& look, std::string_view column, std::string reason,
+           std::vector<records::Hint> hints = {});
 
   FlatMerge& merge_;
   BulkInsert insert_;

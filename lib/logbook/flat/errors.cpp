@@ -5,9 +5,10 @@
 namespace plumule::logbook {
 
 void FlatErrors::add(std::size_t line, std::string_view column, std::string_view value,
-                     std::string reason) {
+                     std::string reason, std::vector<records::Hint> hints) {
   ++in_all_;
-  kept_.push_back({line, std::string(column), std::string(value), std::move(reason)});
+  kept_.push_back(
+      {line, std::string(column), std::string(value), std::move(reason), std::move(hints)});
   if (kept_.size() >= 4 * (most_ + 16)) keep_first();
 }
 

@@ -13,7 +13,8 @@ class FlatErrors {
  public:
   explicit FlatErrors(std::size_t most) : most_(most) {}
 
-  void add(std::size_t line, std::string_view column, std::string_view value, std::string reason);
+  void add(std::size_t line, std::string_view column, std::string_view value, std::string reason,
+           std::vector<records::Hint> hints = {});
   bool any() const { return in_all_ > 0; }
   // Puts the first ones, in the order of their lines, and the number of all into the summary.
   void give(ImportSummary& summary);

@@ -83,9 +83,8 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
     std::string reason =
         name.empty() ? "the column has no name" : "the flat log has no such column";
     if (!near.empty()) reason += "; is " + records::listed(near, "or") + " meant?";
-    errors.add(line, name, row[i],
-               reason + (near.empty() ? "." : "") +
-                   " To pass over columns that are not known: --ignore-columns");
+    errors.add(line, name, row[i], reason + (near.empty() ? "." : ""),
+               {{records::Advice::pass_over_columns}});
   }
   for (const RowCell needed : {RowCell::sowing, RowCell::sown_on})
     if (header.at(needed) == FlatHeader::absent)

@@ -64,7 +64,8 @@ void end_earlier(FlatMerge& merge, std::vector<Standing>& standing) {
       merge.errors.add(merge.file.sowings.line(next.sowing), "sown_on",
                        records::to_text(ending.at.date),
                        "an earlier sowing of the label is open and would end here: " +
-                           std::string(refused.what()));
+                           std::string(refused.what()),
+                       refused.hints());
     }
   }
 }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "logbook/journal/entry.hpp"
+#include "records/hint.hpp"
 
 namespace plumule::logbook {
 
@@ -24,6 +25,7 @@ struct RowError {
   std::string column;
   std::string value;
   std::string reason;
+  std::vector<records::Hint> hints = {};
 };
 
 struct ImportSummary {

@@ -70,7 +70,8 @@ bool take_said(FlatMerge& merge, std::span<const Fact<Record>> facts, const Fact
       if (records::is_label(text) && records::same_label(there, text)) continue;
       merge.errors.add(table.line(thing), facts[i].column, text,
                        "the logbook has \"" + there + "\" for " + merge.text(table.name(thing)) +
-                           "; mend the file, or the logbook with plumule amend");
+                           "; mend the file, or the logbook",
+                       {{records::Advice::amend_logbook}});
       continue;
     }
     if (Reason reason = facts[i].set(record, text); !reason.empty())
@@ -109,7 +110,7 @@ void or_error(FlatMerge& merge, std::span<const Fact<Record>> facts, const FactT
     std::string_view value;
     for (std::size_t i = 0; i < facts.size(); ++i)
       if (facts[i].column == column) value = merge.file.texts.text(table.said(thing, i));
-    merge.errors.add(table.line(thing), column, value, refused.what());
+    merge.errors.add(table.line(thing), column, value, refused.what(), refused.hints());
   }
 }
 

@@ -140,8 +140,8 @@ void Sowings::complete_ending(std::uint32_t i, Sowing& record) {
       merge_.errors.add(said->second.line, "ended", word(ending.kind),
                         "the logbook has it ended as " + std::string(word(record.ending->kind)) +
                             " on " + records::to_text(record.ending->at) +
-                            "; mend the file, or take that back: plumule amend " +
-                            record.dated_label() + " --reopen");
+                            "; mend the file, or take that back",
+                        {{records::Advice::amend_ending, record.dated_label()}});
     return;
   }
   record.ending = ending;

@@ -65,8 +65,7 @@ std::string to_json(const Row& row) {
 Row from_json(const std::string& text) {
   const auto json = nlohmann::ordered_json::parse(text, nullptr, false);
   if (!json.is_object())
-    throw Unusable(std::string("The logbook is damaged: its ledger of changes cannot be read.") +
-                   to_a_backup());
+    throw Unusable("The logbook is damaged: its ledger of changes cannot be read.", to_a_backup());
   Row row;
   for (const auto& [column, value] : json.items()) {
     if (value.is_null())
@@ -78,7 +77,7 @@ Row from_json(const std::string& text) {
     else if (value.is_string())
       row.emplace_back(column, value.get<std::string>());
     else
-      throw Unusable(std::string("The logbook is damaged: its ledger of changes cannot be read.") +
+      throw Unusable("The logbook is damaged: its ledger of changes cannot be read.",
                      to_a_backup());
   }
   return row;

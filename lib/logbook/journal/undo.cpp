@@ -136,7 +136,7 @@ void put_courses_back(Logbook& logbook, const Courses& courses) {
     std::vector<records::Count> counts = counts_in(now);
     if (derive(sowing, counts))
       throw Unusable(store.path() + " is damaged: the counts of " + sowing.label +
-                     " do not follow from what was entered, so nothing was taken back." +
+                         " do not follow from what was entered, so nothing was taken back.",
                      to_a_backup(store.path()));
     for (std::size_t i = 0; i < now.size(); ++i) now[i].count.total = counts[i].total;
     write_course(store, id, {}, now);
@@ -172,10 +172,8 @@ JournalLine take_back(Logbook& logbook, const std::string& by, const std::string
   Store& store = logbook.store();
   JournalLine line = last_standing(store);
   if (!of.empty() && !line.by.empty() && line.by != of) {
-    const bool plain = line.by.find_first_of(" '\"$`\\") == std::string::npos;
-    throw records::Refused("The last command is " + line.by + "'s: " + line.summary +
-                           ". To take that back: plumule undo --of " +
-                           (plain ? line.by + '.' : "NAME, with that name in quotes."));
+    throw records::Refused("The last command is " + line.by + "'s: " + line.summary + '.',
+                           {{records::Advice::undo_of, line.by}});
   }
   const std::vector<Change> changes = changes_of(store, line.id);
   Courses courses = courses_before(store, line.id, changes);

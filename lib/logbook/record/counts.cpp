@@ -14,6 +14,7 @@
 namespace plumule::logbook {
 namespace {
 
+using records::Advice;
 using records::Count;
 using records::Refused;
 using records::Sowing;
@@ -52,12 +53,12 @@ void refuse_in_its_place(const Entry& entry, const Sowing& sowing,
   counts[place].entered = count.entered;
   const auto trouble = derive(sowing, counts);
   if (!trouble) return;
-  std::string text = explain(sowing, counts, *trouble, place, entry.today(), figures);
+  records::Refusal refusal = explain(sowing, counts, *trouble, place, entry.today(), figures);
   const bool since_then = count.entered.kind == records::CountKind::standing &&
                           trouble->fault != records::Fault::more_than_sown;
   if (since_then && !count.at.minute_of_day)
-    text += " Looked twice that day? Give the time: --on " + records::to_text(count.at) + "T17:00.";
-  throw Refused(text);
+    refusal.hints.push_back({.advice = Advice::another_look_that_day, .at = count.at});
+  throw Refused(std::move(refusal));
 }
 
 // The look has a count already: the same figure, a second person's, or a correction.
@@ -76,17 +77,18 @@ Kept beside(Entry& entry, const Sowing& sowing, const std::vector<CountRow>& cou
   const bool named = !stands.by.empty() && stands.by != records::nobody_named;
   const bool today = count.at.date == entry.today();
   const bool hidden = figures == records::Figures::hidden;
-  std::string text =
-      name + ": " + (hidden ? "another figure" : in_words(stands.entered)) +
-      " is written down for " + (today ? "today" : records::spoken(count.at.date, true)) +
-      (stands.at.minute_of_day ? " at " + records::to_text(stands.at).substr(11) : "") +
-      (named ? " by " + stands.by : "") + ", not " + in_words(count.entered) +
-      ". Wrong then? plumule amend " + name + " --on " + records::to_text(stands.at) + ' ' +
-      records::to_text(count.entered) + '.';
+  records::Refusal refusal;
+  refusal.fact = name + ": " + (hidden ? "another figure" : in_words(stands.entered)) +
+                 " is written down for " +
+                 (today ? "today" : records::spoken(count.at.date, true)) +
+                 (stands.at.minute_of_day ? " at " + records::to_text(stands.at).substr(11) : "") +
+                 (named ? " by " + stands.by : "") + ", not " + in_words(count.entered) + '.';
+  refusal.hints.push_back(
+      {.advice = Advice::amend_count, .name = name, .at = stands.at, .figure = count.entered});
   if (!count.at.minute_of_day)
-    text += " Looked twice? Give the time: --on " + records::to_text(count.at) + "T17:00.";
-  text += " Another person's count? --who NAME.";
-  throw Refused(text);
+    refusal.hints.push_back({.advice = Advice::another_look, .at = count.at});
+  refusal.hints.push_back({.advice = Advice::another_person});
+  throw Refused(std::move(refusal));
 }
 
 }  // namespace
@@ -111,11 +113,10 @@ void judge_course(Entry& entry, const Sowing& sowing, std::vector<CountRow>& cou
   if (found > 0 && found + up > *sowing.units)
     throw Refused(
         called(sowing) + ": " + std::to_string(*sowing.units) + " sown, " + std::to_string(found) +
-        " of them found not to have come up, and " +
-        (figures == records::Figures::hidden ? std::string("those") : std::to_string(up)) +
-        " up makes more than was sown. Counted wrong? Type it again. Assessed wrong? "
-        "plumule amend " +
-        called(sowing) + " shows what was, with --seen ID =N it is put right.");
+            " of them found not to have come up, and " +
+            (figures == records::Figures::hidden ? std::string("those") : std::to_string(up)) +
+            " up makes more than was sown.",
+        {{Advice::count_again}, {Advice::amend_assessment, called(sowing)}});
 }
 
 std::vector<CountRow>::iterator place_of(std::vector<CountRow>& course, const records::Moment& at) {
@@ -132,12 +133,9 @@ void refuse_after_accident(const Sowing& sowing, const Count& count) {
   if (count.at.date != end.date || (count.at.minute_of_day && end.minute_of_day)) return;
   const std::string name = called(sowing);
   throw Refused(name + " ended by an accident on " + records::spoken(end.date, true) +
-                (sowing.ending->why.empty() ? "" : " (" + sowing.ending->why + ')') +
-                ", and stands at its last good look. Was this look before it? plumule amend " +
-                name +
-                " --reopen, count, and end it again. After it? It tells nothing of the "
-                "seed: plumule note " +
-                name + " keeps it in words.");
+                    (sowing.ending->why.empty() ? "" : " (" + sowing.ending->why + ')') +
+                    ", and stands at its last good look.",
+                {{Advice::before_accident, name}, {Advice::after_accident, name}});
 }
 
 Kept record_count(Entry& entry, const Sowing& sowing, const Count& count) {

@@ -69,13 +69,12 @@ std::vector<std::string> all_names(Store& store) {
 }  // namespace
 
 std::string unknown_name(const std::string& what, const std::string& text,
-                         const std::vector<std::string>& known, const std::string& mend) {
+                         const std::vector<std::string>& known) {
   std::string sentence = "There is no " + what + " \"" + text + "\".";
   const auto near = records::nearest(text, known);
   for (std::size_t i = 0; i < near.size(); ++i)
     sentence += (i == 0 ? " Near it: " : ", ") + near[i] + (i + 1 == near.size() ? "." : "");
   if (known.empty()) sentence += " The logbook has none yet.";
-  if (!mend.empty()) sentence += " If it is new, " + mend + '.';
   return sentence;
 }
 
@@ -92,7 +91,7 @@ Named named(Logbook& logbook, const std::string& text) {
       if (kind == NameKind::trial) trial_named(logbook, name);
       if (kind == NameKind::lot) lot_named(logbook, name);
       if (kind == NameKind::treatment) treatment_named(logbook, name);
-      throw Refused(unknown_name("crop", name, all_names(logbook.store()), ""));
+      throw Refused(unknown_name("crop", name, all_names(logbook.store())));
     }
     throw Refused("\"" + text +
                   "\": before the colon stands sowing, trial, lot, treatment or crop.");
@@ -112,7 +111,7 @@ Named named(Logbook& logbook, const std::string& text) {
                   records::listed(ways, "or") + '.');
   }
   throw Refused(
-      unknown_name("sowing, trial, lot, treatment or crop", text, all_names(logbook.store()), ""));
+      unknown_name("sowing, trial, lot, treatment or crop", text, all_names(logbook.store())));
 }
 
 Selection selection_of(Logbook& logbook, const Named& name) {

@@ -22,8 +22,8 @@ struct Named {
 Named named(Logbook& logbook, const std::string& text);
 Selection selection_of(Logbook& logbook, const Named& name);
 
-// `There is no lot "X12". Near it: X11, X2. If it is new, plumule lot X12 adds it.`
+// `There is no lot "X12". Near it: X11, X2.`
 std::string unknown_name(const std::string& what, const std::string& text,
-                         const std::vector<std::string>& known, const std::string& mend);
+                         const std::vector<std::string>& known);
 
 }  // namespace plumule::logbook

@@ -12,6 +12,7 @@
 namespace plumule::logbook {
 namespace {
 
+using records::Advice;
 using records::Lot;
 using records::Refused;
 
@@ -101,10 +102,9 @@ void refuse_future(const Entry& entry, const Lot& lot) {
     throw Refused("Lot " + lot.code + ": the harvest of " + std::to_string(*lot.harvest_year) +
                   " has not come yet; this year is " + std::to_string(now) + '.');
   if (lot.packed_year && *lot.packed_year > now)
-    throw Refused("Lot " + lot.code + ": " + std::to_string(*lot.packed_year) +
-                  " has not come yet. Of a packet that says for which year it is packed, the year "
-                  "in which it was packed counts: --packed " +
-                  std::to_string(now) + '.');
+    throw Refused(
+        "Lot " + lot.code + ": " + std::to_string(*lot.packed_year) + " has not come yet.",
+        {{.advice = Advice::packed_year, .number = now}});
   if (lot.label_tested_on && *lot.label_tested_on > entry.today())
     throw Refused("Lot " + lot.code + ": its label's test on " +
                   records::spoken(*lot.label_tested_on, true) + " has not come yet.");
@@ -117,9 +117,8 @@ records::Id add_lot(Entry& entry, const Lot& lot) {
   Store& store = entry.logbook().store();
   if (const auto found = find_lot(entry.logbook(), lot.code))
     throw Refused("There is a lot " + found->code + " already" +
-                  (found->crop.empty() ? "" : " (" + found->crop + ')') +
-                  ". Give this one another code; plumule lot " + found->code +
-                  " changes that one.");
+                      (found->crop.empty() ? "" : " (" + found->crop + ')') + '.',
+                  {{Advice::change_lot, found->code}});
   refuse_future(entry, lot);
   const std::vector<ParentRow> parents = parents_of(entry.logbook(), lot, 0);
   Query(store,
@@ -186,7 +185,7 @@ Lot lot_named(Logbook& logbook, const std::string& code) {
   }
   if (!of_crop.empty())
     throw Refused("\"" + code + "\" is a crop, not a lot. Its lots: " + of_crop + '.');
-  throw Refused(unknown_name("lot", code, known, "plumule lot " + code + " --crop CROP adds it"));
+  throw Refused(unknown_name("lot", code, known), {{Advice::add_lot, code}});
 }
 
 std::vector<Lot> lots(Logbook& logbook) {

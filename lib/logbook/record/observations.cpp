@@ -76,7 +76,7 @@ records::Id add_assessment(Entry& entry, records::Id id, const Assessment& asses
   try {
     check(assessment);
   } catch (const Refused& refused) {
-    throw Refused(sowing.label + ": " + refused.what());
+    throw Refused(sowing.label + ": " + refused.what(), refused.hints());
   }
   if (assessment.on > entry.today())
     throw Refused(sowing.label + ": " + not_yet(assessment.on, entry.today()));

@@ -140,8 +140,8 @@ Sowing sowing_named(Logbook& logbook, const std::string& text) {
     }
   }
   refuse_other_kind(logbook, name.label);
-  throw Refused(unknown_name("sowing", name.label, known_labels(store),
-                             "plumule sow " + name.label + " adds it"));
+  throw Refused(unknown_name("sowing", name.label, known_labels(store)),
+                {{records::Advice::add_sowing, name.label}});
 }
 
 Sowing sowing_by_id(Logbook& logbook, records::Id id) {

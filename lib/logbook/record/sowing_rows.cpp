@@ -11,8 +11,8 @@ template <class Kind>
 Kind kind_in(const Query& row, int column) {
   const auto kind = records::from_word<Kind>(row.view(column));
   if (!kind)
-    throw Unusable("The logbook is damaged: \"" + row.text(column) +
-                   "\" is no word of the record." + to_a_backup());
+    throw Unusable("The logbook is damaged: \"" + row.text(column) + "\" is no word of the record.",
+                   to_a_backup());
   return *kind;
 }
 

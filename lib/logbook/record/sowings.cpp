@@ -15,6 +15,7 @@
 namespace plumule::logbook {
 namespace {
 
+using records::Advice;
 using records::Refused;
 using records::Sowing;
 
@@ -93,17 +94,17 @@ void refuse_same(Store& store, const Sowing& sowing) {
   if (same.next() && same.integer(0) != sowing.id) {
     const Sowing other = sowing_in(same);
     throw Refused(other.label + " was sown on " + records::spoken(other.sown.date, true) +
-                  " already. Another one needs another label. To change that one: plumule amend " +
-                  (other.open() ? other.label : other.dated_label()) +
-                  " --seeds N, or whatever is wrong of it.");
+                      " already. Another one needs another label.",
+                  {{Advice::change_sowing, other.open() ? other.label : other.dated_label()}});
   }
   if (!sowing.open()) return;
   Query open(store, select_sowing + "where s.label = ? and s.ended_as is null", sowing.label);
   if (!open.next() || open.integer(0) == sowing.id) return;
   const Sowing other = sowing_in(open);
-  throw Refused(other.label + " is still open: sown on " + records::spoken(other.sown.date, true) +
-                (other.crop.empty() ? "" : " with " + other.crop) + ". Finished? plumule end " +
-                other.label + ". Sown over? Add --over. Another tray? Give it another label.");
+  throw Refused(
+      other.label + " is still open: sown on " + records::spoken(other.sown.date, true) +
+          (other.crop.empty() ? "" : " with " + other.crop) + '.',
+      {{Advice::end_sowing, other.label}, {Advice::sow_over}, {Advice::give_other_label}});
 }
 
 std::int64_t assessed(Store& store, records::Id sowing) {
@@ -230,21 +231,18 @@ void end_sowing(Entry& entry, records::Id id, const records::Ending& ending) {
                               ending.kind != records::EndingKind::sown_over;
   if (sowing.ending && !only_sown_over)
     throw Refused(sowing.label + " ended already, on " +
-                  records::spoken(sowing.ending->at.date, true) + " (" +
-                  std::string(word(sowing.ending->kind)) + "). To take that back: plumule amend " +
-                  sowing.dated_label() + " --reopen.");
+                      records::spoken(sowing.ending->at.date, true) + " (" +
+                      std::string(word(sowing.ending->kind)) + ").",
+                  {{Advice::reopen, sowing.dated_label()}});
   refuse_future(sowing, ending.at.date, entry.today());
   sowing.ending = ending;
   check(sowing);
   const auto course = read_course(store, id);
   if (!course.empty() && earlier(ending.at, course.back().count.at))
     throw Refused(sowing.label + " was counted on " + records::to_text(course.back().count.at) +
-                  " (" + in_words(course.back().count.entered) + "), after an ending on " +
-                  records::to_text(ending.at) +
-                  ". End it on that day or later; a count of another sowing "
-                  "is taken out with plumule amend " +
-                  sowing.label + " --on " + records::to_text(course.back().count.at) +
-                  " --remove.");
+                      " (" + in_words(course.back().count.entered) + "), after an ending on " +
+                      records::to_text(ending.at) + '.',
+                  {{Advice::remove_look, sowing.label, course.back().count.at}});
   RowChange change(entry, "sowings", id);
   set_ending(change, ending);
   change.save();

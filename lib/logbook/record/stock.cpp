@@ -51,8 +51,8 @@ records::Id add_storage(Entry& entry, const records::StorageSpan& span) {
   Store& store = entry.logbook().store();
   if (Query(store, "select 1 from storage where lot = ? and since = ?", lot.id, span.since).next())
     throw Refused("Lot " + lot.code + ": how it is kept from " + records::spoken(span.since, true) +
-                  " on is written down already. Take that back with plumule undo, or give the day "
-                  "of the change.");
+                      " on is written down already.",
+                  {{records::Advice::undo_or_set_day}});
   Query(store,
         "insert into storage (lot, since, temperature_c, humidity, moisture, place, entry) "
         "values (?, ?, ?, ?, ?, ?, ?)",

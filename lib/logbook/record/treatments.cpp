@@ -76,7 +76,7 @@ Treatment treatment_named(Logbook& logbook, const std::string& label) {
   if (auto treatment = find_treatment(logbook, label)) return *treatment;
   std::vector<std::string> known;
   for (const Treatment& treatment : treatments(logbook)) known.push_back(treatment.label);
-  throw Refused(unknown_name("treatment", label, known, ""));
+  throw Refused(unknown_name("treatment", label, known));
 }
 
 std::vector<Treatment> treatments(Logbook& logbook) {

@@ -138,7 +138,7 @@ Trial trial_named(Logbook& logbook, const std::string& code) {
   if (auto trial = find_trial(logbook, code)) return *trial;
   std::vector<std::string> known;
   for (const Trial& trial : trials(logbook)) known.push_back(trial.code);
-  throw Refused(unknown_name("trial", code, known, ""));
+  throw Refused(unknown_name("trial", code, known));
 }
 
 std::vector<Trial> trials(Logbook& logbook) {

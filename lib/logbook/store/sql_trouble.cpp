@@ -25,7 +25,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 13> guards =
     {"more seedlings than seeds", "Cells cannot give more seedlings than seeds were put in them."},
     {"a total that falls",
      "The total ever up cannot fall; seedlings that died are counted as lost."},
-    {"a count is never edited", "A count is not edited in place: plumule amend keeps what it was."},
+    {"a count is never edited", "A count is not edited in place; a correction keeps what it was."},
     {"a block of another trial", "That block belongs to another trial."},
     {"more assessed than did not come up",
      "More cannot be assessed than were sown and did not come up."},
@@ -48,60 +48,69 @@ std::string refusal_of(const SQLite::Exception& error) {
   }
 }
 
-std::string unusable(const SQLite::Exception& error, const std::string& path) {
+Unusable unusable(const SQLite::Exception& error, const std::string& path) {
   switch (error.getErrorCode()) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return path +
-             " is locked: another program has been writing to it for 5 seconds. Wait for it "
-             "or close it, and try again.";
+      return Unusable(
+          path +
+          " is locked: another program has been writing to it for 5 seconds. Wait for it "
+          "or close it, and try again.");
     case SQLITE_READONLY:
       if (error.getExtendedErrorCode() == SQLITE_READONLY_ROLLBACK)
-        return path +
-               " was left by a command that was stopped in the midst of writing, and cannot "
-               "be put right read-only. Open it once where it can be written.";
+        return Unusable(
+            path +
+            " was left by a command that was stopped in the midst of writing, and cannot "
+            "be put right read-only. Open it once where it can be written.");
       if (error.getExtendedErrorCode() == SQLITE_READONLY_DBMOVED)
-        return path +
-               " was replaced by another file, or removed, while this command ran. Type it again.";
-      return path + " cannot be written: it, or the folder it lies in, is read-only.";
+        return Unusable(
+            path +
+            " was replaced by another file, or removed, while this command ran. Type it again.");
+      return Unusable(path + " cannot be written: it, or the folder it lies in, is read-only.");
     case SQLITE_NOTADB:
-      return path + no_logbook;
+      return no_logbook(path);
     case SQLITE_CORRUPT:
-      return path +
-             " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
-             "short)." +
-             to_a_backup(path);
+      return Unusable(
+          path +
+              " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
+              "short).",
+          to_a_backup(path));
     case SQLITE_FULL:
-      return path + " could not be written: the disk is full.";
+      return Unusable(path + " could not be written: the disk is full.");
     case SQLITE_CANTOPEN:
-      return path + " could not be opened. Does its folder exist, and may you write there?";
+      return Unusable(path +
+                      " could not be opened. Does its folder exist, and may you write there?");
     case SQLITE_PERM:
     case SQLITE_AUTH:
-      return path + " may not be opened by this user.";
+      return Unusable(path + " may not be opened by this user.");
     case SQLITE_IOERR:
-      return path + " could not be read or written: the disk reports an error.";
+      return Unusable(path + " could not be read or written: the disk reports an error.");
     case SQLITE_NOMEM:
-      return path + " could not be read: there is not enough memory.";
+      return Unusable(path + " could not be read: there is not enough memory.");
     case SQLITE_ERROR:
     case SQLITE_SCHEMA:
-      return path + " lacks a part that every logbook has, or another program changed it." +
-             to_a_backup(path);
+      return Unusable(path + " lacks a part that every logbook has, or another program changed it.",
+                      to_a_backup(path));
     default:
-      return path + " could not be used (SQLite's code " + std::to_string(error.getErrorCode()) +
-             ").";
+      return Unusable(path + " could not be used (SQLite's code " +
+                      std::to_string(error.getErrorCode()) + ").");
   }
 }
 
 }  // namespace
 
-std::string to_a_backup(const std::string& path) {
-  return " To go back to a backup: plumule --log " + path +
-         " restore COPY.db. It keeps this file as it is, under another name.";
+std::vector<records::Hint> to_a_backup(const std::string& path) {
+  return {{records::Advice::restore_backup, path}};
+}
+
+Unusable no_logbook(const std::string& path) {
+  return Unusable(path + " is not a logbook, but some other file, or one that was overwritten.",
+                  {{records::Advice::name_other_or_take_in}});
 }
 
 void throw_trouble(const SQLite::Exception& error, const std::string& path) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) throw records::Refused(refusal_of(error));
-  throw Unusable(unusable(error, path));
+  throw unusable(error, path);
 }
 
 }  // namespace plumule::logbook

@@ -2,6 +2,9 @@
 #pragma once
 
 #include <string>
+#include <vector>
+
+#include "logbook/logbook.hpp"
 
 namespace SQLite {
 class Exception;
@@ -9,13 +12,11 @@ class Exception;
 
 namespace plumule::logbook {
 
-// What to do with a damaged logbook: said after what is wrong.
-std::string to_a_backup(const std::string& path = "FILE");
+// What to do with a damaged logbook; `path` is empty where it is not known here.
+std::vector<records::Hint> to_a_backup(const std::string& path = {});
 
-// Of a file that is no database at all: said after its path.
-inline constexpr const char* no_logbook =
-    " is not a logbook, but some other file, or one that was overwritten. --log FILE names the "
-    "right one; what a spreadsheet saved as CSV is taken in by plumule import.";
+// A file that is no database at all.
+Unusable no_logbook(const std::string& path);
 
 // Throws Refused where the file's own guards or checks refused a row (only what the library itself
 // did not see first), Unusable for everything else; never shows SQLite's text.

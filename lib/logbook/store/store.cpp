@@ -188,7 +188,7 @@ std::string Query::name(int column) const { return taken_.statement->getColumnNa
 bool Query::null(int column) const { return taken_.statement->isColumnNull(column); }
 
 void Query::damaged(int column) const {
-  throw Unusable(store_.path() + " is damaged: " + name(column) + " holds what it cannot." +
+  throw Unusable(store_.path() + " is damaged: " + name(column) + " holds what it cannot.",
                  to_a_backup(store_.path()));
 }
 

@@ -95,14 +95,14 @@ void check_file(Store& store, Findings& findings) {
     guarded(findings, "The parts of the file", [&] { check_parts(store, findings); });
 }
 
-std::vector<std::string> check(Logbook& logbook) {
+std::vector<records::Refusal> check(Logbook& logbook) {
   Store& store = logbook.store();
   Findings findings;
   const OneMoment still(store);  // half of what others write would look like damage
   check_file(store, findings);
   guarded(findings, "The record", [&] { check_record(logbook, findings); });
   guarded(findings, "The journal", [&] { check_journal(logbook, findings); });
-  return findings.lines();
+  return findings.all();
 }
 
 }  // namespace plumule::logbook

@@ -17,7 +17,7 @@ void judge(const Record& record, Findings& findings) {
   try {
     check(record);
   } catch (const records::Refused& refused) {
-    findings.add(refused.what());
+    findings.add(records::Refusal{refused.what(), refused.hints()});
   }
 }
 

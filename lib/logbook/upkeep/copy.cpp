@@ -51,7 +51,7 @@ Leftovers copy_verified(Store& from, const std::string& to) {
   try {
     part.fill(from);
   } catch (const Unusable& trouble) {
-    throw Unusable("No copy could be put at " + to + ". " + trouble.what());
+    throw Unusable("No copy could be put at " + to + ". " + trouble.what(), trouble.hints());
   }
   std::optional<Leftovers> leftovers = clear_the_place(to);
   if (!leftovers || !rename_new(part.path(), to))

@@ -1,4 +1,4 @@
-// What a check of the logbook found wrong, in words.
+// What a check of the logbook found wrong.
 #pragma once
 
 #include <cstddef>
@@ -6,26 +6,28 @@
 #include <vector>
 
 #include "logbook/logbook.hpp"
+#include "records/refused.hpp"
 
 namespace plumule::logbook {
 
 class Findings {
  public:
-  void add(std::string line) {
-    if (lines_.size() < most_)
-      lines_.push_back(std::move(line));
+  void add(std::string fact) { add(records::Refusal{std::move(fact), {}}); }
+  void add(records::Refusal finding) {
+    if (all_.size() < most_)
+      all_.push_back(std::move(finding));
     else
       ++more_;
   }
-  std::vector<std::string> lines() const {
-    std::vector<std::string> all = lines_;
-    if (more_ > 0) all.push_back("And " + std::to_string(more_) + " more of the kind.");
+  std::vector<records::Refusal> all() const {
+    std::vector<records::Refusal> all = all_;
+    if (more_ > 0) all.push_back({"And " + std::to_string(more_) + " more of the kind.", {}});
     return all;
   }
 
  private:
   static constexpr std::size_t most_ = 100;
-  std::vector<std::string> lines_;
+  std::vector<records::Refusal> all_;
   std::size_t more_ = 0;
 };
 

@@ -83,7 +83,8 @@ std::optional<std::string> migrate(Store& store, const Ladder& ladder) {
     store.database().tryExec("rollback; pragma foreign_keys = on");
     std::error_code ignored;
     if (copy) std::filesystem::remove(*copy, ignored);
-    throw Unusable(trouble + error.what());
+    const auto* hinted = dynamic_cast<const records::Hinted*>(&error);
+    throw Unusable(trouble + error.what(), hinted ? hinted->hints() : std::vector<records::Hint>{});
   }
   return copy;
 }

@@ -28,17 +28,16 @@ bool look_at(const std::string& path, Access access) {
   struct stat seen = {};
   if (::stat(path.c_str(), &seen) != 0) {
     if (errno == EACCES) throw Unusable(path + " may not be looked at by this user.");
-    throw Unusable("There is no logbook at " + path +
-                   ". `plumule init` makes one; --log FILE names another.");
+    throw Unusable("There is no logbook at " + path + '.', {{records::Advice::make_logbook}});
   }
   if (S_ISDIR(seen.st_mode))
-    throw Unusable(path + " is a folder, not a logbook. Name the file in it with --log FILE.");
+    throw Unusable(path + " is a folder, not a logbook.", {{records::Advice::name_file_in_folder}});
   if (!S_ISREG(seen.st_mode)) throw Unusable(path + " is not a logbook: it is no ordinary file.");
   if (seen.st_size == 0)
-    throw Unusable(path + " is empty (0 bytes), so it is no logbook." + to_a_backup(path) +
-                   " Without one, remove it and make a new one with plumule init.");
+    throw Unusable(path + " is empty (0 bytes), so it is no logbook.",
+                   {{records::Advice::restore_backup, path}, {records::Advice::make_logbook_anew}});
   constexpr auto least_database = 512;  // bytes: SQLite takes a byte or two for an empty database
-  if (seen.st_size < least_database) throw Unusable(path + no_logbook);
+  if (seen.st_size < least_database) throw no_logbook(path);
   if (!may(path, R_OK)) throw Unusable(path + " may not be read by this user.");
   const bool file = may(path, W_OK);
   if (access == Access::write && !file)
@@ -52,16 +51,16 @@ bool look_at(const std::string& path, Access access) {
 
 void recognise(const std::string& path, const Marks& marks, const Ladder& ladder) {
   if (marks.application != application_id)
-    throw Unusable(path +
-                   " is a database of another program, not a logbook. --log FILE names the right "
-                   "one; plumule init makes a new one." +
-                   to_a_backup(path));
+    throw Unusable(
+        path + " is a database of another program, not a logbook.",
+        {{records::Advice::name_other_or_make}, {records::Advice::restore_backup, path}});
   if (marks.version > ladder.version())
     throw Unusable(path + " was written by a newer plumule (its record is of make " +
-                   std::to_string(marks.version) + ", this one knows up to " +
-                   std::to_string(ladder.version()) + "). Use that one." + to_a_backup(path));
+                       std::to_string(marks.version) + ", this one knows up to " +
+                       std::to_string(ladder.version()) + "). Use that one.",
+                   to_a_backup(path));
   if (marks.version < 1)
-    throw Unusable(path + " is damaged: it says that it was never finished." + to_a_backup(path));
+    throw Unusable(path + " is damaged: it says that it was never finished.", to_a_backup(path));
 }
 
 // The rollback journal stays beside the file and is ended by writing over its head: as durable as
@@ -92,8 +91,13 @@ void telling_leftovers(Store& store, const Open& open) {
     open();
   } catch (const Unusable& trouble) {
     std::string sentence = trouble.what();
-    for (const Leftover& leftover : store.leftovers()) sentence += ' ' + in_words(leftover);
-    throw Unusable(sentence);
+    std::vector<records::Hint> hints = trouble.hints();
+    for (const Leftover& leftover : store.leftovers()) {
+      sentence += ' ' + in_words(leftover);
+      if (leftover.what == Leftover::What::as_found)
+        hints.push_back({records::Advice::restore_if_wrong, leftover.logbook});
+    }
+    throw Unusable(sentence, std::move(hints));
   }
 }
 

@@ -20,37 +20,26 @@ namespace fs = std::filesystem;
 
 constexpr const char* as_it_was = " All is as it was.";
 
-// What is said of a logbook that cannot be used, without the advice that is none about a backup.
-std::string about_a_backup(std::string sentence, const std::string& backup) {
-  const std::string no_backup = no_logbook;
-  for (const std::string& advice :
-       {to_a_backup(backup), no_backup.substr(no_backup.find(" --log FILE"))}) {
-    const auto at = sentence.find(advice);
-    if (at != std::string::npos) sentence.erase(at, advice.size());
-  }
-  return sentence;
-}
-
 std::unique_ptr<Store> open_backup(const std::string& backup) {
   std::error_code ignored;
   if (!fs::exists(backup, ignored))
-    throw Unusable("There is no backup at " + backup + ". Name a file that plumule backup made.");
+    throw Unusable("There is no backup at " + backup + '.', {{records::Advice::name_backup}});
   if (fs::is_regular_file(backup, ignored) && fs::file_size(backup, ignored) == 0)
     throw Unusable(backup + " is empty (0 bytes), so it is no backup. Name another." + as_it_was);
   try {
     return open_as_it_is(backup, Access::read, ladder()).store;
   } catch (const Unusable& trouble) {
-    throw Unusable("Nothing was restored, and all is as it was. " +
-                   about_a_backup(trouble.what(), backup));
+    // Without its hints, which are none about a backup.
+    throw Unusable(std::string("Nothing was restored, and all is as it was. ") + trouble.what());
   }
 }
 
 void verify(Store& store) {
   Findings findings;
   check_file(store, findings);
-  if (!findings.lines().empty())
+  if (!findings.all().empty())
     throw Unusable(store.path() + " is damaged, so it was not put in place of anything: " +
-                   findings.lines().front() + as_it_was);
+                   findings.all().front().fact + as_it_was);
 }
 
 // Where the path is a link, the file that it leads to is replaced, and not the link.
@@ -113,8 +102,9 @@ Restored restore(const std::string& backup, const std::string& named) {
   try {
     part.fill(*store);
   } catch (const Unusable& trouble) {
-    throw Unusable("No copy of " + backup + " could be put beside " + path + ". " + trouble.what() +
-                   as_it_was);
+    throw Unusable(
+        "No copy of " + backup + " could be put beside " + path + ". " + trouble.what() + as_it_was,
+        trouble.hints());
   }
   if (fs::exists(path)) {
     take_mode(path, part.path());

@@ -8,10 +8,10 @@
 
 namespace plumule::logbook {
 
-// What is wrong, in words, one line each; empty for a sound logbook. Verifies the file's structure,
-// foreign keys, that tables, guards and views are those of the schema, every rule of the record
-// over every course (derived totals recomputed), the ledger of changes and the journal.
-std::vector<std::string> check(Logbook& logbook);
+// What is wrong, a line each, with what may mend it; empty for a sound logbook. Verifies the file's
+// structure, foreign keys, that tables, guards and views are those of the schema, every rule of the
+// record over every course (derived totals recomputed), the ledger of changes and the journal.
+std::vector<records::Refusal> check(Logbook& logbook);
 
 // A single-file copy, verified by opening and checking it; waits for no writer. Refuses a path
 // where something stands; what a stopped command left beside that path is set aside, and returned.

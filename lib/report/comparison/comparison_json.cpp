@@ -120,7 +120,7 @@ Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
 
 }  // namespace
 
-std::string comparison_json(const analysis::TreatmentComparison& finding) {
+std::string comparison_json(const analysis::TreatmentComparison& finding, HintWords hints) {
   Json result = {{"subject", finding.subject},
                  {"question", text_or_null(finding.question)},
                  {"against", finding.against},
@@ -136,10 +136,10 @@ std::string comparison_json(const analysis::TreatmentComparison& finding) {
   result["more_after_close"] = finding.more_after_close;
   Json contrasts = Json::array();
   for (const auto& contrast : finding.contrasts)
-    contrasts.push_back(contrast_json(finding, contrast));
+    contrasts.push_back(contrast_json(finding, contrast, hints));
   result["contrasts"] = contrasts;
   Json pairs = Json::array();
-  for (const auto& pair : finding.pairs) pairs.push_back(contrast_json(finding, pair));
+  for (const auto& pair : finding.pairs) pairs.push_back(contrast_json(finding, pair, hints));
   result["pairs"] = pairs;
   result["global"] = global_json(finding.global);
   result["dose"] = dose_json(finding.dose);

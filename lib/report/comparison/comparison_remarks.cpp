@@ -35,31 +35,33 @@ std::string changed_words(const records::SowingsChanged& changed) {
 
 // A sentence for each of the two treatments whose jars are partly known: nothing is claimed for it.
 std::vector<std::string> jars_words(const analysis::TreatmentComparison& finding,
-                                    const analysis::Contrast& contrast) {
+                                    const analysis::Contrast& contrast, HintWords hints) {
   std::vector<std::string> list;
   const auto& layout = finding.layout;
   for (std::size_t i = 0; i < layout.jars.size(); ++i) {
     const auto& jars = layout.jars[i];
     const auto& name = layout.treatments[i];
     if (!jars.partly() || (name != contrast.treatment && name != contrast.against)) continue;
-    list.push_back(fmt::format(
+    const std::string text = fmt::format(
         "A jar is recorded of {} of the {} {}s of {}, none of {}, which may share it: a claim "
-        "needs to know. plumule amend {} --jar NAME (one of its own, if it was treated by "
-        "itself).",
+        "needs to know.",
         jars.recorded, static_cast<std::size_t>(jars.recorded) + jars.not_recorded_of.size(),
-        unit_name(finding), name, some_of(jars.not_recorded_of), jars.not_recorded_of.front()));
+        unit_name(finding), name, some_of(jars.not_recorded_of));
+    list.push_back(
+        hinted(hints, text, {records::Advice::record_jar, jars.not_recorded_of.front()}));
   }
   return list;
 }
 
-// The commands that tell of each.
-std::string trial_by_trial(const analysis::TrialLayout& layout) {
+std::string trial_by_trial(const analysis::TrialLayout& layout, HintWords hints) {
   constexpr std::size_t most_named = 4;
   std::string text =
       "A treatment may do one thing in one season or place and another in the next, so nothing is "
-      "claimed of trials taken together. Each is told by itself:";
+      "claimed of trials taken together. Each is told by itself";
+  if (hints == nullptr) return text + '.';
   for (std::size_t i = 0; i < std::min(layout.trials.size(), most_named); ++i)
-    text += (i == 0 ? " plumule compare " : "; plumule compare ") + layout.trials[i];
+    text = hinted(hints, text + (i == 0 ? ":" : ";"),
+                  {records::Advice::compare_one_trial, layout.trials[i]});
   return text + (layout.trials.size() > most_named ? "; and so on." : ".");
 }
 
@@ -164,7 +166,7 @@ void add_sources(std::vector<std::string>& list, const analysis::TreatmentCompar
 }
 
 void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
-                     const Contrast& contrast) {
+                     const Contrast& contrast, HintWords hints) {
   if (!contrast.last_look || (contrast.stand.verdict.ground != StandGround::not_settled &&
                               contrast.speed.verdict.ground != analysis::SpeedGround::not_settled))
     return;
@@ -176,8 +178,9 @@ void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentCo
     list.push_back(fmt::format(
         "The last look was on {}, {} before its last day, when more could still come: what only "
         "hurries then looks like more, and days look alike while the late ones are missing. If the "
-        "{}s still stand, take their endings back (plumule amend LABEL --reopen) and count on.",
-        records::spoken(*contrast.last_look), early, unit_name(finding)));
+        "{}s still stand, {} and count on.",
+        records::spoken(*contrast.last_look), early, unit_name(finding),
+        hinted(hints, "take their endings back", {records::Advice::reopen_each})));
     return;
   }
   list.push_back(fmt::format(
@@ -325,23 +328,23 @@ std::vector<std::string> changed_names(const records::SowingsChanged& changed) {
 }
 
 std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& finding,
-                                         const Contrast& contrast) {
+                                         const Contrast& contrast, HintWords hints) {
   std::vector<std::string> list;
   add_one_unit(list, finding, contrast);
   if (finding.state.open()) return list;
   if (contrast.joint == analysis::Joint::several_trials) {
-    list.push_back(trial_by_trial(finding.layout));
+    list.push_back(trial_by_trial(finding.layout, hints));
     return list;
   }
   if (contrast.joint == analysis::Joint::jars_partly_known) {
-    for (auto& text : jars_words(finding, contrast)) list.push_back(std::move(text));
+    for (auto& text : jars_words(finding, contrast, hints)) list.push_back(std::move(text));
     return list;
   }
   add_after_looking(list, finding, contrast);
   add_sources(list, finding, contrast);
   add_within_blocks(list, finding, contrast);
   add_blocks(list, finding, contrast);
-  add_not_settled(list, finding, contrast);
+  add_not_settled(list, finding, contrast, hints);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
   if (contrast.speed.verdict.code == analysis::SpeedCode::neither) {

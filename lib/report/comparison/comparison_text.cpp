@@ -158,7 +158,8 @@ std::string contrast_text(const Style& style, const TreatmentComparison& finding
   std::string text =
       toned(style, Tone::strong, paragraph(style, verdict_words(finding, contrast), 2, 0));
   text += contrast_figures(style, finding, contrast);
-  for (const auto& remark : verdict_remarks(finding, contrast)) text += paragraph(style, remark, 2);
+  for (const auto& remark : verdict_remarks(finding, contrast, style.hints))
+    text += paragraph(style, remark, 2);
   return text;
 }
 
@@ -204,9 +205,11 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
   for (const auto& name : finding.more_after_close) late += (late.empty() ? "" : ", ") + name;
   if (!late.empty())
     text += paragraph(
-        style, fmt::format("More came up after the close in {}. Those counts are in no figure "
-                           "here; plumule summary has them.",
-                           late));
+        style, hinted(style.hints,
+                      fmt::format("More came up after the close in {}. Those counts are in no "
+                                  "figure here",
+                                  late),
+                      {records::Advice::show_late_counts}, "."));
   return text;
 }
 

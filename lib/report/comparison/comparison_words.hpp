@@ -4,6 +4,7 @@
 #include <string>
 
 #include "analysis/comparison/treatment_comparison.hpp"
+#include "report/parts/terminal.hpp"
 
 namespace plumule::report {
 

@@ -236,8 +236,8 @@ Json to_tell_json(const std::optional<stats::TraysToTell>& to_tell) {
 
 }  // namespace
 
-Json contrast_json(const analysis::TreatmentComparison& finding,
-                   const analysis::Contrast& contrast) {
+Json contrast_json(const analysis::TreatmentComparison& finding, const analysis::Contrast& contrast,
+                   HintWords hints) {
   const bool open = finding.state.open();
   Json result = {{"treatment", contrast.treatment}, {"against", contrast.against}};
   result["stand"] = stand_json(finding, contrast);
@@ -252,7 +252,7 @@ Json contrast_json(const analysis::TreatmentComparison& finding,
   result["one_batch_against"] = contrast.one_batch_against;
   result["verdict"] = {{"code", contrast.code},
                        {"text", verdict_words(finding, contrast)},
-                       {"remarks", verdict_remarks(finding, contrast)}};
+                       {"remarks", verdict_remarks(finding, contrast, hints)}};
   return result;
 }
 

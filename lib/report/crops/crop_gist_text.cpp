@@ -144,8 +144,10 @@ std::string crop_gist_text(const Style& style, const analysis::CropFacts& findin
     text += toned(style, Tone::warning,
                   paragraph(style, fmt::format("Caution: {}", caution.text), 9, 0));
   return title + text +
-         paragraph(style, fmt::format("All {} facts, with sources: plumule crops {} --full",
-                                      known.facts.size(), known.crop.slug));
+         paragraph(style, hinted(style.hints, "",
+                                 {.advice = records::Advice::show_all_facts,
+                                  .name = std::string(known.crop.slug),
+                                  .number = static_cast<std::int64_t>(known.facts.size())}));
 }
 
 }  // namespace plumule::report

@@ -92,8 +92,9 @@ std::string crop_list_text(const Style& style, const analysis::CropList& list) {
     if (!names.empty()) names += ", ";
     names += crop.name;
   }
-  std::string text =
-      fmt::format("{} crops are known. One of them: plumule crops NAME\n", list.crops.size());
+  std::string text = hinted(style.hints, fmt::format("{} crops are known.", list.crops.size()),
+                            {records::Advice::show_one_crop}) +
+                     '\n';
   for (const auto& [group, names] : groups)
     text += '\n' + toned(style, Tone::strong, group) + '\n' + paragraph(style, names + ".", 2);
   return text;
@@ -101,7 +102,7 @@ std::string crop_list_text(const Style& style, const analysis::CropList& list) {
 
 std::string unknown_crop(const analysis::CropFacts& finding) {
   std::string text = fmt::format("No crop called \"{}\" is known.", finding.asked);
-  if (finding.may_be_meant.empty()) return text + " All of them: plumule crops";
+  if (finding.may_be_meant.empty()) return text;
   std::vector<std::string> near;
   for (const auto& crop : finding.may_be_meant) near.emplace_back(crop.name);
   return text + " Did you mean " + records::listed(near, "or") + "?";

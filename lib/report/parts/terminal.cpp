@@ -4,6 +4,12 @@
 
 namespace plumule::report {
 
+std::string hinted(HintWords words, std::string_view text, const records::Hint& hint,
+                   std::string_view otherwise) {
+  const std::string said = words == nullptr ? std::string() : words(hint);
+  return std::string(text) + (said.empty() ? std::string(otherwise) : said);
+}
+
 std::string toned(const Style& style, Tone tone, std::string_view text) {
   if (!style.colour || tone == Tone::plain || text.empty()) return std::string(text);
   const char* code = tone == Tone::strong  ? "1"

@@ -5,11 +5,22 @@
 #include <string_view>
 #include <vector>
 
+#include "records/hint.hpp"
+
 namespace plumule::report {
+
+// How a front end says what may be done next; without it nothing is said of that.
+using HintWords = std::string (*)(const records::Hint& hint);
+
+// The text with the hint after it in the front end's words; `otherwise` after it where there are
+// none.
+std::string hinted(HintWords words, std::string_view text, const records::Hint& hint,
+                   std::string_view otherwise = {});
 
 struct Style {
   bool colour = false;
   int width = 80;
+  HintWords hints = nullptr;
 };
 
 enum class Tone { plain, strong, faint, good, warning };

@@ -61,10 +61,10 @@ Json test_json(const analysis::LotTest& test) {
           {"use", std::string(report::word(test.use))}};
 }
 
-Json verdict_json(const analysis::LotViability& finding) {
+Json verdict_json(const analysis::LotViability& finding, HintWords hints) {
   const auto& verdict = finding.verdict;
   return {{"code", std::string(report::word(verdict.code))},
-          {"text", verdict_words(finding)},
+          {"text", verdict_words(finding, hints)},
           {"reasons", verdict_reasons(finding)},
           {"ground", std::string(word(verdict.ground))},
           {"times", number(verdict.times)},
@@ -80,7 +80,7 @@ Json verdict_json(const analysis::LotViability& finding) {
 
 }  // namespace
 
-std::string viability_json(const analysis::LotViability& finding) {
+std::string viability_json(const analysis::LotViability& finding, HintWords hints) {
   Json result = {{"lot", finding.lot.code},
                  {"crop", text_or_null(finding.lot.crop)},
                  {"irreplaceable", finding.lot.irreplaceable}};
@@ -114,7 +114,7 @@ std::string viability_json(const analysis::LotViability& finding) {
   result["p_alive"] = number(finding.p_alive);
   result["best_lower"] = number(finding.best_lower);
   result["seeds_to_show"] = finding.seeds_to_show ? Json(*finding.seeds_to_show) : Json(nullptr);
-  result["verdict"] = verdict_json(finding);
+  result["verdict"] = verdict_json(finding, hints);
   return written(result);
 }
 

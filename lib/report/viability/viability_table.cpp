@@ -91,7 +91,7 @@ void ViabilityTable::take(const analysis::LotViability& finding) {
   if (finding.standard) line.standard = finding.standard->fraction;
   line.p_meets = finding.p_meets;
   line.code = word(finding.verdict.code);
-  line.text = verdict_words(finding);
+  line.text = verdict_words(finding, hints_);
   line.short_text = in_short(finding);
   lines_.push_back(std::move(line));
 }
@@ -152,7 +152,7 @@ std::string ViabilityTable::text(const Style& style) {
                   2, 0);
   if (lines_.empty()) return text;
   return text +
-         paragraph(style, fmt::format("All of one: plumule viability {}", lines_.front().lot));
+         paragraph(style, hinted(style.hints, "", {records::Advice::show_lot, lines_.front().lot}));
 }
 
 std::string ViabilityTable::json() {

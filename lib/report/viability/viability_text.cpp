@@ -149,7 +149,7 @@ std::string what_it_can_show(const analysis::LotViability& finding) {
 
 std::string viability_text(const Style& style, const analysis::LotViability& finding) {
   std::string text = toned(style, Tone::strong, heading(finding)) + '\n';
-  text += toned(style, Tone::strong, paragraph(style, verdict_words(finding)));
+  text += toned(style, Tone::strong, paragraph(style, verdict_words(finding, style.hints)));
   for (const auto& reason : verdict_reasons(finding)) text += paragraph(style, reason);
   if (finding.stand.interval) {
     text += '\n';

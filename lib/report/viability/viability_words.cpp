@@ -186,7 +186,7 @@ void add_nicking(std::vector<std::string>& list, const analysis::LotViability& f
 
 }  // namespace
 
-std::string verdict_words(const analysis::LotViability& finding) {
+std::string verdict_words(const analysis::LotViability& finding, HintWords hints) {
   const auto& verdict = finding.verdict;
   switch (verdict.code) {
     case ViabilityCode::sow_as_usual:
@@ -210,7 +210,8 @@ std::string verdict_words(const analysis::LotViability& finding) {
     case ViabilityCode::no_standard:
       break;
   }
-  return "No standard is known for this crop, and the label names none: give one with --standard.";
+  return hinted(hints, "No standard is known for this crop, and the label names none",
+                {records::Advice::give_standard}, ".");
 }
 
 std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) {

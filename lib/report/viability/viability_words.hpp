@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/lots/lot_viability.hpp"
+#include "report/parts/terminal.hpp"
 
 namespace plumule::report {
 
@@ -13,7 +14,7 @@ std::string_view word(analysis::ViabilityCode code);  // sow-as-usual, sow-thick
 std::string_view word(analysis::TestUse use);         // counted, older, treated, ...
 
 // One or two sentences.
-std::string verdict_words(const analysis::LotViability& finding);
+std::string verdict_words(const analysis::LotViability& finding, HintWords hints);
 // Why, and what it costs to be wrong: a sentence each.
 std::vector<std::string> verdict_reasons(const analysis::LotViability& finding);
 

@@ -42,7 +42,7 @@ TEST_CASE("flat refusals: the file and its header") {
         "of a counted sowing counted_on with emerged or newly_emerged\n");
   CHECK(refused("sowing,sown_on,emergd\nA,2026-04-01,3\n")
             .find("1:emergd:emergd:the flat log has no such column; is emerged") == 0);
-  CHECK(refused("sowing,sown_on,emergd\nA,2026-04-01,3\n").find("--ignore-columns") !=
+  CHECK(refused("sowing,sown_on,emergd\nA,2026-04-01,3\n").find(" meant? [hint]\n") !=
         std::string::npos);
   CHECK(refused("sowing,sown_on,Sown on\nA,2026-04-01,2026-04-01\n") ==
         "1:sown_on:Sown on:the column is there twice\n");
@@ -210,14 +210,12 @@ TEST_CASE("flat refusals: what the logbook has otherwise") {
       "A,2026-04-01,50,L1,kale,2026-04-05,3,\nA,2026-04-01,50,L1,kale,2026-04-09,9,finished\n"
       "B,2026-04-01,50,L1,kale,2026-04-09,5,\n";
   CHECK(refused("sowing,sown_on,counted_on,emerged\nA,2026-04-01,2026-04-05,4\n", there) ==
-        "2:emerged:4:the logbook has 3 up in all for A at this look; to correct it: plumule amend "
-        "A@2026-04-01 --on 2026-04-05 =N\n");
+        "2:emerged:4:the logbook has 3 up in all for A at this look [A@2026-04-01 "
+        "2026-04-05]\n");
   CHECK(refused("sowing,sown_on,seeds\nA,2026-04-01,40\n", there) ==
-        "2:seeds:40:the logbook has \"50\" for A; mend the file, or the logbook with plumule "
-        "amend\n");
+        "2:seeds:40:the logbook has \"50\" for A; mend the file, or the logbook [hint]\n");
   CHECK(refused("sowing,sown_on,lot,crop\nZ,2026-04-01,l1,leek\n", there) ==
-        "2:crop:leek:the logbook has \"kale\" for l1; mend the file, or the logbook with plumule "
-        "amend\n");
+        "2:crop:leek:the logbook has \"kale\" for l1; mend the file, or the logbook [hint]\n");
   CHECK(refused("sowing,sown_on,counted_on,emerged\nB,2026-04-01,2026-04-06,7\n", there) ==
         "2:counted_on:2026-04-06:with this look the logbook's count of 2026-04-09 cannot be: 5 "
         "ever up is fewer than the 7 of 2026-04-06; emerged never falls, and what died goes into "
@@ -226,7 +224,7 @@ TEST_CASE("flat refusals: what the logbook has otherwise") {
         "2:counted_on:2026-04-11:A ended on 2026-04-09 (finished), before this look\n");
   CHECK(refused("sowing,sown_on,ended,ended_on\nA,2026-04-01,failed,2026-04-09\n", there) ==
         "2:ended:failed:the logbook has it ended as finished on 2026-04-09; mend the file, or take "
-        "that back: plumule amend A@2026-04-01 --reopen\n");
+        "that back [A@2026-04-01]\n");
   CHECK(refused("sowing,sown_on\nB,2026-04-05\n", there)
             .find("2:sown_on:2026-04-05:an earlier sowing of the label is open and would end "
                   "here: ") == 0);

@@ -119,9 +119,14 @@ std::string export_text(logbook::Logbook& logbook) {
 
 std::string errors_of(const logbook::ImportSummary& summary) {
   std::string text;
-  for (const auto& error : summary.errors)
-    text += std::to_string(error.line) + ':' + error.column + ':' + error.value + ':' +
-            error.reason + '\n';
+  for (const auto& error : summary.errors) {
+    text +=
+        std::to_string(error.line) + ':' + error.column + ':' + error.value + ':' + error.reason;
+    for (const auto& hint : error.hints)
+      text += " [" + (hint.name.empty() ? "hint" : hint.name) +
+              (hint.at ? ' ' + records::to_text(*hint.at) : "") + ']';
+    text += '\n';
+  }
   return text;
 }
 

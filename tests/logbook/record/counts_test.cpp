@@ -13,6 +13,7 @@
 
 using namespace plumule::logbook;
 using namespace plumule::tests;
+using plumule::records::Advice;
 namespace records = plumule::records;
 
 namespace {
@@ -78,8 +79,9 @@ TEST_SUITE("counts") {
     keeping.amend("K3=5", "2026-04-08");
     CHECK(keeping.totals("K3") == Totals{5, 9, 9, 10});
     CHECK(said([&] { keeping.amend("K3=8", "2026-04-10"); }) ==
-          "K3: 9 stood on Thursday, 8 on Friday. One died? K3=8-1. Thursday wrong? plumule amend "
-          "K3 --on 2026-04-09 =N.");
+          "K3: 9 stood on Thursday, 8 on Friday.");
+    CHECK(advised([&] { keeping.amend("K3=8", "2026-04-10"); }) ==
+          Advised{Advice::some_died, Advice::amend_look});
     keeping.amend("K3+2", "2026-04-09");
     CHECK(keeping.totals("K3") == Totals{5, 7, 9, 10});
     CHECK(check(keeping.book).empty());
@@ -93,10 +95,8 @@ TEST_SUITE("counts") {
     keeping.count("K3+2", "2026-04-10");
     CHECK(keeping.totals("K3") == Totals{3, 5, 9, 10});
     keeping.count("K3=10", "2026-04-14");
-    CHECK(
-        saying(keeping, "K3=8", "2026-04-11") ==
-        "K3: with 8 up in all on Saturday there were 13 ever up, but 10 on Tue 14 Apr. The figure "
-        "entered wrong? Type it again. Tue 14 Apr wrong? plumule amend K3 --on 2026-04-14 =N.");
+    CHECK(saying(keeping, "K3=8", "2026-04-11") ==
+          "K3: with 8 up in all on Saturday there were 13 ever up, but 10 on Tue 14 Apr.");
   }
 
   TEST_CASE("the same figure again is nothing new, nor is `same` where a figure stands") {
@@ -114,15 +114,11 @@ TEST_SUITE("counts") {
     Keeping keeping = with_k3();
     keeping.count("K3=3", "2026-04-08", "ben");
     CHECK(saying(keeping, "K3=5", "2026-04-08", "ben") ==
-          "K3: 3 up in all is written down for Wed 8 Apr 2026 by ben, not 5 up in all. Wrong then? "
-          "plumule amend K3 --on 2026-04-08 =5. Looked twice? Give the time: --on "
-          "2026-04-08T17:00. Another person's count? --who NAME.");
+          "K3: 3 up in all is written down for Wed 8 Apr 2026 by ben, not 5 up in all.");
     CHECK(saying(keeping, "K3=5", "2026-04-08").rfind("K3: 3 up in all is written down", 0) == 0);
     keeping.count("K3=6", "2026-05-01T08:15");
-    CHECK(
-        saying(keeping, "K3+3", "2026-05-01T08:15") ==
-        "K3: 6 up in all is written down for today at 08:15, not 3 new. Wrong then? plumule amend "
-        "K3 --on 2026-05-01T08:15 +3. Another person's count? --who NAME.");
+    CHECK(saying(keeping, "K3+3", "2026-05-01T08:15") ==
+          "K3: 6 up in all is written down for today at 08:15, not 3 new.");
     CHECK(keeping.count("K3=8", "2026-05-01T17:00") == Kept::saved);
   }
 
@@ -192,9 +188,7 @@ TEST_SUITE("counts") {
       keeping.command("amend", [&](Entry& entry) { settle_doubtful(entry, id, how); });
     };
     // Still against the rules: the earlier figure has to be put right first.
-    CHECK(said([&] { settle(Settled::kept); }) ==
-          "K3: 14 stood on Friday, 12 on Tuesday. Two died? K3=12-2. Friday wrong? plumule amend "
-          "K3 --on 2026-04-10 =N.");
+    CHECK(said([&] { settle(Settled::kept); }) == "K3: 14 stood on Friday, 12 on Tuesday.");
     CHECK(doubtful_of(keeping.book, 1).size() == 1);
     keeping.amend("K3=11", "2026-04-10");
     settle(Settled::kept);
@@ -226,8 +220,7 @@ TEST_SUITE("counts") {
     CHECK(corrections[0].before == "Fri 10 Apr: 14 up in all");
     CHECK(corrections[0].after == "Fri 10 Apr: 12 up in all");
     CHECK(said([&] { keeping.amend("K3=16", "2026-04-10"); }) ==
-          "K3: with 16 up in all on Friday there were 16 ever up, but 15 on Sun 12 Apr. The figure "
-          "entered wrong? Type it again. Sun 12 Apr wrong? plumule amend K3 --on 2026-04-12 =N.");
+          "K3: with 16 up in all on Friday there were 16 ever up, but 15 on Sun 12 Apr.");
     keeping.amend("K3", "2026-04-12");
     CHECK(keeping.totals("K3") == Totals{12});
     corrections = corrections_of(keeping.book, 1);
@@ -251,19 +244,15 @@ TEST_SUITE("counts") {
     Keeping keeping = with_k3();
     CHECK(saying(keeping, "K3=1", "2026-05-02", "newcomer") ==
           "K3: Sat 2 May 2026 has not come yet; today is Fri 1 May 2026.");
-    CHECK(saying(keeping, "K3=21", "2026-05-01", "newcomer") ==
-          "K3: 20 sown, 21 up now. Counted wrong? Type it again. More were sown? plumule amend K3 "
-          "--seeds 21.");
+    CHECK(saying(keeping, "K3=21", "2026-05-01", "newcomer") == "K3: 20 sown, 21 up now.");
     keeping.count("K3=14", "2026-04-10");
     CHECK(saying(keeping, "K3=12", "2026-05-01", "newcomer") ==
-          "K3: 14 stood on Fri 10 Apr, 12 now. Two died? K3=12-2. Fri 10 Apr wrong? plumule amend "
-          "K3 --on 2026-04-10 =N.");
+          "K3: 14 stood on Fri 10 Apr, 12 now.");
     CHECK(saying(keeping, "K3=15", "2026-05-01", std::string(65, 'n')) ==
           "The name of who counted is too long: 64 characters at most.");
     keeping.end("K3", records::EndingKind::finished, "2026-04-20");
     CHECK(saying(keeping, "K3=15", "2026-04-21") ==
-          "K3@2026-04-03 ended on 2026-04-20, before 2026-04-21. Counted earlier? --on DATE. Ended "
-          "too soon? plumule amend K3@2026-04-03 --reopen.");
+          "K3@2026-04-03 ended on 2026-04-20, before 2026-04-21.");
     CHECK(keeping.count("K3=15", "2026-04-19") == Kept::saved);
   }
 
@@ -279,8 +268,6 @@ TEST_SUITE("counts") {
     });
     CHECK(keeping.count("K3=16", "2026-04-14") == Kept::saved);
     CHECK(saying(keeping, "K3=17", "2026-04-15") ==
-          "K3: 20 sown, 4 of them found not to have come up, and 17 up makes more than was sown. "
-          "Counted wrong? Type it again. Assessed wrong? plumule amend K3 shows what was, with "
-          "--seen ID =N it is put right.");
+          "K3: 20 sown, 4 of them found not to have come up, and 17 up makes more than was sown.");
   }
 }

@@ -46,8 +46,7 @@ TEST_SUITE("finding by name") {
     keeping.sow(tray("B2"));
     CHECK(finding(keeping, "B3") ==
           "There is no sowing, trial, lot, treatment or crop \"B3\". Near it: B2.");
-    CHECK(finding(keeping, "lot:X8") ==
-          "There is no lot \"X8\". Near it: X7. If it is new, plumule lot X8 --crop CROP adds it.");
+    CHECK(finding(keeping, "lot:X8") == "There is no lot \"X8\". Near it: X7.");
     CHECK(finding(keeping, "sowing:B3").rfind("There is no sowing \"B3\". Near it: B2.", 0) == 0);
     CHECK(finding(keeping, "trial:t") == "There is no trial \"t\". The logbook has none yet.");
     CHECK(finding(keeping, "treatment:untreted") ==

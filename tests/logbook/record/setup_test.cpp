@@ -76,13 +76,11 @@ TEST_SUITE("lots, trials, treatments") {
     records::Lot lot;
     lot.code = "x7";
     CHECK(doing(keeping, [&](Entry& entry) { add_lot(entry, lot); }) ==
-          "There is a lot X7 already (bean). Give this one another code; plumule lot X7 changes "
-          "that one.");
+          "There is a lot X7 already (bean).");
     lot.code = "X9";
     lot.parents = {{"X6", records::Descent::mix}};
     CHECK(doing(keeping, [&](Entry& entry) { add_lot(entry, lot); }) ==
-          "There is no lot \"X6\". Near it: X7, X8. If it is new, plumule lot X6 --crop CROP adds "
-          "it.");
+          "There is no lot \"X6\". Near it: X7, X8.");
     lot.parents.clear();
     lot.label_tested_on = day("2026-05-02");
     CHECK(doing(keeping, [&](Entry& entry) { add_lot(entry, lot); }) ==
@@ -98,8 +96,7 @@ TEST_SUITE("lots, trials, treatments") {
     };
     CHECK(doing(keeping, shed) == "(not refused)");
     CHECK(doing(keeping, shed) ==
-          "Lot X7: how it is kept from Thu 2 Apr 2026 on is written down already. Take that back "
-          "with plumule undo, or give the day of the change.");
+          "Lot X7: how it is kept from Thu 2 Apr 2026 on is written down already.");
     CHECK(lots(keeping.book).size() == 2);
   }
 

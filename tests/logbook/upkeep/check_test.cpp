@@ -42,7 +42,7 @@ std::string finds(const std::string& sql) {
   for (std::size_t i = 1; i < guards.size(); i += 2) store.run(guards[i]);
   store.run("pragma ignore_check_constraints = off");
   const auto found = check(keeping.book);
-  return found.empty() ? "(nothing)" : found[0];
+  return found.empty() ? "(nothing)" : found[0].fact;
 }
 
 }  // namespace
@@ -56,8 +56,7 @@ TEST_SUITE("check") {
           "K3@2026-04-03: on 2026-04-12 14 stand as up in all, but what was entered (2 new) makes "
           "15.");
     CHECK(finds("update sowings set units = 10") ==
-          "K3: 13 up on Fri 10 Apr 2026, so 10 sown cannot be. Fri 10 Apr 2026 wrong? plumule "
-          "amend K3 --on 2026-04-10 =N.");
+          "K3: 13 up on Fri 10 Apr 2026, so 10 sown cannot be.");
     CHECK(finds("update counts set person = 77") ==
           "A row of counts belongs to a row of people that is not there.");
     CHECK(finds("delete from treatments")
@@ -88,7 +87,7 @@ TEST_SUITE("check") {
     Keeping keeping = filled();
     keeping.book.store().run("drop trigger count_stays");
     REQUIRE(check(keeping.book).size() == 1);
-    CHECK(check(keeping.book)[0] == "The file lacks the trigger count_stays.");
+    CHECK(check(keeping.book)[0].fact == "The file lacks the trigger count_stays.");
   }
 
   TEST_CASE("the journal and its ledger") {
@@ -137,7 +136,7 @@ TEST_SUITE("check") {
         "pragma ignore_check_constraints = on; update sowings set depth_mm = -1");
     const auto found = check(keeping.book);
     REQUIRE(found.size() == 101);
-    CHECK(found.back().rfind("And ", 0) == 0);
+    CHECK(found.back().fact.rfind("And ", 0) == 0);
   }
 }
 

@@ -39,12 +39,6 @@ void run_sql(const std::string& path, const std::string& sql) {
   SQLite::Database(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE).exec(sql);
 }
 
-// What is said of every file that a backup could take the place of.
-std::string back(const std::string& path) {
-  return " To go back to a backup: plumule --log " + path +
-         " restore COPY.db. It keeps this file as it is, under another name.";
-}
-
 // As somebody else than root, whom no permission stops.
 class Nobody {
  public:
@@ -111,42 +105,27 @@ TEST_SUITE("opening") {
 
   TEST_CASE("a missing file is not made by opening it") {
     const Folder folder;
-    CHECK(opening(folder / "none.db") ==
-          "There is no logbook at " + folder / "none.db" +
-              ". `plumule init` makes one; --log FILE names another.");
+    CHECK(opening(folder / "none.db") == "There is no logbook at " + folder / "none.db" + ".");
     CHECK(opening(folder / "no/such/folder.db").rfind("There is no logbook at ", 0) == 0);
     CHECK(folder.files() == 0);
   }
 
   TEST_CASE("a folder, an empty file, a text, a foreign database") {
     const Folder folder;
-    CHECK(opening(folder.path()) == folder.path() +
-                                        " is a folder, not a logbook. Name the file in it with "
-                                        "--log FILE.");
+    CHECK(opening(folder.path()) == folder.path() + " is a folder, not a logbook.");
     CHECK(opening("/dev/null") == "/dev/null is not a logbook: it is no ordinary file.");
     const std::string path = folder / "x.db";
     write_bytes(path, "");
-    CHECK(left_alone(path) == path + " is empty (0 bytes), so it is no logbook." + back(path) +
-                                  " Without one, remove it and make a new one with plumule init.");
+    CHECK(left_alone(path) == path + " is empty (0 bytes), so it is no logbook.");
     write_bytes(path, "12 beans sown on the third\n");
-    CHECK(
-        left_alone(path) ==
-        path +
-            " is not a logbook, but some other file, or one that was overwritten. --log FILE "
-            "names the right one; what a spreadsheet saved as CSV is taken in by plumule import.");
+    CHECK(left_alone(path) ==
+          path + " is not a logbook, but some other file, or one that was overwritten.");
     write_bytes(path, std::string(5000, 'x'));
-    CHECK(
-        left_alone(path, Access::read) ==
-        path +
-            " is not a logbook, but some other file, or one that was overwritten. --log FILE "
-            "names the right one; what a spreadsheet saved as CSV is taken in by plumule import.");
+    CHECK(left_alone(path, Access::read) ==
+          path + " is not a logbook, but some other file, or one that was overwritten.");
     fs::remove(path);
     run_sql(path, "create table birds (name text)");
-    CHECK(left_alone(path) ==
-          path +
-              " is a database of another program, not a logbook. --log FILE names the right one; "
-              "plumule init makes a new one." +
-              back(path));
+    CHECK(left_alone(path) == path + " is a database of another program, not a logbook.");
   }
 
   TEST_CASE("a newer file and one that was never finished") {
@@ -156,11 +135,9 @@ TEST_SUITE("opening") {
     run_sql(path, "pragma user_version = 7");
     CHECK(left_alone(path) == path +
                                   " was written by a newer plumule (its record is of make 7, this "
-                                  "one knows up to 2). Use that one." +
-                                  back(path));
+                                  "one knows up to 2). Use that one.");
     run_sql(path, "pragma user_version = 0");
-    CHECK(left_alone(path) ==
-          path + " is damaged: it says that it was never finished." + back(path));
+    CHECK(left_alone(path) == path + " is damaged: it says that it was never finished.");
   }
 
   TEST_CASE("read-only files and folders") {

@@ -1,10 +1,12 @@
 // The sentence for each fault, whole: what was seen before, what may have happened, what to type.
 #include <doctest/doctest.h>
 
+#include "cli/showing/hint_words.hpp"
 #include "records/course.hpp"
 #include "records/course_building.hpp"
 
 using namespace plumule::records;
+using plumule::cli::in_words;
 using plumule::tests::counts;
 using plumule::tests::k3;
 using Looks = std::initializer_list<std::pair<const char*, const char*>>;
@@ -22,7 +24,8 @@ std::string told(const Sowing& sowing, Looks looks, std::size_t entered = last,
   REQUIRE(trouble.has_value());
   if (entered == last) entered = all.size() - 1;
   if (entered == none) entered = all.size();
-  return explain(sowing, all, *trouble, entered, today ? parse_date(today) : std::optional<Date>());
+  return in_words(
+      explain(sowing, all, *trouble, entered, today ? parse_date(today) : std::optional<Date>()));
 }
 
 }  // namespace
@@ -46,7 +49,7 @@ TEST_SUITE("the words of a refusal") {
       auto all = counts(looks);
       const auto trouble = derive(sowing, all);
       REQUIRE(trouble.has_value());
-      return explain(sowing, all, *trouble, entered, {}, Figures::hidden);
+      return in_words(explain(sowing, all, *trouble, entered, {}, Figures::hidden));
     };
     const auto hides = [](const std::string& text, const char* figure) {
       CAPTURE(text);
@@ -250,7 +253,7 @@ TEST_SUITE("the words of a refusal") {
     std::vector<Count> all = {Count{*parse_moment("2026-04-10"), {CountKind::total, -4}, "", 0}};
     const auto trouble = derive(k3(), all);
     REQUIRE(trouble.has_value());
-    CHECK(explain(k3(), all, *trouble, 0) ==
+    CHECK(in_words(explain(k3(), all, *trouble, 0)) ==
           "K3: a count below 0 or above 1,000,000,000 cannot be. Type it again.");
   }
 }
