@@ -3,62 +3,23 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <set>
-
-#include "cli/counting.hpp"
+#include "bench/amending.hpp"
+#include "bench/jars.hpp"
+#include "bench/trials.hpp"
 #include "cli/options/sowing_fields.hpp"
 #include "cli/options/treatment_fields.hpp"
 #include "cli/options/trial_fields.hpp"
 #include "cli/showing/plan_showing.hpp"
 #include "cli/showing/wording.hpp"
-#include "cli/stock_taking.hpp"
-#include "logbook/journal/sowings_changed.hpp"
-#include "logbook/record/aside.hpp"
-#include "logbook/record/histories.hpp"
-#include "logbook/record/lots.hpp"
-#include "logbook/record/sowings.hpp"
 #include "logbook/record/treatments.hpp"
 #include "logbook/record/trials.hpp"
-#include "records/refused.hpp"
 
 namespace plumule::cli {
 namespace {
 
-// The count that is meant: at that moment; of a day without a time, the one look of that day.
-records::Count count_meant(const std::vector<records::Count>& counts,
-                           const std::optional<records::Moment>& on, const records::Sowing& sowing,
-                           records::Date today) {
-  if (counts.empty()) throw records::Refused(name_of(sowing) + " has not been counted yet.");
-  if (!on) return counts.back();
-  std::vector<records::Count> fitting;
-  for (const records::Count& count : counts) {
-    if (on->minute_of_day ? count.at == *on : count.at.date == on->date) fitting.push_back(count);
-  }
-  if (fitting.size() == 1) return fitting[0];
-  std::vector<std::string> days;
-  for (const records::Count& count : fitting.empty() ? counts : fitting)
-    days.push_back(fitting.empty() ? day_of(count.at, today) : records::to_text(count.at));
-  if (!fitting.empty())
-    throw records::Refused(fmt::format("{} has several looks on that day: {}. Give its time too.",
-                                       name_of(sowing), listed(days)));
-  if (days.size() > 6) days.erase(days.begin(), days.end() - 6);
-  throw records::Refused(fmt::format("{} has no count of {}. Its last looks: {}.", name_of(sowing),
-                                     day_of(*on, today), listed(days)));
-}
-
 records::Entered entered_of(const std::string& value) {
   if (value[0] == '+') return records::parse_entered(value.substr(1), true);
   return records::parse_entered(value[0] == '=' ? value.substr(1) : value, false);
-}
-
-bool is_named(const records::SowingsChanged& changed, const std::string& label) {
-  const auto in = [&](const std::vector<std::string>& labels) {
-    return std::find(labels.begin(), labels.end(), label) != labels.end();
-  };
-  return in(changed.left) || in(changed.joined) ||
-         std::any_of(changed.changed.begin(), changed.changed.end(),
-                     [&](const auto& one) { return one.label == label; });
 }
 
 }  // namespace
@@ -82,140 +43,79 @@ bool gives_identity(const Arguments& arguments) {
 std::vector<std::string> amend_count(logbook::Entry& entry, const Arguments& arguments,
                                      const records::Sowing& sowing, const std::string& value) {
   const records::Date today = entry.today();
-  const std::vector<records::Count> before = logbook::counts_of(entry.logbook(), sowing.id);
-  const records::Count meant = count_meant(before, arguments.moment("on"), sowing, today);
   std::optional<records::Entered> entered;
   if (!value.empty()) entered = entered_of(value);
-  logbook::amend_count(entry, sowing, meant.at, entered);
-
+  const bench::CountAmended amended =
+      bench::amend_count(entry, sowing, arguments.moment("on"), entered);
   std::vector<std::string> told;
-  told.push_back(fmt::format("{}: {}, was {}", day_of(meant.at, today),
-                             entered ? in_words(*entered) : "no look", in_words(meant.entered)));
-  const std::vector<records::Count> after = logbook::counts_of(entry.logbook(), sowing.id);
-  for (const records::Count& count : after) {
-    if (count.at == meant.at) continue;
-    const auto was = look_at(before, count.at);
-    if (was && was->total != count.total)
-      told.push_back(fmt::format("{}: {} up in all, was {}", day_of(count.at, today), count.total,
-                                 was->total));
-  }
+  told.push_back(fmt::format("{}: {}, was {}", records::spoken(amended.was.at, today),
+                             entered ? in_words(*entered) : "no look",
+                             in_words(amended.was.entered)));
+  for (const auto& moved : amended.moved)
+    told.push_back(fmt::format("{}: {} up in all, was {}", records::spoken(moved.at, today),
+                               moved.total, moved.was));
   return told;
 }
 
 std::string settle(logbook::Entry& entry, const records::Sowing& sowing, const std::string& id,
                    bool keep) {
-  const bool doubtful = !id.empty() && id[0] == 'd';
-  const bool numbered = id.size() > 1 && (doubtful || id[0] == 'r');
-  const std::int64_t number = numbered ? read_whole(id.substr(1)).value_or(-1) : -1;
-  const auto all = doubtful ? logbook::doubtful_of(entry.logbook(), sowing.id)
-                            : logbook::second_readings_of(entry.logbook(), sowing.id);
-  const auto found = std::find_if(
-      all.begin(), all.end(), [&](const records::SetAside& aside) { return aside.id == number; });
-  if (found == all.end())
-    throw records::Refused(
-        fmt::format("Nothing called {0} is kept aside of {1}. plumule amend {1} "
-                    "shows what is.",
-                    id, name_of(sowing)));
-  const logbook::Settled how = keep ? logbook::Settled::kept : logbook::Settled::dropped;
-  if (doubtful)
-    logbook::settle_doubtful(entry, found->id, how);
-  else
-    logbook::settle_second_reading(entry, found->id, how);
-  return fmt::format("{}: {} {}", day_of(found->count.at, entry.today()),
-                     in_words(found->count.entered), keep ? "now counts" : "is left out for good");
+  const records::SetAside aside = bench::settle(entry, sowing, id, keep);
+  return fmt::format("{}: {} {}", records::spoken(aside.count.at, entry.today()),
+                     in_words(aside.count.entered), keep ? "now counts" : "is left out for good");
 }
 
 std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& arguments,
                                       const records::Sowing& sowing) {
-  records::Sowing changed = sowing;
-  lay_fields(arguments, changed);
-  if (const auto label = arguments.text("label")) changed.label = *label;
-  if (const auto sown = arguments.moment("sown")) changed.sown = *sown;
-  if (const auto name = arguments.text("lot")) {
-    const records::Lot lot = logbook::lot_named(entry.logbook(), *name);
-    changed.lot = lot.code;
-    changed.crop = lot.crop;
-    changed.variety = lot.variety;
-  }
-  if (const auto trial = arguments.text("trial")) {
-    changed.trial = *trial == "none" ? "" : logbook::trial_named(entry.logbook(), *trial).code;
-    if (changed.trial != sowing.trial) changed.block.clear();
-  }
-  if (const auto block = arguments.text("block")) changed.block = *block;
+  const auto text_or_none = [&](std::string_view name) {
+    auto text = arguments.text(name);
+    if (text == "none") text = "";
+    return text;
+  };
+  bench::SowingChange change;
+  change.fields = sowing;
+  lay_fields(arguments, change.fields);
+  if (const auto label = arguments.text("label")) change.fields.label = *label;
+  if (const auto sown = arguments.moment("sown")) change.fields.sown = *sown;
+  change.lot = arguments.text("lot");
+  change.trial = text_or_none("trial");
+  change.block = arguments.text("block");
   if (arguments.has("treatment") || arguments.has("soak")) {
-    const Treatments typed = treatments_typed(entry, arguments);
-    if (typed.all.size() != 1) throw WrongUsage("A sowing has one treatment.");
-    changed.treatment = typed.all[0].label;
-    if (changed.treatment != sowing.treatment) changed.batch.clear();
+    const auto typed = treatments_typed(arguments);
+    if (typed.size() != 1) throw WrongUsage("A sowing has one treatment.");
+    change.treatment = bench::treatments_for(entry, typed).all[0];
   }
-  if (const auto jar = arguments.text("jar")) {
-    changed.batch.clear();
-    if (*jar != "none") put_in_jar(entry, *jar, changed);
-  }
+  change.jar = text_or_none("jar");
   for (const char* option : {"wetted", "sown", "treatment", "soak"})
-    if (arguments.has(option))
-      check_wetting(logbook::treatment_named(entry.logbook(), changed.treatment), changed);
-  logbook::change_sowing(entry, changed);
-  correct_stock(entry, sowing, changed);
-  return differences(sowing, changed);
+    change.soak_changes = change.soak_changes || arguments.has(option);
+  return differences(sowing, bench::amend_sowing(entry, sowing, change));
 }
 
 std::vector<std::string> jars_so_far(logbook::Logbook& logbook,
                                      const std::vector<records::Sowing>& amended) {
   std::vector<std::string> told;
-  for (const records::Sowing& one : amended) {
-    if (one.trial.empty()) continue;
-    const records::Sowing now = logbook::sowing_by_id(logbook, one.id);
-    logbook::Selection selection;
-    selection.trial = now.trial;
-    selection.treatment = now.treatment;
-    std::int64_t all = 0;
-    std::int64_t in_jars = 0;
-    logbook::each_history(logbook, selection, [&](const records::History& history) {
-      ++all;
-      if (!history.sowing.batch.empty()) ++in_jars;
-    });
-    if (in_jars == 0 || in_jars == all) continue;
-    const std::string line =
-        fmt::format("Trial {}: a jar is recorded for {} of its {} sowings of {}.", now.trial,
-                    in_jars, all, now.treatment);
-    if (std::find(told.begin(), told.end(), line) == told.end()) told.push_back(line);
-  }
+  for (const bench::JarsKnown& known : bench::jars_partly_known(logbook, amended))
+    told.push_back(fmt::format("Trial {}: a jar is recorded for {} of its {} sowings of {}.",
+                               known.trial, known.in_jars, known.sowings, known.treatment));
   return told;
 }
 
 std::vector<std::string> changed_after_counts(logbook::Logbook& logbook,
                                               const std::vector<records::Sowing>& amended) {
-  std::set<std::string> trials;
-  for (const records::Sowing& one : amended)
-    for (const std::string& trial : {one.trial, logbook::sowing_by_id(logbook, one.id).trial})
-      if (!trial.empty()) trials.insert(trial);
   std::vector<std::string> told;
-  for (const std::string& code : trials) {
-    const auto trial = logbook::find_trial(logbook, code);
-    const auto changed = trial ? logbook::sowings_changed(logbook, *trial) : std::nullopt;
-    if (!changed) continue;
-    const bool named = std::any_of(amended.begin(), amended.end(), [&](const auto& sowing) {
-      return is_named(*changed, logbook::sowing_by_id(logbook, sowing.id).label);
-    });
-    if (named)
-      told.push_back(fmt::format(
-          "Trial {} has been counted before: compare will say that this was done with the counts "
-          "in sight, and ask for more evidence. Not meant? plumule undo",
-          code));
-  }
+  for (const std::string& trial : bench::changed_after_counts(logbook, amended))
+    told.push_back(fmt::format(
+        "Trial {} has been counted before: compare will say that this was done with the counts "
+        "in sight, and ask for more evidence. Not meant? plumule undo",
+        trial));
   return told;
 }
 
 std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arguments,
                                      const std::string& code) {
-  const records::Trial before = logbook::trial_named(entry.logbook(), code);
-  records::Trial after = before;
-  std::optional<records::Date> sown;
-  for (const records::Sowing& sowing : logbook::open_sowings(entry.logbook()))
-    if (sowing.trial == before.code && (!sown || sowing.sown.date < *sown)) sown = sowing.sown.date;
-  lay_plan(arguments, sown.value_or(entry.today()), after);
-  logbook::change_trial(entry, after);
+  const bench::TrialPlan plan = plan_typed(arguments);
+  check_looks(plan, logbook::trial_named(entry.logbook(), code).closes_on,
+              bench::looks_from(entry.logbook(), code, entry.today()));
+  const auto [before, after] = bench::amend_plan(entry, code, plan);
   std::vector<std::string> told = differences(before, after);
   const auto last = last_day_of(entry.logbook(), after.code, entry.today());
   if (last && last->moved && before.closes_on != after.closes_on)

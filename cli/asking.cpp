@@ -13,22 +13,6 @@ namespace plumule::cli {
 
 report::Style style_of(const Context& context) { return context.screen.style(); }
 
-std::vector<records::History> histories_on_the_bench(logbook::Logbook& logbook) {
-  const auto sowings = logbook::open_sowings(logbook);
-  if (sowings.empty()) return {};
-  logbook::Selection selection;
-  std::map<records::Id, std::size_t> order;
-  for (const auto& sowing : sowings) {
-    order[sowing.id] = selection.sowings.size();
-    selection.sowings.push_back(sowing.id);
-  }
-  std::vector<records::History> histories(sowings.size());
-  logbook::each_history(logbook, selection, [&](const records::History& history) {
-    histories[order.at(history.sowing.id)] = history;
-  });
-  return histories;
-}
-
 std::vector<logbook::Named> named_words(logbook::Logbook& logbook, const Arguments& arguments) {
   std::vector<logbook::Named> names;
   for (const std::string& word : arguments.words()) names.push_back(logbook::named(logbook, word));

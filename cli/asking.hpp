@@ -16,9 +16,6 @@ namespace plumule::cli {
 
 report::Style style_of(const Context& context);
 
-// Open sowings with all that was seen of them, in walking order.
-std::vector<records::History> histories_on_the_bench(logbook::Logbook& logbook);
-
 // What the words name; none means the whole logbook. Refused where a word is nothing or two things.
 std::vector<logbook::Named> named_words(logbook::Logbook& logbook, const Arguments& arguments);
 

@@ -83,8 +83,8 @@ void lay(const std::string& id, const std::string& value, records::Assessment& a
 // "t3, Wed 15 Apr: 18 C, was 81 C"; with the day that it was of where that changed.
 std::string told(const std::string& id, const records::Moment& was_at, const std::string& was,
                  const records::Moment& at, const std::string& now, records::Date today) {
-  const std::string day = at == was_at ? "" : " on " + day_of(was_at, today);
-  return fmt::format("{}, {}: {}, was {}{}", id, day_of(at, today), now, was, day);
+  const std::string day = at == was_at ? "" : " on " + records::spoken(was_at, today);
+  return fmt::format("{}, {}: {}, was {}{}", id, records::spoken(at, today), now, was, day);
 }
 
 std::vector<std::string> change(logbook::Entry& entry, const records::Sowing& sowing,
@@ -133,7 +133,8 @@ Asked asked(const Arguments& arguments, const std::string& value) {
 std::vector<std::string> taken_out(logbook::Entry& entry, const Asked& asked, logbook::Seen what,
                                    const records::Moment& at, const std::string& was) {
   logbook::take_out_seen(entry, what, asked.number);
-  return {fmt::format("{}, {}: taken out, was {}", asked.id, day_of(at, entry.today()), was)};
+  return {
+      fmt::format("{}, {}: taken out, was {}", asked.id, records::spoken(at, entry.today()), was)};
 }
 
 // None where there is no such note.
@@ -167,7 +168,7 @@ void show_seen(const Context& context, const std::vector<SeenLine>& seen) {
   context.screen.line("Seen besides:");
   Table table({"", "", "", ""});
   for (const SeenLine& one : seen)
-    table.row({one.id, day_of(one.at, context.today), one.by, one.text});
+    table.row({one.id, records::spoken(one.at, context.today), one.by, one.text});
   table.print(context.screen);
   context.screen.line("  (--seen ID and what it should be corrects one, --remove takes it out)");
 }

@@ -11,13 +11,12 @@
 #include <set>
 
 #include "analysis/due_today.hpp"
-#include "cli/asking.hpp"
-#include "cli/counting.hpp"
+#include "bench/count_walk.hpp"
+#include "bench/on_the_bench.hpp"
+#include "cli/showing/count_words.hpp"
 #include "cli/showing/hint_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/journal/entry.hpp"
-#include "logbook/record/aside.hpp"
-#include "logbook/record/sowings.hpp"
 #include "logbook/record/trials.hpp"
 #include "records/label.hpp"
 #include "records/refused.hpp"
@@ -26,16 +25,9 @@ namespace plumule::cli {
 namespace {
 
 struct Step {
-  records::Sowing sowing;
-  std::optional<records::Count> before;  // the last look before this one
-  std::int64_t lost = 0;                 // by then
-  std::string other;                     // who has counted it at this moment already
-  bool due = false;                      // `today` asks for it
-  bool blind = false;
+  bench::Stop stop;
   bool answered = false;
   bool not_looked = false;
-  std::string aside;                      // what it has saved is this second reading
-  std::optional<records::Entered> given;  // what this walk has saved
 };
 
 extern "C" void on_break(int) {}
@@ -83,52 +75,16 @@ std::optional<std::string> read_line() {
   return line.substr(from, line.find_last_not_of(" \t\r\n") - from + 1);
 }
 
-// Whether that person has a second reading of that moment.
-bool has_read(logbook::Logbook& logbook, records::Id sowing, const records::Moment& at,
-              const std::string& by) {
-  const std::vector<records::SetAside> readings = logbook::second_readings_of(logbook, sowing);
-  return std::any_of(readings.begin(), readings.end(), [&](const records::SetAside& reading) {
-    return reading.count.at.minutes() == at.minutes() && reading.count.by == by;
-  });
-}
-
 // The labels that `today` asks for on that day, counted already or not.
 std::set<std::string> due_on(logbook::Logbook& logbook, records::Date day) {
   const auto finding =
-      analysis::due_today(histories_on_the_bench(logbook), logbook::trials(logbook), day);
+      analysis::due_today(bench::on_the_bench(logbook), logbook::trials(logbook), day);
   std::set<std::string> labels;
   for (const auto& due : finding.due) labels.insert(due.sowing.name);
   for (const auto& counted : finding.counted) labels.insert(counted.name);
   for (const auto& late : finding.should_be_up)
     if (late.due || late.sowing.last_on == day) labels.insert(late.sowing.name);
   return labels;
-}
-
-// Those that are due first, each part in walking order.
-std::vector<Step> steps_of(const Context& context, logbook::Logbook& logbook,
-                           const records::Moment& at, std::int64_t& counted_already) {
-  std::vector<Step> steps;
-  const std::set<std::string> due = due_on(logbook, at.date);
-  for (const records::Sowing& sowing : logbook::open_sowings(logbook)) {
-    if (sowing.sown.date >= at.date) continue;
-    const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
-    const auto there = look_at(counts, at);
-    if (there && (there->by == context.by || there->by.empty() ||
-                  has_read(logbook, sowing.id, at, context.by))) {
-      ++counted_already;
-      continue;
-    }
-    Step step;
-    step.sowing = sowing;
-    step.before = look_before(counts, at);
-    step.lost = lost_before(counts, at);
-    step.due = due.count(sowing.label) > 0;
-    step.blind = logbook::is_blind(logbook, sowing.trial);
-    if (there) step.other = there->by;
-    steps.push_back(step);
-  }
-  std::stable_partition(steps.begin(), steps.end(), [](const Step& step) { return step.due; });
-  return steps;
 }
 
 // "6 sowings to count, 3 counted already; 8 more, which are not due, come last".
@@ -144,23 +100,24 @@ std::string to_walk(const std::vector<Step>& steps, std::size_t due, std::int64_
                             rest == 1 ? "comes" : "come");
 }
 
-std::string question(const Context& context, const Step& step, std::size_t index, std::size_t all,
-                     std::size_t widest) {
+std::string question(const Context& context, const bench::Stop& stop, std::size_t index,
+                     std::size_t all, std::size_t widest) {
   constexpr int narrow = 60;  // columns: a question stays on one line
-  std::string last = sown_amount(step.sowing) +
+  std::string last = sown_amount(stop.sowing) +
                      (context.screen.width() < narrow ? ", first look" : ", not looked at before");
-  if (step.before && step.blind)
+  if (stop.before && stop.blind)
     last = "blind";
-  else if (step.before)
-    last = day_of(step.before->at, context.today) + ": " + up_of(step.sowing, step.before->total);
-  if (step.before && !step.blind && step.lost > 0)
-    last += ", " + std::to_string(step.before->total - step.lost) + " standing";
-  if (!step.other.empty()) last += " (" + step.other + " has counted it)";
-  if (step.given) last += "; now " + records::to_text(*step.given);
-  std::string label = step.sowing.label;
+  else if (stop.before)
+    last = records::spoken(stop.before->at, context.today) + ": " +
+           up_of(stop.sowing, stop.before->total);
+  if (stop.before && !stop.blind && stop.lost > 0)
+    last += ", " + std::to_string(stop.before->total - stop.lost) + " standing";
+  if (!stop.other.empty()) last += " (" + stop.other + " has counted it)";
+  if (stop.given) last += "; now " + records::to_text(*stop.given);
+  std::string label = stop.sowing.label;
   label.resize(std::max(widest, label.size()), ' ');
   return fmt::format("{}  {:>3}/{:<3} {}{} ", context.screen.toned(Tone::strong, label), index + 1,
-                     all, last, step.sowing.taken_out ? "; new ones:" : ":");
+                     all, last, stop.sowing.taken_out ? "; new ones:" : ":");
 }
 
 // Whether it is a pair of that very label: K3=12, K3+3.
@@ -179,42 +136,35 @@ std::string without_label(std::string text, const std::string& label) {
   return text;
 }
 
-records::Entered answer_of(const Step& step, const std::string& typed) {
-  const std::string& label = step.sowing.label;
+records::Entered answer_of(const records::Sowing& sowing, const std::string& typed) {
+  const std::string& label = sowing.label;
   const std::string line = names_label(typed, label) ? typed.substr(label.size()) : typed;
   if (line.empty()) return records::parse_entered("same", false);
   if (line[0] == '+') return records::parse_entered(line.substr(1), true);
   if (line[0] == '=') return records::parse_entered(line.substr(1), false);
-  return records::parse_entered(line, step.sowing.taken_out && line != "same");
+  return records::parse_entered(line, sowing.taken_out && line != "same");
 }
 
 // Saves the answer, or changes what this walk saved before.
-void save(const Context& context, logbook::Logbook& logbook, const records::Moment& at, Step& step,
-          const std::optional<records::Entered>& entered) {
-  if (step.given == entered) return;
-  if (!step.aside.empty())
-    throw records::Refused(
-        "What you gave for " + step.sowing.label + " stands beside the figure of " + step.other +
-        " as a second reading. Which holds? " + settling(step.sowing, step.aside) + '.');
+void save(const Context& context, logbook::Logbook& logbook, const records::Moment& at,
+          bench::Stop& stop, const std::optional<records::Entered>& entered) {
+  if (stop.given == entered) return;
+  const auto before = stop.given;
+  const std::string& label = stop.sowing.label;
   const std::string figure = entered ? records::to_text(*entered) : " not looked";
-  logbook::Entry entry(logbook, context.by, "plumule count " + step.sowing.label + figure,
-                       context.today);
-  const std::string day = day_of(at, context.today);
-  std::string kept;
-  if (step.given) {
-    logbook::amend_count(entry, step.sowing, at, entered);
-    entry.say("Corrected " + step.sowing.label + " of " + day + ": " +
-              (entered ? figure : "not looked") + ", was " + records::to_text(*step.given));
-    kept = "corrected: " + (entered ? in_words(*entered) : "not looked at");
-  } else {
-    const Noted noted = note_count(entry, step.sowing, at, *entered);
-    entry.say("Counted " + step.sowing.label + figure + " on " + day);
-    if (noted.fate == Fate::second_reading) step.aside = noted.aside;
-    kept = in_words(noted);
-  }
+  logbook::Entry entry(logbook, context.by, "plumule count " + label + figure, context.today);
+  const auto noted = bench::answer(entry, at, stop, entered);
+  const std::string day = records::spoken(at, context.today);
+  if (noted)
+    entry.say("Counted " + label + figure + " on " + day);
+  else
+    entry.say("Corrected " + label + " of " + day + ": " + (entered ? figure : "not looked") +
+              ", was " + records::to_text(*before));
   entry.commit();
+  const std::string kept = noted     ? in_words(*noted)
+                           : entered ? "corrected: " + in_words(*entered)
+                                     : "corrected: not looked at";
   context.screen.line("  " + wrapped(kept, context.screen.width(), 2));
-  step.given = entered;
 }
 
 void explain_keys(const Context& context) {
@@ -229,35 +179,39 @@ void explain_keys(const Context& context) {
 void walk(const Context& context, logbook::Logbook& logbook, const records::Moment& at) {
   const Screen& screen = context.screen;
   const Breaking breaking;
-  std::int64_t counted_already = 0;
-  std::vector<Step> steps = steps_of(context, logbook, at, counted_already);
+  bench::CountWalk planned = bench::count_walk(logbook, at, context.by, due_on(logbook, at.date));
+  const std::int64_t counted_already = planned.counted_already;
+  std::vector<Step> steps;
+  for (bench::Stop& stop : planned.stops) steps.push_back({std::move(stop)});
   if (steps.empty()) {
     screen.line(counted_already > 0 ? "All open sowings are counted for that day."
                                     : "There is no open sowing to count.");
     return;
   }
   std::size_t widest = 0;
-  for (const Step& step : steps) widest = std::max(widest, step.sowing.label.size());
+  for (const Step& step : steps) widest = std::max(widest, step.stop.sowing.label.size());
   const auto due = static_cast<std::size_t>(
-      std::count_if(steps.begin(), steps.end(), [](const Step& step) { return step.due; }));
-  screen.paragraph(day_of(at, context.today) + ": " + to_walk(steps, due, counted_already) + '.');
+      std::count_if(steps.begin(), steps.end(), [](const Step& step) { return step.stop.due; }));
+  screen.paragraph(records::spoken(at, context.today) + ": " +
+                   to_walk(steps, due, counted_already) + '.');
   explain_keys(context);
   std::string place;
   bool due_done = false;
   std::size_t index = 0;
   while (index < steps.size()) {
     Step& step = steps[index];
+    bench::Stop& stop = step.stop;
     if (index == due && due > 0 && !due_done) {
       screen.paragraph(
           fmt::format("Those due are done. Not due: {} more (q: leave).", steps.size() - due));
       due_done = true;
       place.clear();
     }
-    if (step.sowing.place != place) {
-      place = step.sowing.place;
+    if (stop.sowing.place != place) {
+      place = stop.sowing.place;
       if (!place.empty()) screen.line(screen.toned(Tone::faint, place));
     }
-    screen.print(question(context, step, index, steps.size(), widest));
+    screen.print(question(context, stop, index, steps.size(), widest));
     const auto line = read_line();
     if (!line || is_one_of(*line, {"q", "quit", "exit", ":q"})) break;
     if (is_one_of(*line, {"?", "h", "help"})) {
@@ -268,7 +222,7 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
       if (index > 0) --index;
       continue;
     }
-    if (line->empty() && !step.given && !step.before) {
+    if (line->empty() && !stop.given && !stop.before) {
       screen.paragraph(
           "  There was no look before, so what is unchanged? 0: looked, and none is "
           "up. -: not looked.");
@@ -276,23 +230,23 @@ void walk(const Context& context, logbook::Logbook& logbook, const records::Mome
     }
     try {
       if (*line == "-") {
-        if (step.given) save(context, logbook, at, step, std::nullopt);
-      } else if (!line->empty() || !step.given) {  // Enter on an answered one leaves it
-        save(context, logbook, at, step, answer_of(step, *line));
+        if (stop.given) save(context, logbook, at, stop, std::nullopt);
+      } else if (!line->empty() || !stop.given) {  // Enter on an answered one leaves it
+        save(context, logbook, at, stop, answer_of(stop.sowing, *line));
       }
       step.not_looked = *line == "-";
       step.answered = true;
       ++index;
     } catch (const records::Refused& refused) {
-      screen.paragraph(without_label(in_words(refused), step.sowing.label) + " Nothing saved of " +
-                       step.sowing.label + ".");
+      screen.paragraph(without_label(in_words(refused), stop.sowing.label) + " Nothing saved of " +
+                       stop.sowing.label + ".");
     }
   }
   const auto how_many = [&](auto what) {
     return static_cast<std::int64_t>(std::count_if(steps.begin(), steps.end(), what));
   };
   std::string end = fmt::format("{} counted and kept",
-                                how_many([](const Step& s) { return s.given.has_value(); }));
+                                how_many([](const Step& s) { return s.stop.given.has_value(); }));
   if (const auto skipped = how_many([](const Step& s) { return s.answered && s.not_looked; }))
     end += fmt::format(", {} not looked at", skipped);
   if (const auto left = how_many([](const Step& s) { return !s.answered; }))

@@ -84,7 +84,7 @@ void print(const Context& context, const records::Sowing& sowing, const Found& f
   Table table({"", "", ""});
   for (const records::Assessment& one : found.all)
     table.row({std::to_string(one.units), std::string(records::word(one.outcome)),
-               day_of({one.on, {}}, context.today)});
+               records::spoken({one.on, {}}, context.today)});
   if (found.unseen) table.row({std::to_string(*found.unseen), "not assessed", ""});
   table.print(context.screen);
 }

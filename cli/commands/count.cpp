@@ -2,8 +2,9 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "cli/counting.hpp"
 #include "cli/opening.hpp"
+#include "cli/showing/count_words.hpp"
+#include "cli/showing/hint_words.hpp"
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
 #include "cli/walk.hpp"
@@ -24,6 +25,8 @@ void declare(Options& options) {
   options.flag("doubtful", "truly seen, but against the rules: kept aside until settled");
   options.text("why", "WORDS", "what makes it doubtful");
 }
+
+using bench::Noted;
 
 struct Pair {
   records::Sowing sowing;
@@ -47,13 +50,24 @@ std::vector<Pair> pairs_typed(logbook::Logbook& logbook, const Arguments& argume
   return all;
 }
 
+// What was seen against the rules: in the grower's words, else in those of the rules.
+bench::Noted note_doubtful(logbook::Entry& entry, const Pair& pair, const records::Moment& at,
+                           const std::optional<std::string>& said) {
+  std::string why = said.value_or("");
+  if (why.empty()) {
+    const auto refusal = bench::against(entry.logbook(), pair.sowing, at, pair.entered);
+    why = refusal ? in_words(*refusal) : "said to be doubtful";
+  }
+  return bench::note_doubtful(entry, pair.sowing, at, pair.entered, why);
+}
+
 std::vector<Noted> note_pairs(logbook::Entry& entry, const Arguments& arguments,
                               const records::Moment& at) {
   std::vector<Noted> all;
-  for (const auto& [sowing, entered] : pairs_typed(entry.logbook(), arguments))
-    all.push_back(arguments.flag("doubtful") ? note_doubtful(entry, sowing, at, entered,
-                                                             arguments.text("why").value_or(""))
-                                             : note_count(entry, sowing, at, entered));
+  for (const Pair& pair : pairs_typed(entry.logbook(), arguments))
+    all.push_back(arguments.flag("doubtful")
+                      ? note_doubtful(entry, pair, at, arguments.text("why"))
+                      : bench::note_count(entry, pair.sowing, at, pair.entered));
   return all;
 }
 
@@ -61,7 +75,7 @@ std::string summary_of(const std::vector<Noted>& all, const std::string& day) {
   std::vector<std::string> names;
   for (const Noted& noted : all)
     names.push_back(noted.sowing.label + records::to_text(noted.count.entered));
-  const bool doubtful = !all.empty() && all.front().fate == Fate::doubtful;
+  const bool doubtful = !all.empty() && all.front().fate == bench::Fate::doubtful;
   return (doubtful ? "Kept as doubtful: " : "Counted ") + listed(names) + " on " + day;
 }
 
@@ -80,7 +94,7 @@ int run(Context& context, const Arguments& arguments) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
   logbook::Entry entry = begin(logbook, context);
   const std::vector<Noted> all = note_pairs(entry, arguments, at);
-  entry.say(summary_of(all, day_of(at, context.today)));
+  entry.say(summary_of(all, records::spoken(at, context.today)));
   entry.commit();
 
   if (context.json) {
@@ -89,7 +103,7 @@ int run(Context& context, const Arguments& arguments) {
     print_json(context, {{"counts", counts}});
     return 0;
   }
-  context.screen.line(day_of(at, context.today));
+  context.screen.line(records::spoken(at, context.today));
   Table table({"", ""});
   for (const Noted& noted : all) table.row({name_of(noted.sowing), in_words(noted)});
   table.print(context.screen);

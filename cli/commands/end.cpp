@@ -2,15 +2,13 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "bench/ending.hpp"
 #include "cli/opening.hpp"
 #include "cli/showing/json.hpp"
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/record/counts.hpp"
-#include "logbook/record/find.hpp"
 #include "logbook/record/sowings.hpp"
-#include "records/label.hpp"
-#include "records/refused.hpp"
 #include "records/words.hpp"
 
 namespace plumule::cli {
@@ -46,18 +44,6 @@ records::Ending ending_typed(const Arguments& arguments, records::Date today) {
   return ending;
 }
 
-std::vector<records::Sowing> sowings_of(logbook::Logbook& logbook, const std::string& name) {
-  const logbook::Named named = logbook::named(logbook, name);
-  if (named.kind == logbook::NameKind::sowing) return {logbook::sowing_named(logbook, name)};
-  if (named.kind != logbook::NameKind::trial)
-    throw records::Refused(name + " is no sowing and no trial: only those end.");
-  std::vector<records::Sowing> all;
-  for (const records::Sowing& sowing : logbook::open_sowings(logbook))
-    if (records::same_label(sowing.trial, named.name)) all.push_back(sowing);
-  if (all.empty()) throw records::Refused("No sowing of trial " + named.name + " is open.");
-  return all;
-}
-
 // What its figures rest on from now on.
 std::string meaning(logbook::Logbook& logbook, const records::Sowing& sowing,
                     const records::Ending& ending, records::Date today) {
@@ -66,21 +52,18 @@ std::string meaning(logbook::Logbook& logbook, const records::Sowing& sowing,
   if (!ending.why.empty()) text += " (" + ending.why + ")";
   if (counts.empty()) return text + "; never counted";
   const std::string seen =
-      up_of(sowing, counts.back().total) + ", " + day_of(counts.back().at, today);
+      up_of(sowing, counts.back().total) + ", " + records::spoken(counts.back().at, today);
   if (ending.kind == records::EndingKind::accident)
     return text + "; used up to its last look: " + seen;
   return text + "; " + seen;
 }
 
 // A look of the day it ended on may have been forgotten, and would still be taken.
-std::string not_looked_at(logbook::Logbook& logbook, const std::vector<records::Sowing>& all,
-                          const records::Ending& ending, records::Date today) {
-  if (ending.kind == records::EndingKind::accident) return {};
+std::string forgotten_looks(logbook::Logbook& logbook, const std::vector<records::Sowing>& all,
+                            const records::Ending& ending, records::Date today) {
   std::vector<std::string> names;
   std::string first;
-  for (const records::Sowing& sowing : all) {
-    const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
-    if (!counts.empty() && counts.back().at.date >= ending.at.date) continue;
+  for (const records::Sowing& sowing : bench::not_looked_at(logbook, all, ending)) {
     const bool shared = logbook::label_shared(logbook, sowing.label);
     names.push_back(shared ? sowing.dated_label() : sowing.label);
     if (first.empty()) first = names[0] + (sowing.taken_out ? "+N" : "=N");
@@ -94,8 +77,9 @@ std::string not_looked_at(logbook::Logbook& logbook, const std::vector<records::
   }
   const bool now = ending.at.date == today;
   return fmt::format("{}: no look {} is written down. If you did look: plumule count {}{}",
-                     listed(names), now ? "today" : "on " + day_of({ending.at.date, {}}, today),
-                     first, now ? "" : " --on " + records::to_text(ending.at.date));
+                     listed(names),
+                     now ? "today" : "on " + records::spoken({ending.at.date, {}}, today), first,
+                     now ? "" : " --on " + records::to_text(ending.at.date));
 }
 
 int run(Context& context, const Arguments& arguments) {
@@ -105,13 +89,13 @@ int run(Context& context, const Arguments& arguments) {
   std::vector<records::Sowing> all;
   std::vector<std::string> names;
   for (const std::string& name : arguments.words())
-    for (const records::Sowing& sowing : sowings_of(logbook, name)) {
+    for (const records::Sowing& sowing : bench::sowings_to_end(logbook, name)) {
       logbook::end_sowing(entry, sowing.id, ending);
       all.push_back(sowing);
       names.push_back(sowing.label);
     }
-  entry.say(fmt::format("Ended {} on {} ({})", listed(names), day_of(ending.at, context.today),
-                        records::word(ending.kind)));
+  entry.say(fmt::format("Ended {} on {} ({})", listed(names),
+                        records::spoken(ending.at, context.today), records::word(ending.kind)));
   entry.commit();
 
   if (context.json) {
@@ -121,12 +105,12 @@ int run(Context& context, const Arguments& arguments) {
     print_json(context, {{"sowings", list}});
     return 0;
   }
-  context.screen.line("Ended " + day_of(ending.at, context.today));
+  context.screen.line("Ended " + records::spoken(ending.at, context.today));
   Table table({"", ""});
   for (const records::Sowing& sowing : all)
     table.row({sowing.label, meaning(logbook, sowing, ending, context.today)});
   table.print(context.screen);
-  const std::string hint = not_looked_at(logbook, all, ending, context.today);
+  const std::string hint = forgotten_looks(logbook, all, ending, context.today);
   if (!hint.empty()) context.screen.paragraph(hint);
   return 0;
 }

@@ -64,17 +64,9 @@ int list(Context& context, const Arguments& arguments) {
 
 // A second line of the ledger like one of that day may be a second packet, or a command that was
 // run again to mend another field.
-bool is_there(logbook::Logbook& logbook, const records::StockLine& line) {
-  const std::vector<records::StockLine> ledger = logbook::stock_of(logbook, line.lot);
-  return std::any_of(ledger.begin(), ledger.end(), [&](const records::StockLine& one) {
-    return one.on == line.on && one.seeds == line.seeds && one.grams == line.grams &&
-           one.reason == line.reason;
-  });
-}
-
 void take_stock(logbook::Entry& entry, const records::StockLine& line, bool new_lot,
                 bool changes_fields, std::vector<std::string>& told) {
-  const bool there = !new_lot && is_there(entry.logbook(), line);
+  const bool there = !new_lot && bench::stands_already(entry.logbook(), line);
   if (there && changes_fields) {
     told.push_back(
         "The same stock of that day is in the ledger already, and was not added again. "
@@ -87,7 +79,7 @@ void take_stock(logbook::Entry& entry, const records::StockLine& line, bool new_
     told.push_back(
         "The same stood in the ledger of that day already: a second packet then. The "
         "same one? plumule undo");
-  const std::string hint = overdrawn_hint(line.lot, stock_left(entry.logbook(), line.lot));
+  const std::string hint = overdrawn_hint(line.lot, bench::stock_left(entry.logbook(), line.lot));
   if (!hint.empty()) told.push_back(hint);
 }
 
@@ -146,7 +138,7 @@ int run(Context& context, const Arguments& arguments) {
       show_changes(context, field_changes_of(logbook, records::About::lot, lot.id));
     else if (arguments.has("crop") || arguments.has("parent") || arguments.has("dressing") ||
              arguments.has("coating"))
-      show_cautions(context, cautions_for(lot));
+      show_cautions(context, bench::cautions_for(lot));
   }
   if (writes) say_unknown_crop(context, lot);
   return 0;

@@ -138,7 +138,7 @@ int run(Context& context, const Arguments& arguments) {
   context.screen.line(named.name);
   Table table({"", "", "", ""});
   for (const Line& line : lines)
-    table.row({line.id, day_of({line.on, {}}, context.today), line.by,
+    table.row({line.id, records::spoken({line.on, {}}, context.today), line.by,
                (line.kind == "note" ? "" : line.kind + ": ") + line.text});
   table.print(context.screen);
   return 0;

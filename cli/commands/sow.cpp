@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "bench/sow.hpp"
 #include "cli/opening.hpp"
 #include "cli/options/sowing_fields.hpp"
 #include "cli/options/treatment_fields.hpp"
@@ -13,11 +14,13 @@
 #include "cli/showing/plan_showing.hpp"
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
-#include "cli/sowing_out.hpp"
-#include "cli/stock_taking.hpp"
+#include "logbook/record/trials.hpp"
+#include "records/label.hpp"
 
 namespace plumule::cli {
 namespace {
+
+using bench::Sown;
 
 void declare(Options& options) {
   options.words("LABEL", "of each tray; none: a whole trial is laid out and labelled", 0,
@@ -43,6 +46,95 @@ void declare(Options& options) {
       {"lot", "on", "seeds", "setting", "place", "treatment", "soak", "trial", "blocks", "until"});
 }
 
+std::vector<std::string> blocks_typed(const Arguments& arguments) {
+  std::vector<std::string> blocks = arguments.texts("block");
+  if (const auto count = arguments.whole("blocks")) {
+    if (!blocks.empty()) throw WrongUsage("--block and --blocks are both given. Which is it?");
+    for (std::int64_t i = 1; i <= *count; ++i) blocks.push_back(std::to_string(i));
+  }
+  return blocks;
+}
+
+// What every tray of this command has in common.
+records::Sowing each_typed(const Arguments& arguments, const Context& context) {
+  records::Sowing sowing;
+  sowing.units_known = records::UnitsKnown::unknown;
+  lay_fields(arguments, sowing);
+  if (!arguments.has("counting") &&
+      (sowing.setting == records::Setting::towel || sowing.setting == records::Setting::dish))
+    sowing.counting = records::Counting::root_seen;
+  sowing.sown = arguments.moment("on").value_or(records::Moment{context.today, {}});
+  return sowing;
+}
+
+void check_labels(const bench::ToSow& wanted) {
+  const std::vector<std::string>& labels = wanted.labels;
+  if (!labels.empty() &&
+      (wanted.lots.size() > 1 || wanted.treatments.size() > 1 || wanted.blocks.size() > 1))
+    throw WrongUsage(
+        "Labels are given, so there is one lot, one treatment and one block. For a whole trial "
+        "leave the labels out: they are made.");
+  for (std::size_t i = 0; i < labels.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j)
+      if (records::same_label(labels[i], labels[j]))
+        throw WrongUsage(fmt::format("{} is typed twice.", labels[i]));
+}
+
+bench::ToSow typed(const Arguments& arguments, const Context& context) {
+  bench::ToSow wanted;
+  wanted.each = each_typed(arguments, context);
+  wanted.order = arguments.whole("order");
+  wanted.number_not_known = arguments.flag("unknown");
+  wanted.labels = arguments.words();
+  wanted.lots = arguments.texts("lot");
+  wanted.treatments = treatments_typed(arguments);
+  if (wanted.labels.empty() && !arguments.has("trial") && !arguments.has("labels") &&
+      !arguments.has("trays") && !arguments.has("blocks"))
+    throw WrongUsage(
+        "What is its label? plumule sow A1 --lot LOT --seeds 50. For a whole trial: --trial NAME.");
+  wanted.trial = trial_typed(arguments, wanted.labels.empty());
+  wanted.blocks = blocks_typed(arguments);
+  check_labels(wanted);
+  wanted.jars = {arguments.text("jar").value_or(""), arguments.flag("own-jars")};
+  wanted.over = arguments.flag("over");
+  wanted.trays = static_cast<int>(arguments.whole("trays").value_or(1));
+  wanted.prefix = arguments.text("labels").value_or("");
+  wanted.in_order = arguments.flag("in-order");
+  if (const auto draw = arguments.whole("draw")) wanted.draw = static_cast<std::uint64_t>(*draw);
+  return wanted;
+}
+
+// Defaults that were taken, and what was made.
+std::vector<std::string> told_of(const Sown& sown, const Arguments& arguments) {
+  const records::Sowing& first = sown.all.front();
+  std::vector<std::string> told;
+  for (const std::string& label : sown.treatments.made)
+    told.push_back(fmt::format("Treatment {} is new.", label));
+  if (sown.trial.made) told.push_back(fmt::format("Trial {} is new.", sown.trial.code));
+  if (const auto& open = sown.trial.open_with_lot; !open.empty())
+    told.push_back(fmt::format(
+        "In no trial. Of this lot {} is open; part of it? plumule amend {} --trial {}",
+        listed(open), arguments.words().empty() ? "NAME" : arguments.words()[0], open[0]));
+  if (sown.labels_go_on)
+    told.push_back(fmt::format(
+        "The labels begin with {}: open sowings have those before it. --labels TEXT names others.",
+        first.label));
+  if (sown.nothing_named)
+    told.push_back(
+        fmt::format("Neither lot nor crop is named, so nothing can be said of it beyond itself: "
+                    "plumule amend {} --lot LOT",
+                    first.label));
+  if (sown.by_weight)
+    told.push_back(fmt::format("About {}, by the weight and the lot's seeds a gram.",
+                               number_of(*sown.by_weight, "seed")));
+  for (const records::Sowing& over : sown.over_already)
+    told.push_back(
+        fmt::format("{0} is closed as sown over on {1}, when {2} was sown again; plumule "
+                    "end {0} says how it truly ended.",
+                    over.dated_label(), records::spoken(over.ending->at.date, true), over.label));
+  return told;
+}
+
 Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown) {
   const auto last = last_day_of(logbook, sown.all.front().trial, context.today);
   Json sowings = Json::array();
@@ -50,7 +142,7 @@ Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown)
   for (const records::Sowing& sowing : sown.all) {
     sowings.push_back(to_json(sowing));
     if (sowing.lot.empty()) continue;
-    const Stock left = stock_left(logbook, sowing.lot);
+    const bench::Stock left = bench::stock_left(logbook, sowing.lot);
     stock[sowing.lot] = left.kept() ? Json{{"seeds", left.seeds}, {"grams", left.grams}} : Json();
   }
   return {{"sowings", sowings},
@@ -62,16 +154,16 @@ Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown)
 }
 
 void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
-          const std::optional<LastDay>& before) {
+          const std::vector<std::string>& told, const std::optional<LastDay>& before) {
   const Screen& screen = context.screen;
   const records::Sowing& first = sown.all.front();
   if (sown.all.size() == 1) {
     screen.paragraph(fmt::format("{}: {}, sown {}.", first.label, described(first),
-                                 day_of(first.sown, context.today)));
+                                 records::spoken(first.sown, context.today)));
   } else {
     screen.line(
         fmt::format("{} sown {}:", number_of(static_cast<std::int64_t>(sown.all.size()), "sowing"),
-                    day_of(first.sown, context.today)));
+                    records::spoken(first.sown, context.today)));
     Table table({"sowing", "block", "lot", "treatment", "sown"});
     for (const records::Sowing& sowing : sown.all)
       table.row({sowing.label, sowing.block, sowing.lot, sowing.treatment, sown_amount(sowing)});
@@ -81,7 +173,7 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
     screen.paragraph(
         fmt::format("The order in each block was drawn at random; --draw {} draws the same again.",
                     *sown.draw));
-  for (const std::string& line : sown.told) screen.paragraph(line);
+  for (const std::string& line : told) screen.paragraph(line);
   if (!first.trial.empty())
     screen.paragraph(
         last_day_words(first.trial, before, last_day_of(logbook, first.trial, context.today)));
@@ -90,7 +182,7 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
     if (sowing.lot.empty() || std::find(done.begin(), done.end(), sowing.lot) != done.end())
       continue;
     done.push_back(sowing.lot);
-    const Stock left = stock_left(logbook, sowing.lot);
+    const bench::Stock left = bench::stock_left(logbook, sowing.lot);
     if (!left.kept()) continue;
     screen.line(fmt::format("{}: {}.", sowing.lot, in_words(left)));
     if (left.overdrawn()) screen.paragraph(overdrawn_hint(sowing.lot, left));
@@ -101,10 +193,14 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
 }
 
 int run(Context& context, const Arguments& arguments) {
+  const bench::ToSow wanted = typed(arguments, context);
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
   logbook::Entry entry = begin(logbook, context);
-  const auto before = last_day_of(logbook, arguments.text("trial").value_or(""), context.today);
-  const Sown sown = sow(entry, context, arguments);
+  const std::string trial = wanted.trial.name.value_or("");
+  const auto before = last_day_of(logbook, trial, context.today);
+  const auto known = logbook::find_trial(logbook, trial);
+  check_looks(wanted.trial.plan, known ? known->closes_on : std::nullopt, wanted.each.sown.date);
+  const Sown sown = bench::sow(entry, wanted);
   std::vector<std::string> labels;
   for (const records::Sowing& sowing : sown.all) labels.push_back(sowing.label);
   entry.say("Sowed " + listed(labels));
@@ -112,7 +208,7 @@ int run(Context& context, const Arguments& arguments) {
   if (context.json)
     print_json(context, answer(context, logbook, sown));
   else
-    show(context, logbook, sown, before);
+    show(context, logbook, sown, told_of(sown, arguments), before);
   return 0;
 }
 

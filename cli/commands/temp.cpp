@@ -126,7 +126,7 @@ int run(Context& context, const Arguments& arguments) {
   std::vector<std::string> names;
   for (const Reading& reading : all)
     names.push_back(reading.name + " " + in_words(reading.temperature));
-  entry.say("Temperature of " + listed(names) + " on " + day_of(at, context.today));
+  entry.say("Temperature of " + listed(names) + " on " + records::spoken(at, context.today));
   entry.commit();
 
   if (context.json) {
@@ -144,7 +144,7 @@ int run(Context& context, const Arguments& arguments) {
     print_json(context, {{"temperatures", list}});
     return 0;
   }
-  context.screen.line(day_of(at, context.today));
+  context.screen.line(records::spoken(at, context.today));
   Table table({"", ""});
   for (const Reading& reading : all)
     table.row({reading.name,

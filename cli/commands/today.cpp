@@ -4,6 +4,7 @@
 #include <set>
 
 #include "analysis/due_today.hpp"
+#include "bench/on_the_bench.hpp"
 #include "cli/asking.hpp"
 #include "cli/opening.hpp"
 #include "cli/showing/plan_showing.hpp"
@@ -34,13 +35,13 @@ void show_last_days(const Context& context, logbook::Logbook& logbook,
             ? fmt::format("Last day of {0}: count every tray, then plumule end {0}", trial.code)
             : fmt::format("The last day of {0} was {1}, and sowings of it are open still. Nothing "
                           "more to count? plumule end {0}",
-                          trial.code, day_of({last->day, {}}, context.today)));
+                          trial.code, records::spoken({last->day, {}}, context.today)));
   }
 }
 
 int run(Context& context, const Arguments&) {
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
-  const auto open = histories_on_the_bench(logbook);
+  const auto open = bench::on_the_bench(logbook);
   const auto trials = logbook::trials(logbook);
   const auto finding = analysis::due_today(open, trials, context.today);
   if (context.json) {

@@ -3,15 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
-#include "cli/showing/wording.hpp"
-#include "logbook/record/sowings.hpp"
-#include "logbook/record/trials.hpp"
-#include "records/label.hpp"
-#include "records/names.hpp"
 #include "records/number_check.hpp"
-#include "records/refused.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -21,41 +13,6 @@ void add(std::vector<std::string>& to, std::string_view name, const std::string&
   if (before == after) return;
   to.push_back(fmt::format("{}: {}, was {}", name, after.empty() ? "none" : after,
                            before.empty() ? "none" : before));
-}
-
-// The open trials that a lot of these is sown in, or all of them where no lot is named.
-std::vector<std::string> trials_with(logbook::Logbook& logbook,
-                                     const std::vector<std::string>& lots) {
-  std::vector<std::string> codes;
-  for (const records::Sowing& sowing : logbook::open_sowings(logbook)) {
-    if (sowing.trial.empty() || std::find(codes.begin(), codes.end(), sowing.trial) != codes.end())
-      continue;
-    const bool fits =
-        lots.empty() || std::any_of(lots.begin(), lots.end(), [&](const std::string& lot) {
-          return records::same_label(sowing.lot, lot);
-        });
-    if (fits) codes.push_back(sowing.trial);
-  }
-  return codes;
-}
-
-// A tray that joined a trial by itself would change what the trial says: it is only pointed out. A
-// block without a trial is a slip, and refused.
-std::string hint_of_trial(logbook::Logbook& logbook, const Arguments& arguments,
-                          const std::vector<std::string>& lots) {
-  const bool in_block = arguments.has("block") || arguments.has("blocks");
-  const std::vector<std::string> open =
-      trials_with(logbook, in_block ? std::vector<std::string>{} : lots);
-  if (in_block) {
-    if (open.empty())
-      throw records::Refused("A block is part of a trial. Which one? --trial NAME.");
-    throw records::Refused(
-        fmt::format("A block is part of a trial. Which one? --trial {}.", listed(open, "or")));
-  }
-  if (lots.empty() || open.empty()) return {};
-  return fmt::format("In no trial. Of this lot {} is open; part of it? plumule amend {} --trial {}",
-                     listed(open), arguments.words().empty() ? "NAME" : arguments.words()[0],
-                     open[0]);
 }
 
 }  // namespace
@@ -76,23 +33,25 @@ bool gives_trial_plan(const Arguments& arguments) {
   return false;
 }
 
-void lay_plan(const Arguments& arguments, records::Date sown, records::Trial& trial) {
-  if (const auto words = arguments.text("question")) trial.question = *words;
-  if (const auto day = arguments.date("until")) trial.closes_on = day;
-  if (const auto share = arguments.number("worth")) trial.worth = share;
+bench::TrialPlan plan_typed(const Arguments& arguments) {
+  bench::TrialPlan plan;
+  plan.question = arguments.text("question");
+  plan.until = arguments.date("until");
+  plan.every = arguments.whole("every");
+  plan.worth = arguments.number("worth");
   if (arguments.flag("blind") && arguments.flag("open-eyed"))
     throw WrongUsage("--blind and --open-eyed are both given. Which is it?");
-  if (arguments.flag("blind")) trial.blind = true;
-  if (arguments.flag("open-eyed")) trial.blind = false;
-  if (const auto every = arguments.whole("every")) {
-    if (!trial.closes_on)
-      throw WrongUsage("--every plans looks up to the last day: give that too, --until DATE.");
-    if (*trial.closes_on <= sown) throw WrongUsage("--until: the last day comes after the sowing.");
-    trial.inspections.clear();
-    const std::chrono::days step(*every);
-    for (records::Date day = sown + step; day <= *trial.closes_on; day += step)
-      trial.inspections.push_back(day);
-  }
+  if (arguments.flag("blind") || arguments.flag("open-eyed")) plan.blind = arguments.flag("blind");
+  return plan;
+}
+
+void check_looks(const bench::TrialPlan& plan, const std::optional<records::Date>& planned,
+                 records::Date sown) {
+  if (!plan.every) return;
+  const auto last = plan.until ? plan.until : planned;
+  if (!last)
+    throw WrongUsage("--every plans looks up to the last day: give that too, --until DATE.");
+  if (*last <= sown) throw WrongUsage("--until: the last day comes after the sowing.");
 }
 
 std::vector<std::string> differences(const records::Trial& before, const records::Trial& after) {
@@ -113,39 +72,16 @@ std::vector<std::string> differences(const records::Trial& before, const records
   return all;
 }
 
-ChosenTrial trial_typed(logbook::Entry& entry, const Arguments& arguments,
-                        const std::vector<std::string>& lots, records::Date sown,
-                        bool whole_trial) {
-  const auto name = arguments.text("trial");
-  if (!name) {
-    if (gives_trial_plan(arguments))
-      throw WrongUsage("Which trial? --trial NAME beside its question or last day.");
-    return {{}, false, hint_of_trial(entry.logbook(), arguments, lots)};
-  }
-  if (*name == "none") return {};
-  const bool plan = gives_trial_plan(arguments);
-  if (auto found = logbook::find_trial(entry.logbook(), *name)) {
-    if (plan) {
-      lay_plan(arguments, sown, *found);
-      logbook::change_trial(entry, *found);
-    }
-    return {found->code, false, {}};
-  }
-  if (!plan && !whole_trial && !arguments.flag("new")) {
-    std::vector<std::string> codes;
-    for (const records::Trial& trial : logbook::trials(entry.logbook()))
-      codes.push_back(trial.code);
-    const std::vector<std::string> near = records::nearest(*name, codes);
-    throw records::Refused(fmt::format(
-        "There is no trial {} yet{}. A new one is made with its --question or last day (--until "
-        "DATE), or without any by --new.",
-        *name, near.empty() ? "" : " (but " + listed(near) + ")"));
-  }
-  records::Trial made;
-  made.code = *name;
-  lay_plan(arguments, sown, made);
-  logbook::add_trial(entry, made);
-  return {made.code, true, {}};
+bench::TrialAsked trial_typed(const Arguments& arguments, bool whole_trial) {
+  bench::TrialAsked asked;
+  asked.name = arguments.text("trial");
+  if (asked.name == "none") asked.name = "";
+  asked.plan = plan_typed(arguments);
+  if (!asked.name && asked.plan.given())
+    throw WrongUsage("Which trial? --trial NAME beside its question or last day.");
+  asked.in_block = arguments.has("block") || arguments.has("blocks");
+  asked.may_be_new = whole_trial || arguments.flag("new");
+  return asked;
 }
 
 }  // namespace plumule::cli

@@ -1,12 +1,12 @@
-// The trial that a sowing belongs to, from options: the one named, or a new one; none joins by
-// itself.
+// The trial that a sowing belongs to, and its plan, from options.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "bench/trials.hpp"
 #include "cli/options/arguments.hpp"
-#include "logbook/journal/entry.hpp"
 #include "records/trial.hpp"
 
 namespace plumule::cli {
@@ -14,22 +14,17 @@ namespace plumule::cli {
 // --question, --until, --every, --worth, --blind, --open-eyed: the plan of a trial.
 void declare_trial_plan(Options& options);
 bool gives_trial_plan(const Arguments& arguments);
-// Lays the plan over the trial; planned looks run from the day after `sown` to its last day.
-void lay_plan(const Arguments& arguments, records::Date sown, records::Trial& trial);
+// Throws WrongUsage where two things are said at once.
+bench::TrialPlan plan_typed(const Arguments& arguments);
+// Throws WrongUsage where looks are planned and the last day (else the one `planned` already) is
+// missing or not after the sowing.
+void check_looks(const bench::TrialPlan& plan, const std::optional<records::Date>& planned,
+                 records::Date sown);
 
 // Each part of the plan that differs, in words.
 std::vector<std::string> differences(const records::Trial& before, const records::Trial& after);
 
-struct ChosenTrial {
-  std::string code;  // empty: none
-  bool made = false;
-  std::string hint;  // where none was named: an open trial with the lot, that may have been meant
-};
-
-// The trial of a sowing of these lots on that day. Not named, or "none", is no trial; a block
-// without a trial is Refused. A name that is not there is made where its plan or --new is given,
-// else Refused with the nearest.
-ChosenTrial trial_typed(logbook::Entry& entry, const Arguments& arguments,
-                        const std::vector<std::string>& lots, records::Date sown, bool whole_trial);
+// --trial, with the plan beside it; a whole trial may be a new one.
+bench::TrialAsked trial_typed(const Arguments& arguments, bool whole_trial);
 
 }  // namespace plumule::cli

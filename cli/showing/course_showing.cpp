@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "cli/counting.hpp"
 #include "cli/seen_amending.hpp"
 #include "cli/showing/change_showing.hpp"
 #include "cli/showing/table.hpp"
@@ -40,7 +39,7 @@ void show_aside(const Context& context, char kind, std::string_view what,
   context.screen.line(what);
   Table table({"", "", "", ""});
   for (const records::SetAside& aside : all)
-    table.row({aside_id(kind, aside), day_of(aside.count.at, context.today),
+    table.row({aside_id(kind, aside), records::spoken(aside.count.at, context.today),
                in_words(aside.count.entered),
                aside.why.empty() ? "by " + aside.count.by : aside.why});
   table.print(context.screen);
@@ -62,16 +61,16 @@ std::vector<Change> changes_of(logbook::Logbook& logbook, const records::Sowing&
 void show_course(const Context& context, logbook::Logbook& logbook, const records::Sowing& sowing) {
   const Screen& screen = context.screen;
   screen.paragraph(screen.toned(Tone::strong, name_of(sowing)) + ": " + described(sowing) +
-                   ", sown " + day_of(sowing.sown, context.today) + ".");
+                   ", sown " + records::spoken(sowing.sown, context.today) + ".");
   if (sowing.ending)
-    screen.paragraph("Ended " + day_of(sowing.ending->at, context.today) + ": " +
+    screen.paragraph("Ended " + records::spoken(sowing.ending->at, context.today) + ": " +
                      std::string(records::word(sowing.ending->kind)) +
                      (sowing.ending->why.empty() ? "" : " (" + sowing.ending->why + ")") + ".");
   const std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
   if (counts.empty()) screen.line("Not counted yet.");
   Table table({"looked", "up in all", "entered as", "by"});
   for (const records::Count& count : counts)
-    table.row({day_of(count.at, context.today), std::to_string(count.total),
+    table.row({records::spoken(count.at, context.today), std::to_string(count.total),
                in_words(count.entered), count.by});
   if (!counts.empty()) table.print(screen);
   const auto doubtful = logbook::doubtful_of(logbook, sowing.id);

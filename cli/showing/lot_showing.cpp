@@ -40,18 +40,7 @@ void line_of(const Context& context, std::string_view name, const std::string& v
 
 }  // namespace
 
-Stock stock_left(logbook::Logbook& logbook, const std::string& lot) {
-  Stock stock;
-  for (const records::StockLine& line : logbook::stock_of(logbook, lot)) {
-    stock.by_number = stock.by_number || line.seeds.has_value();
-    stock.by_weight = stock.by_weight || line.grams.has_value();
-    stock.seeds += line.seeds.value_or(0);
-    stock.grams += line.grams.value_or(0);
-  }
-  return stock;
-}
-
-std::string in_words(const Stock& stock) {
+std::string in_words(const bench::Stock& stock) {
   if (!stock.kept()) return "no ledger";
   if (stock.overdrawn()) {
     std::vector<std::string> short_of;
@@ -72,11 +61,24 @@ std::string grams_shown(double grams) {
   return records::shown(std::round(grams / step) * step);
 }
 
-std::string overdrawn_hint(const std::string& lot, const Stock& stock) {
+std::string overdrawn_hint(const std::string& lot, const bench::Stock& stock) {
   if (!stock.overdrawn()) return {};
   return "Its ledger lacks what came in: plumule lot " + lot +
          " --seeds N (or --grams G). A slip? "
          "plumule undo";
+}
+
+std::string not_taken_hint(logbook::Logbook& logbook, const std::vector<records::Sowing>& sown,
+                           const std::string& lot) {
+  const auto found = bench::took_nothing(logbook, sown, lot);
+  if (!found) return {};
+  const bench::Stock stock = bench::stock_left(logbook, lot);
+  return fmt::format(
+      "Nothing was taken off: its stock is kept by {}, and {} cannot be told in {} without its "
+      "seeds in a gram. What went out: plumule lot {} --{} --out. For the next: plumule lot {} "
+      "--per-gram N",
+      stock.by_number ? "number" : "weight", sown_amount(*found),
+      stock.by_number ? "seeds" : "grams", lot, stock.by_number ? "seeds N" : "grams G", lot);
 }
 
 void list_lots(const Context& context, logbook::Logbook& logbook,
@@ -104,7 +106,7 @@ void list_lots(const Context& context, logbook::Logbook& logbook,
     const std::optional<int> year = lot.harvest_year ? lot.harvest_year : lot.packed_year;
     table.row({lot.code, lot.crop, lot.variety, year ? std::to_string(*year) : "",
                lot.label_germination ? records::shown(*lot.label_germination * 100) + " %" : "",
-               in_words(stock_left(logbook, lot.code))});
+               in_words(bench::stock_left(logbook, lot.code))});
   }
   table.print(context.screen);
 }
@@ -123,7 +125,7 @@ void show_lot(const Context& context, logbook::Logbook& logbook, const records::
   if (lot.irreplaceable) line_of(context, "irreplaceable", "yes");
   for (const records::StorageSpan& span : logbook::storage_of(logbook, lot.code))
     line_of(context, "kept", kept_how(span) + ", since " + records::spoken(span.since, true));
-  const Stock stock = stock_left(logbook, lot.code);
+  const bench::Stock stock = bench::stock_left(logbook, lot.code);
   line_of(context, "stock", in_words(stock));
   if (stock.kept()) {
     Table ledger({"", "", "", ""});
@@ -138,7 +140,7 @@ void show_lot(const Context& context, logbook::Logbook& logbook, const records::
 
 Json lot_answer(logbook::Logbook& logbook, const records::Lot& lot) {
   Json out = to_json(lot);
-  const Stock stock = stock_left(logbook, lot.code);
+  const bench::Stock stock = bench::stock_left(logbook, lot.code);
   out["stock"] = stock.kept() ? Json{{"seeds", stock.seeds}, {"grams", stock.grams}} : Json();
   Json ledger = Json::array();
   for (const records::StockLine& line : logbook::stock_of(logbook, lot.code))
@@ -155,7 +157,7 @@ Json lot_answer(logbook::Logbook& logbook, const records::Lot& lot) {
                        {"moisture", or_null(span.moisture)},
                        {"place", or_null(span.place)}});
   out["storage"] = storage;
-  out["cautions"] = to_json(cautions_for(lot));
+  out["cautions"] = to_json(bench::cautions_for(lot));
   return out;
 }
 

@@ -7,12 +7,10 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "analysis/comparison/trial_closing.hpp"
-#include "cli/options/treatment_fields.hpp"
+#include "bench/trials.hpp"
 #include "cli/showing/change_showing.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/record/histories.hpp"
-#include "logbook/record/last_day.hpp"
 #include "logbook/record/treatments.hpp"
 #include "logbook/record/trials.hpp"
 #include "records/number_check.hpp"
@@ -82,25 +80,9 @@ std::string sown(const std::vector<records::History>& histories) {
 
 std::optional<LastDay> last_day_of(logbook::Logbook& logbook, const std::string& trial,
                                    records::Date today) {
-  auto found = logbook::find_trial(logbook, trial);
-  const std::vector<records::History> histories = sowings_of(logbook, trial);
-  if (!found || histories.empty()) return {};
-  found->moved = logbook::last_day_moved(logbook, *found);
-  const analysis::TrialState state = analysis::trial_state(histories, found, today);
-  LastDay last;
-  last.day = state.planned_last_day;
-  last.moved = state.moved;
-  last.last_look = state.last_look;
-  last.closed_on = state.closed_on;
-  const bool plan = state.moved ? state.moved->fixed.has_value()
-                                : found->closes_on || !found->inspections.empty();
-  last.planned = plan && !state.plan_too_early;
-  last.too_early = state.plan_too_early;
-  if (!last.planned)
-    last.basis = state.give_up_basis.empty()
-                     ? "four weeks after the last sowing, its crop not being known"
-                     : state.give_up_basis;
-  return last;
+  const auto found = bench::trial_sowings(logbook, trial);
+  if (!found) return std::nullopt;
+  return analysis::last_day(found->histories, found->trial, today);
 }
 
 std::string last_day_words(const std::string& trial, const std::optional<LastDay>& last) {

@@ -4,23 +4,15 @@
 #include <optional>
 #include <string>
 
+#include "analysis/comparison/last_day.hpp"
 #include "cli/showing/json.hpp"
 #include "logbook/logbook.hpp"
-#include "records/trial.hpp"
 
 namespace plumule::cli {
 
-// The day up to which a trial with sowings is followed: the planned one, else what is known of its
-// crop, as compare takes it.
-struct LastDay {
-  records::Date day{};
-  bool planned = false;
-  bool too_early = false;                      // the planned one lay before the last sowing
-  std::string basis;                           // where none was planned: what the day goes by
-  std::optional<records::LastDayMoved> moved;  // changed after the first count: kept as it was
-  std::optional<records::Date> last_look;      // of any of its sowings
-  std::optional<records::Date> closed_on;
-};
+using analysis::LastDay;
+
+// The day up to which the trial is followed; none where it has no sowings.
 std::optional<LastDay> last_day_of(logbook::Logbook& logbook, const std::string& trial,
                                    records::Date today);
 // "Last day of SOAK: Fri 24 Apr 2026, as planned. ..."; empty without a day.

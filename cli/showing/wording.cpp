@@ -82,14 +82,6 @@ std::string name_of(const records::Sowing& sowing) {
   return sowing.open() ? sowing.label : sowing.dated_label();
 }
 
-std::string day_of(const records::Moment& at, records::Date today) {
-  const bool other_year =
-      std::chrono::year_month_day(at.date).year() != std::chrono::year_month_day(today).year();
-  std::string text = records::spoken(at.date, other_year);
-  if (at.minute_of_day) text += " " + records::to_text(at).substr(11);
-  return text;
-}
-
 std::string described(const records::Lot& lot) {
   std::string text = lot.crop;
   add(text, lot.variety);

@@ -1,10 +1,9 @@
-// How commands say things: counted nouns, lists, a sowing in a few words.
+// How commands say things: counted nouns, a sowing in a few words.
 #pragma once
 
 #include <cstdint>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "records/lot.hpp"
 #include "records/names.hpp"
@@ -12,10 +11,10 @@
 
 namespace plumule::cli {
 
+using records::listed;  // "a, b and c"
+
 // "1 seed", "2 seeds"; `many` where an s does not do it.
 std::string number_of(std::int64_t count, std::string_view one, std::string_view many = {});
-
-using records::listed;  // "a, b and c"
 
 // "12 of 50 up", "12 up" where the number sown is unknown, "none of 50 up".
 std::string up_of(const records::Sowing& sowing, std::int64_t total);
@@ -28,9 +27,6 @@ std::string described(const records::Sowing& sowing);
 
 // "A1" while it is open, else "A1@2025-04-03": closed ones share their labels.
 std::string name_of(const records::Sowing& sowing);
-
-// "Fri 10 Apr", "Fri 10 Apr 2025" in another year than `today`, "Fri 10 Apr 07:30".
-std::string day_of(const records::Moment& at, records::Date today);
 
 // "bean, Long Tom, harvest 2021, label 90 %".
 std::string described(const records::Lot& lot);

@@ -127,4 +127,12 @@ std::string date_trouble(std::string_view text) {
   return shown + " is not a date; write it as year-month-day, 2026-04-03";
 }
 
+std::string spoken(const Moment& at, Date today) {
+  const bool other_year =
+      std::chrono::year_month_day(at.date).year() != std::chrono::year_month_day(today).year();
+  std::string text = spoken(at.date, other_year);
+  if (at.minute_of_day) text += " " + to_text(at).substr(11);
+  return text;
+}
+
 }  // namespace plumule::records

@@ -48,6 +48,8 @@ bool earlier(const Moment& a, const Moment& b);
 // YYYY-MM-DD, or with a time YYYY-MM-DDTHH:MM (a space for the T is accepted; seconds are not).
 std::optional<Moment> parse_moment(std::string_view text);
 std::string to_text(const Moment& moment);
+// "Fri 10 Apr", "Fri 10 Apr 2025" in another year than `today`, "Fri 10 Apr 07:30".
+std::string spoken(const Moment& at, Date today);
 
 // Days from one moment to another, as a fraction.
 double days_between(const Moment& from, const Moment& to);

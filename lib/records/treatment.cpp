@@ -1,10 +1,33 @@
 #include "records/treatment.hpp"
 
+#include <vector>
+
 #include "records/label.hpp"
 #include "records/number_check.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::records {
+
+std::string in_words(const Treatment& treatment) {
+  std::vector<std::string> parts;
+  if (treatment.soak_hours) {
+    parts.push_back("soaked " + shown(*treatment.soak_hours) + " h");
+    if (treatment.water_c) parts.back() += " in water of " + shown(*treatment.water_c) + " C";
+  } else if (treatment.water_c) {
+    parts.push_back("water of " + shown(*treatment.water_c) + " C");
+  }
+  if (!treatment.scarification.empty()) parts.push_back(treatment.scarification);
+  if (treatment.chill_days) {
+    parts.push_back("chilled " + shown(*treatment.chill_days) + " days");
+    if (treatment.chill_c) parts.back() += " at " + shown(*treatment.chill_c) + " C";
+  } else if (treatment.chill_c) {
+    parts.push_back("chilled at " + shown(*treatment.chill_c) + " C");
+  }
+  if (!treatment.priming.empty()) parts.push_back(treatment.priming);
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
+  return text;
+}
 
 void check(const Treatment& treatment) {
   if (!is_label(treatment.label))

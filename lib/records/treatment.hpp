@@ -31,6 +31,9 @@ struct Batch {
   std::optional<Date> made_on = {};
 };
 
+// Its facts: "soaked 8 h in water of 20 C, nicked, chilled 14 days"; empty where nothing was done.
+std::string in_words(const Treatment& treatment);
+
 void check(const Treatment& treatment);
 void check(const Batch& batch);
 

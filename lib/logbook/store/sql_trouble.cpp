@@ -48,52 +48,53 @@ std::string refusal_of(const SQLite::Exception& error) {
   }
 }
 
-Unusable unusable(const SQLite::Exception& error, const std::string& path) {
+records::Refusal unusable(const SQLite::Exception& error, const std::string& path) {
   switch (error.getErrorCode()) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return Unusable(
-          path +
-          " is locked: another program has been writing to it for 5 seconds. Wait for it "
-          "or close it, and try again.");
+      return {path +
+                  " is locked: another program has been writing to it for 5 seconds. Wait for it "
+                  "or close it, and try again.",
+              {}};
     case SQLITE_READONLY:
       if (error.getExtendedErrorCode() == SQLITE_READONLY_ROLLBACK)
-        return Unusable(
-            path +
-            " was left by a command that was stopped in the midst of writing, and cannot "
-            "be put right read-only. Open it once where it can be written.");
+        return {path +
+                    " was left by a command that was stopped in the midst of writing, and cannot "
+                    "be put right read-only. Open it once where it can be written.",
+                {}};
       if (error.getExtendedErrorCode() == SQLITE_READONLY_DBMOVED)
-        return Unusable(
+        return {
             path +
-            " was replaced by another file, or removed, while this command ran. Type it again.");
-      return Unusable(path + " cannot be written: it, or the folder it lies in, is read-only.");
+                " was replaced by another file, or removed, while this command ran. Type it again.",
+            {}};
+      return {path + " cannot be written: it, or the folder it lies in, is read-only.", {}};
     case SQLITE_NOTADB:
-      return no_logbook(path);
+      throw_no_logbook(path);
     case SQLITE_CORRUPT:
-      return Unusable(
+      return {
           path +
               " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
               "short).",
-          to_a_backup(path));
+          to_a_backup(path)};
     case SQLITE_FULL:
-      return Unusable(path + " could not be written: the disk is full.");
+      return {path + " could not be written: the disk is full.", {}};
     case SQLITE_CANTOPEN:
-      return Unusable(path +
-                      " could not be opened. Does its folder exist, and may you write there?");
+      return {path + " could not be opened. Does its folder exist, and may you write there?", {}};
     case SQLITE_PERM:
     case SQLITE_AUTH:
-      return Unusable(path + " may not be opened by this user.");
+      return {path + " may not be opened by this user.", {}};
     case SQLITE_IOERR:
-      return Unusable(path + " could not be read or written: the disk reports an error.");
+      return {path + " could not be read or written: the disk reports an error.", {}};
     case SQLITE_NOMEM:
-      return Unusable(path + " could not be read: there is not enough memory.");
+      return {path + " could not be read: there is not enough memory.", {}};
     case SQLITE_ERROR:
     case SQLITE_SCHEMA:
-      return Unusable(path + " lacks a part that every logbook has, or another program changed it.",
-                      to_a_backup(path));
+      return {path + " lacks a part that every logbook has, or another program changed it.",
+              to_a_backup(path)};
     default:
-      return Unusable(path + " could not be used (SQLite's code " +
-                      std::to_string(error.getErrorCode()) + ").");
+      return {
+          path + " could not be used (SQLite's code " + std::to_string(error.getErrorCode()) + ").",
+          {}};
   }
 }
 
@@ -103,14 +104,15 @@ std::vector<records::Hint> to_a_backup(const std::string& path) {
   return {{records::Advice::restore_backup, path}};
 }
 
-Unusable no_logbook(const std::string& path) {
-  return Unusable(path + " is not a logbook, but some other file, or one that was overwritten.",
-                  {{records::Advice::name_other_or_take_in}});
+void throw_no_logbook(const std::string& path) {
+  throw Unusable(path + " is not a logbook, but some other file, or one that was overwritten.",
+                 {{records::Advice::name_other_or_take_in}});
 }
 
 void throw_trouble(const SQLite::Exception& error, const std::string& path) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) throw records::Refused(refusal_of(error));
-  throw unusable(error, path);
+  const records::Refusal trouble = unusable(error, path);
+  throw Unusable(trouble.fact, trouble.hints);
 }
 
 }  // namespace plumule::logbook

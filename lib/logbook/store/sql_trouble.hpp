@@ -15,8 +15,8 @@ namespace plumule::logbook {
 // What to do with a damaged logbook; `path` is empty where it is not known here.
 std::vector<records::Hint> to_a_backup(const std::string& path = {});
 
-// A file that is no database at all.
-Unusable no_logbook(const std::string& path);
+// Of a file that is no database at all.
+[[noreturn]] void throw_no_logbook(const std::string& path);
 
 // Throws Refused where the file's own guards or checks refused a row (only what the library itself
 // did not see first), Unusable for everything else; never shows SQLite's text.

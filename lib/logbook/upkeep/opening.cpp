@@ -37,7 +37,7 @@ bool look_at(const std::string& path, Access access) {
     throw Unusable(path + " is empty (0 bytes), so it is no logbook.",
                    {{records::Advice::restore_backup, path}, {records::Advice::make_logbook_anew}});
   constexpr auto least_database = 512;  // bytes: SQLite takes a byte or two for an empty database
-  if (seen.st_size < least_database) throw no_logbook(path);
+  if (seen.st_size < least_database) throw_no_logbook(path);
   if (!may(path, R_OK)) throw Unusable(path + " may not be read by this user.");
   const bool file = may(path, W_OK);
   if (access == Access::write && !file)

@@ -1,17 +1,13 @@
 // The ledger is only added to: a correction is a line of its own.
-#include "cli/stock_taking.hpp"
-
-#include <fmt/format.h>
+#include "bench/stock.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "cli/showing/lot_showing.hpp"
-#include "cli/showing/wording.hpp"
 #include "logbook/record/lots.hpp"
 #include "logbook/record/stock.hpp"
 
-namespace plumule::cli {
+namespace plumule::bench {
 namespace {
 
 // What a sowing takes from such a ledger: in seeds, in grams where it is kept by weight alone; the
@@ -37,6 +33,25 @@ records::StockLine taken(const records::Sowing& sowing, const Stock& stock,
 
 }  // namespace
 
+Stock stock_left(logbook::Logbook& logbook, const std::string& lot) {
+  Stock stock;
+  for (const records::StockLine& line : logbook::stock_of(logbook, lot)) {
+    stock.by_number = stock.by_number || line.seeds.has_value();
+    stock.by_weight = stock.by_weight || line.grams.has_value();
+    stock.seeds += line.seeds.value_or(0);
+    stock.grams += line.grams.value_or(0);
+  }
+  return stock;
+}
+
+bool stands_already(logbook::Logbook& logbook, const records::StockLine& line) {
+  const std::vector<records::StockLine> ledger = logbook::stock_of(logbook, line.lot);
+  return std::any_of(ledger.begin(), ledger.end(), [&](const records::StockLine& one) {
+    return one.on == line.on && one.seeds == line.seeds && one.grams == line.grams &&
+           one.reason == line.reason;
+  });
+}
+
 void take_from_stock(logbook::Entry& entry, const records::Sowing& sowing) {
   if (sowing.lot.empty()) return;
   const Stock stock = stock_left(entry.logbook(), sowing.lot);
@@ -45,23 +60,17 @@ void take_from_stock(logbook::Entry& entry, const records::Sowing& sowing) {
   if (line.seeds || line.grams) logbook::add_stock(entry, line);
 }
 
-std::string not_taken_hint(logbook::Logbook& logbook, const std::vector<records::Sowing>& sown,
-                           const std::string& lot) {
+std::optional<records::Sowing> took_nothing(logbook::Logbook& logbook,
+                                            const std::vector<records::Sowing>& sown,
+                                            const std::string& lot) {
+  if (!stock_left(logbook, lot).kept()) return std::nullopt;
   const std::vector<records::StockLine> ledger = logbook::stock_of(logbook, lot);
-  const Stock stock = stock_left(logbook, lot);
-  const auto nothing_taken = [&](const records::Sowing& sowing) {
+  const auto found = std::find_if(sown.begin(), sown.end(), [&](const records::Sowing& sowing) {
     return sowing.lot == lot &&
            std::none_of(ledger.begin(), ledger.end(),
                         [&](const records::StockLine& line) { return line.sowing == sowing.id; });
-  };
-  const auto found = std::find_if(sown.begin(), sown.end(), nothing_taken);
-  if (!stock.kept() || found == sown.end()) return {};
-  return fmt::format(
-      "Nothing was taken off: its stock is kept by {}, and {} cannot be told in {} without its "
-      "seeds in a gram. What went out: plumule lot {} --{} --out. For the next: plumule lot {} "
-      "--per-gram N",
-      stock.by_number ? "number" : "weight", sown_amount(*found),
-      stock.by_number ? "seeds" : "grams", lot, stock.by_number ? "seeds N" : "grams G", lot);
+  });
+  return found == sown.end() ? std::nullopt : std::optional(*found);
 }
 
 void correct_stock(logbook::Entry& entry, const records::Sowing& before,
@@ -102,4 +111,4 @@ void correct_stock(logbook::Entry& entry, const records::Sowing& before,
   take_from_stock(entry, after);
 }
 
-}  // namespace plumule::cli
+}  // namespace plumule::bench

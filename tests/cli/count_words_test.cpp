@@ -1,13 +1,15 @@
 // What is said of a figure that was noted, and what of it in a blind trial.
-#include "cli/counting.hpp"
+#include "cli/showing/count_words.hpp"
 
 #include <doctest/doctest.h>
 
 #include <nlohmann/json.hpp>
 
 using namespace plumule;
-using cli::Fate;
-using cli::Noted;
+using bench::Fate;
+using bench::Noted;
+using cli::in_words;
+using cli::to_json;
 
 namespace {
 

@@ -1,14 +1,13 @@
 // The order is drawn because a comparison rests on it: trays in a fixed order along a bench share
 // its warm end. Shuffled by Fisher and Yates' method, from the last place down.
-#include "cli/layout.hpp"
+#include "bench/layout.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <optional>
 #include <random>
 
-#include "cli/options/arguments.hpp"
-
-namespace plumule::cli {
+namespace plumule::bench {
 namespace {
 
 // The number in a label that is `prefix` and digits only.
@@ -20,7 +19,7 @@ std::optional<std::int64_t> number_after(const std::string& prefix, const std::s
       return {};
   const std::string digits = label.substr(prefix.size());
   if (digits.find_first_not_of("0123456789") != std::string::npos) return {};
-  return read_whole(digits);
+  return std::stoll(digits);  // nine digits at most
 }
 
 std::int64_t highest(const std::string& prefix, const std::vector<std::string>& taken) {
@@ -38,21 +37,21 @@ std::string letters(std::size_t index) {
 
 }  // namespace
 
-std::vector<Place> lay_out(const Plan& plan, const std::vector<std::string>& taken) {
-  std::mt19937_64 random(plan.draw);
+std::vector<Place> lay_out(const Layout& layout, const std::vector<std::string>& taken) {
+  std::mt19937_64 random(layout.draw);
   std::vector<Place> all;
   std::size_t letter = 0;
-  std::int64_t running = plan.prefix.empty() ? 0 : highest(plan.prefix, taken);
-  for (const std::string& block : plan.blocks) {
+  std::int64_t running = layout.prefix.empty() ? 0 : highest(layout.prefix, taken);
+  for (const std::string& block : layout.blocks) {
     std::vector<Place> places;
-    for (int tray = 0; tray < plan.trays; ++tray)
-      for (const std::string& lot : plan.lots)
-        for (const std::string& treatment : plan.treatments)
+    for (int tray = 0; tray < layout.trays; ++tray)
+      for (const std::string& lot : layout.lots)
+        for (const std::string& treatment : layout.treatments)
           places.push_back({{}, lot, treatment, block});
-    if (!plan.in_order)
+    if (!layout.in_order)
       for (std::size_t i = places.size(); i > 1; --i)
         std::swap(places[i - 1], places[random() % i]);
-    std::string prefix = plan.prefix;
+    std::string prefix = layout.prefix;
     if (prefix.empty()) {
       while (highest(letters(letter), taken) > 0) ++letter;
       prefix = letters(letter++);
@@ -64,4 +63,4 @@ std::vector<Place> lay_out(const Plan& plan, const std::vector<std::string>& tak
   return all;
 }
 
-}  // namespace plumule::cli
+}  // namespace plumule::bench

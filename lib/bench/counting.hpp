@@ -1,15 +1,16 @@
-// Entering one figure of one sowing, and saying what came of it: for pairs and for the walk.
+// Taking in one figure of one sowing, and what the record made of it.
 #pragma once
 
 #include <optional>
 #include <string>
+#include <vector>
 
-#include "cli/showing/json.hpp"
 #include "logbook/record/counts.hpp"
 #include "records/count.hpp"
+#include "records/refused.hpp"
 #include "records/sowing.hpp"
 
-namespace plumule::cli {
+namespace plumule::bench {
 
 enum class Fate { saved, nothing_new, second_reading, doubtful };
 
@@ -29,9 +30,14 @@ struct Noted {
 Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
                  const records::Entered& entered);
 
-// Keeps it aside instead; `why` as given, else what the rules say against it.
+// Keeps it aside instead, in no figure; `why` says what makes it doubtful.
 Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
                     const records::Entered& entered, const std::string& why);
+
+// What the rules say against such a figure, where no count stands at that moment; none where they
+// take it. No earlier figure is told in a blind trial.
+std::optional<records::Refusal> against(logbook::Logbook& logbook, const records::Sowing& sowing,
+                                        const records::Moment& at, const records::Entered& entered);
 
 // The latest count before that moment, and the count at that very moment.
 std::optional<records::Count> look_before(const std::vector<records::Count>& counts,
@@ -42,13 +48,11 @@ std::optional<records::Count> look_at(const std::vector<records::Count>& counts,
 // How many were lost at the looks before that moment.
 std::int64_t lost_before(const std::vector<records::Count>& counts, const records::Moment& at);
 
-// "12 of 50 up (+2)", and how many of them stand where some were lost before; in a blind trial only
-// what was entered.
-std::string in_words(const Noted& noted);
-// "plumule amend A1 --keep r1, or --discard r1, settles it".
-std::string settling(const records::Sowing& sowing, const std::string& aside);
-// A question where clusters gave far more seedlings each than is published; else empty.
-std::string doubt_of_clusters(const Noted& noted);
-Json to_json(const Noted& noted);
+// Where clusters gave far more seedlings each than is published of the crop.
+struct ManySeedlings {
+  double each = 0;
+  double most_published = 0;
+};
+std::optional<ManySeedlings> many_seedlings(const Noted& noted);
 
-}  // namespace plumule::cli
+}  // namespace plumule::bench
