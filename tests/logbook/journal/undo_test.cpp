@@ -156,16 +156,18 @@ TEST_SUITE("undo") {
     keeping.sow(tray("K3"));
     const std::string before = record_of(keeping.book);
     keeping.command("import", [&](Entry& entry) {
-      records::Sowing sowing = tray("B1", "2000-01-01");
-      sowing.units = 1'000'000;
-      sowing.id = add_sowing(entry, sowing);
-      Query put(
-          keeping.book.store(),
-          "insert into counts (sowing, at, timed, kind, value, total, entry) with recursive "
-          "n(i) as (values (1) union all select i + 1 from n where i < 12000) select ?, ? + i, "
-          "1, 0, i, i, ? from n",
-          sowing.id, at("2000-01-02T00:00").minutes(), entry.id());
-      put.run();
+      for (int number = 1; number <= 100; ++number) {
+        records::Sowing sowing = tray("B" + std::to_string(number), "2000-01-01");
+        sowing.units = 200;
+        sowing.id = add_sowing(entry, sowing);
+        Query put(
+            keeping.book.store(),
+            "insert into counts (sowing, at, timed, kind, value, total, entry) with recursive "
+            "n(i) as (values (1) union all select i + 1 from n where i < 120) select ?, ? + i, "
+            "1, 0, i, i, ? from n",
+            sowing.id, at("2000-01-02T00:00").minutes(), entry.id());
+        put.run();
+      }
     });
     REQUIRE(keeping.number("select count(*) from counts") == 12000);
     undo(keeping.book, "ada");
