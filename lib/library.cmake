@@ -59,6 +59,7 @@ endfunction()
 plumule_kind(library)
 
 # One library a folder; what each may use is what it links. KIND: library, unless told.
+# Where PLUMULE_NAME_OBJECTS is a folder, the room is made of the objects that were compiled there.
 # PUBLIC_HEADERS: what other rooms and a guest's program may include, and what is installed
 # (install.cmake); all other headers are the room's own.
 function(plumule_library name)
@@ -66,7 +67,12 @@ function(plumule_library name)
   if(NOT arg_KIND)
     set(arg_KIND library)
   endif()
+  string(TOUPPER PLUMULE_${name}_OBJECTS objects)
+  if(${objects})
+    file(GLOB_RECURSE arg_SOURCES CONFIGURE_DEPENDS ${${objects}}/*.o)
+  endif()
   add_library(plumule_${name} ${arg_SOURCES})
+  set_target_properties(plumule_${name} PROPERTIES LINKER_LANGUAGE CXX)
   target_include_directories(plumule_${name}
     PUBLIC $<BUILD_INTERFACE:${CMAKE_CURRENT_FUNCTION_LIST_DIR}>)
   target_link_libraries(plumule_${name} PUBLIC ${arg_USES})

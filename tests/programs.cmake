@@ -10,6 +10,8 @@ target_compile_options(plumule_test_main PRIVATE -O0)
 # The tests' own code is compiled as it stands, in half the time; what they test is not.
 plumule_kind(test OPTIONS -O0 USES doctest::doctest ALSO <doctest/doctest.h>)
 
+# `ninja plumule_room_tests` builds them all, `ctest -L room` runs them.
+add_custom_target(plumule_room_tests)
 # A filter that matches nothing would count as success: the property below refuses it.
 function(plumule_tests name)
   cmake_parse_arguments(arg "" "" "SOURCES;USES" ${ARGN})
@@ -17,5 +19,6 @@ function(plumule_tests name)
   target_link_libraries(${name}_tests PRIVATE plumule_test_main ${arg_USES})
   plumule_is(${name}_tests test)
   add_test(NAME ${name} COMMAND ${name}_tests)
-  set_tests_properties(${name} PROPERTIES FAIL_REGULAR_EXPRESSION "test cases: +0 ")
+  set_tests_properties(${name} PROPERTIES FAIL_REGULAR_EXPRESSION "test cases: +0 " LABELS room)
+  add_dependencies(plumule_room_tests ${name}_tests)
 endfunction()

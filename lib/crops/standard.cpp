@@ -23,9 +23,10 @@ std::optional<Standard> standard_of(const Crop& crop) {
   for (const auto& row : own)
     if (row["scope"] == "federal") return standard(row);
   if (!own.empty()) return standard(own[0]);
-  if (crop.group == "vegetable" || crop.group == "herb")
-    for (const auto& row : minima().rows_of("any")) return standard(row);
-  return std::nullopt;
+  if (crop.group != "vegetable" && crop.group != "herb") return std::nullopt;
+  const auto any = minima().rows_of("any");
+  if (any.empty()) return std::nullopt;
+  return standard(any[0]);
 }
 
 }  // namespace plumule::crops

@@ -2,4 +2,4 @@
 # is compiled.
 set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
 set(CMAKE_DISABLE_PRECOMPILE_HEADERS ON CACHE BOOL "")
-set(CMAKE_CXX_CLANG_TIDY clang-tidy --quiet CACHE STRING "")
+set(CMAKE_CXX_CLANG_TIDY clang-tidy-22 --quiet CACHE STRING "")

@@ -6,6 +6,7 @@ add_test(NAME consumer COMMAND ${here}/run.sh ${installed})
 add_test(NAME headers COMMAND ${here}/headers.sh ${installed})
 set_tests_properties(install PROPERTIES FIXTURES_SETUP installed)
 set_tests_properties(consumer headers PROPERTIES FIXTURES_REQUIRED installed)
+set_tests_properties(install consumer PROPERTIES LABELS guest)
 set(compiled "CXX=${CMAKE_CXX_COMPILER}" "CXXFLAGS=${CMAKE_CXX_FLAGS}")
 set_tests_properties(consumer PROPERTIES ENVIRONMENT "${compiled}")
 if(NOT BUILD_SHARED_LIBS)  # of which no package is made
