@@ -25,7 +25,7 @@ target_compile_options(plumule_flags INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wold-style-cast
   -Wnull-dereference
   $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond;-Wduplicated-branches;-Wlogical-op;-Wuseless-cast>
-  $<$<CXX_COMPILER_ID:Clang>:-Wextra-semi;-Wloop-analysis;-Wunreachable-code>
+  $<$<CXX_COMPILER_ID:Clang>:-Wextra-semi;-Wloop-analysis>
   -Wformat=2 $<$<CXX_COMPILER_ID:GNU>:-Wdouble-promotion>
   $<$<BOOL:${PLUMULE_WERROR}>:-Werror>)
 

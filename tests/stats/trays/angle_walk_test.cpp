@@ -51,14 +51,15 @@ struct Pair {
 
 TEST_CASE("a walk is right wherever it has no doubt") {
   int sure = 0, doubtful = 0;
-  for (const auto& [one, two] : {std::pair<TrayCount, TrayCount>{{40, 50}, {30, 50}},
-                                 {{200, 200}, {190, 200}},
-                                 {{0, 30}, {2, 40}},
-                                 {{1, 1}, {0, 1}},
-                                 {{97, 100}, {1, 2}},
-                                 {{79900, 100000}, {80000, 100000}},
-                                 {{50000, 100000}, {3, 5}},
-                                 {{0, 100000}, {100000, 100000}}}) {
+  for (const auto& both : {std::pair<TrayCount, TrayCount>{{40, 50}, {30, 50}},
+                           {{200, 200}, {190, 200}},
+                           {{0, 30}, {2, 40}},
+                           {{1, 1}, {0, 1}},
+                           {{97, 100}, {1, 2}},
+                           {{79900, 100000}, {80000, 100000}},
+                           {{50000, 100000}, {3, 5}},
+                           {{0, 100000}, {100000, 100000}}}) {
+    const TrayCount &one = both.first, &two = both.second;
     const Pair pair(one, two);
     const auto by_second = pair.along_second(), by_first = pair.along_first();
     const auto check = [&](Contrast contrast, double value, double back) {

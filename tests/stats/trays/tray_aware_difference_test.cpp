@@ -149,14 +149,15 @@ TEST_CASE("chances of a difference agree with plain sums for trays no grower hop
   // Where a treatment is likeliest at its edge the grid itself is off by some 4e-5.
   const std::vector<TrayCount> all{{20, 20}, {20, 20}}, none{{0, 20}, {0, 20}}, seed{{1, 1}},
       tray{{7, 12}}, apart{{0, 25}, {25, 25}}, huge{{99000, 100000}, {60000, 100000}};
-  for (const auto& [first, second] : {std::pair{all, fair},
-                                      {fair, all},
-                                      {all, none},
-                                      {none, none},
-                                      {seed, fair},
-                                      {tray, seed},
-                                      {apart, all},
-                                      {huge, tray}}) {
+  for (const auto& both : {std::pair{all, fair},
+                           {fair, all},
+                           {all, none},
+                           {none, none},
+                           {seed, fair},
+                           {tray, seed},
+                           {apart, all},
+                           {huge, tray}}) {
+    const auto &first = both.first, &second = both.second;
     const BruteDifference brute(first, second, 24);
     const TrayAwareDifference posterior(first, second, rho_from_beta(24));
     for (const double d : {-0.6, -0.1, 0.0, 0.03, 0.2, 0.9}) {
