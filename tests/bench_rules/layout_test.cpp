@@ -107,5 +107,5 @@ TEST_CASE("every order is drawn about equally often") {
     ++seen[order];
   }
   CHECK(seen.size() == 6);
-  for (const auto& [order, times] : seen) CHECK_MESSAGE(std::abs(times - 1000) < 145, order);
+  for (const auto& one : seen) CHECK_MESSAGE(std::abs(one.second - 1000) < 145, one.first);
 }

@@ -89,8 +89,8 @@ TEST_CASE("a name belongs to one entry, and is found by it") {
       CAPTURE(name);
       const auto* found = analysis::explain(name);
       CHECK(found == entry);
-      const auto [at, fresh] = owner.try_emplace(name, entry->word);
-      CHECK_MESSAGE(fresh, "also of ", at->second);
+      const auto put = owner.try_emplace(name, entry->word);
+      CHECK_MESSAGE(put.second, "also of ", put.first->second);
     }
   }
 }
@@ -137,7 +137,8 @@ TEST_CASE("what a screen prints is found as it stands there") {
       {"spread, days", "spread"},
       {"variation, %", "cv"},
   };
-  for (const auto& [word, entry] : printed) {
+  for (const auto& [written, entry] : printed) {
+    const auto& word = written;
     CAPTURE(word);
     const auto* found = analysis::explain(word);
     REQUIRE(found != nullptr);
