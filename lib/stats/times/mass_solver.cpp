@@ -169,8 +169,9 @@ class Solver {
       double* row = &hessian_[j * k];
       double sum = 0;
       for (std::size_t l = k; l-- > j;) row[l] = sum += row[l];
-      if (j > 0)
-        for (std::size_t l = j; l < k; ++l) row[l] += row[l - k];
+      if (j == 0) continue;
+      const double* above = &hessian_[(j - 1) * k];
+      for (std::size_t l = j; l < k; ++l) row[l] += above[l];
     }
   }
 
