@@ -2,6 +2,7 @@
 // put out of SQLite's sight, or kept together with the file as found. Nothing is ever written over.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
