@@ -20,9 +20,9 @@ set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 set(CPACK_DEBIAN_COMMAND_PACKAGE_NAME plumule)
 set(CPACK_DEBIAN_COMMAND_PACKAGE_SECTION science)
 set(CPACK_COMPONENT_COMMAND_DESCRIPTION "logbook of germination trials and its statistics
- Keeps seed lots, sowings and daily counts in one SQLite file, and tells what
- they can show: what came up and when, whether a treatment helped, whether old
- seed is still worth sowing.")
+Keeps seed lots, sowings and daily counts in one SQLite file, and tells what
+they can show: what came up and when, whether a treatment helped, whether old
+seed is still worth sowing.")
 # A static command needs nothing at all; another one what dpkg-shlibdeps finds.
 if(NOT PLUMULE_STATIC)
   set(CPACK_DEBIAN_COMMAND_PACKAGE_SHLIBDEPS ON)
@@ -31,7 +31,7 @@ endif()
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libplumule-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION "library of germination trials, to build programs with
- Records, statistics, findings and reports as static C++20 libraries, with
- headers, worked examples, and files for CMake and pkg-config.")
+Records, statistics, findings and reports as static C++20 libraries, with
+headers, worked examples, and files for CMake and pkg-config.")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "libsqlitecpp-dev (>= 3.2), libsqlite3-dev")
 include(CPack)
