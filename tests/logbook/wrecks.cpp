@@ -169,7 +169,7 @@ Ground lay_ground(const std::string& folder, Work work) {
 
 std::vector<Wreck> stopped_at_writes(const Ground& ground, Work work, int most) {
   std::vector<Wreck> all;
-  // A command of many writes is stopped at some forty of them, the first twenty among them.
+  // A command of many writes is stopped at some dozens of them, the first twenty among them.
   for (int n = 1, stride = 1;; n += stride) {
     bool ended = false;
     const std::string name = std::string(name_of(work)) + " stopped at write " + std::to_string(n);
@@ -183,7 +183,7 @@ std::vector<Wreck> stopped_at_writes(const Ground& ground, Work work, int most) 
     });
     if (wreck) all.push_back(std::move(*wreck));
     if (ended) break;
-    if (n > 20) stride = 1 + n / 10;
+    if (n > 20) stride = 1 + n / (work == Work::migration ? 40 : 10);
   }
   std::vector<Wreck> some;
   const auto count = std::min(all.size(), static_cast<std::size_t>(most));

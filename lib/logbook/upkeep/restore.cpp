@@ -102,9 +102,12 @@ Restored restore(const std::string& backup, const std::string& named) {
   try {
     part.fill(*store);
   } catch (const Unusable& trouble) {
-    throw Unusable(
-        "No copy of " + backup + " could be put beside " + path + ". " + trouble.what() + as_it_was,
-        trouble.hints());
+    const bool full =
+        fs::space(folder_of(path), ignored).available < fs::file_size(backup, ignored);
+    throw Unusable("No copy of " + backup + " could be put beside " + path +
+                       (full ? ": the disk is full." : std::string(". ") + trouble.what()) +
+                       as_it_was,
+                   trouble.hints());
   }
   if (fs::exists(path)) {
     take_mode(path, part.path());
