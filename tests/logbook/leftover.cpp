@@ -1,6 +1,6 @@
 // Whatever a grower does to save a logbook that a stopped command left half written, no backup is
 // ruined by it, and nothing becomes another state without a word.
-//   logbook_leftover [STOPS [SEED]]     (stops tried of each command, 4 unless said; long form: 60)
+//   logbook_leftover [STOPS [SEED]]     (stops tried of each command, 5 unless said; long form: 60)
 //
 // Commands are stopped at their writes and killed at random moments; to each wreck is done what
 // growers do; then the logbook is opened as the next command would, checked whole, and compared row
@@ -285,7 +285,7 @@ int rounds(int stops, unsigned seed) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  const int stops = number_typed(argc, argv, 1, 4);
+  const int stops = number_typed(argc, argv, 1, 5);
   const int seed = number_typed(argc, argv, 2, 1);
   if (stops < 1) return fail("logbook_leftover [STOPS [SEED]]");
   return rounds(stops, static_cast<unsigned>(seed));

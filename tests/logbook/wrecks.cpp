@@ -194,7 +194,7 @@ std::vector<Wreck> stopped_at_writes(const Ground& ground, Work work, int most) 
 std::vector<Wreck> killed(const Ground& ground, Work work, int wanted, unsigned seed) {
   std::mt19937 random(seed);
   std::vector<Wreck> all;
-  for (int tries = 0; tries < 200 * wanted && static_cast<int>(all.size()) < wanted; ++tries) {
+  for (int tries = 0; tries < 60 * wanted && static_cast<int>(all.size()) < wanted; ++tries) {
     const auto wait = static_cast<useconds_t>(random() % 20'000);
     const std::string name = std::string(name_of(work)) + " killed after " + std::to_string(wait);
     auto wreck = wreck_of(ground, name, [&](const std::string& path) {

@@ -14,7 +14,7 @@ EXCEPT = {
     "needs a disk that fills up or fails": [
         "could not be written whole", "could not be read to its end", "No copy could be put at",
         "could not be kept in a temporary file", "could be put beside",
-        ": the disk or the folder refuses it",
+        ": the disk or the folder refuses it", ": the disk is full.",
         "came out damaged, and was not kept", ": the name was taken, or the disk refused it",
     ],
     "needs another user's files, and the tests may run as root, who may read and write all": [
