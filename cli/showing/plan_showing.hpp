@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "analysis/comparison/last_day.hpp"
+#include "analysis/trial/last_day.hpp"
 #include "cli/showing/json.hpp"
 #include "logbook/logbook.hpp"
 

@@ -1,6 +1,6 @@
 #include "analysis/comparison/contrast.hpp"
 
-#include "analysis/comparison/last_looks.hpp"
+#include "analysis/trial/last_looks.hpp"
 
 namespace plumule::analysis {
 

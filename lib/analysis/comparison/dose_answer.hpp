@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "analysis/comparison/trial_layout.hpp"
+#include "analysis/trial/layout.hpp"
 #include "stats/proportions/dose_curve.hpp"
 #include "stats/proportions/trend.hpp"
 

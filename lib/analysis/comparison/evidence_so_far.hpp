@@ -5,8 +5,8 @@
 #include <optional>
 #include <span>
 
-#include "analysis/comparison/trial_closing.hpp"
-#include "analysis/comparison/trial_layout.hpp"
+#include "analysis/trial/closing.hpp"
+#include "analysis/trial/layout.hpp"
 #include "stats/trials/daily_evidence.hpp"
 #include "stats/trials/sequential_randomisation.hpp"
 

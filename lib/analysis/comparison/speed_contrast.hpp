@@ -4,8 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "analysis/comparison/trial_layout.hpp"
 #include "analysis/comparison/verdict.hpp"
+#include "analysis/trial/layout.hpp"
 #include "stats/times/emergence_treatments.hpp"
 #include "stats/times/grouped_score_test.hpp"
 #include "stats/trials/grouped_rank_test.hpp"

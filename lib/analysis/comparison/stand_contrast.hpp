@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "analysis/comparison/trial_layout.hpp"
 #include "analysis/comparison/verdict.hpp"
 #include "analysis/proportion_reckoning.hpp"
 #include "analysis/rho/rho_choice.hpp"
+#include "analysis/trial/layout.hpp"
 #include "stats/inference/t_test.hpp"
 #include "stats/proportions/stratified.hpp"
 #include "stats/trials/block_evidence.hpp"

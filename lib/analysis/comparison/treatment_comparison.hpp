@@ -9,9 +9,9 @@
 
 #include "analysis/comparison/contrast.hpp"
 #include "analysis/comparison/dose_answer.hpp"
-#include "analysis/comparison/trial_closing.hpp"
 #include "analysis/rho/rho_choice.hpp"
 #include "analysis/summary/group.hpp"
+#include "analysis/trial/closing.hpp"
 #include "stats/trials/global_test.hpp"
 
 namespace plumule::analysis {

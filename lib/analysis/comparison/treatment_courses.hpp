@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "analysis/comparison/trial_layout.hpp"
+#include "analysis/trial/layout.hpp"
 #include "stats/times/time_distribution.hpp"
 
 namespace plumule::analysis {

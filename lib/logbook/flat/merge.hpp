@@ -8,7 +8,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "logbook/flat/file.hpp"
+#include "logbook/flat/log_reader.hpp"
 #include "logbook/journal/entry.hpp"
 #include "logbook/store/store.hpp"
 #include "records/refused.hpp"

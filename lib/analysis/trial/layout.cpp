@@ -1,4 +1,4 @@
-#include "analysis/comparison/trial_layout.hpp"
+#include "analysis/trial/layout.hpp"
 #include "analysis/course/stopped_sowings.hpp"
 #include "records/label.hpp"
 #include "stats/trials/block_evidence.hpp"

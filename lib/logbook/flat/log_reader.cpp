@@ -1,6 +1,6 @@
-#include "logbook/flat/file.hpp"
+#include "logbook/flat/log_reader.hpp"
 
-#include "logbook/flat/names.hpp"
+#include "logbook/flat/named_things.hpp"
 #include "records/assessment.hpp"
 #include "records/refused.hpp"
 

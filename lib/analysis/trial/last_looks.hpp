@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include "analysis/comparison/trial_layout.hpp"
+#include "analysis/trial/layout.hpp"
 
 namespace plumule::analysis {
 

@@ -1,4 +1,4 @@
-#include "logbook/flat/names.hpp"
+#include "logbook/flat/named_things.hpp"
 
 #include "records/label.hpp"
 #include "records/treatment.hpp"

@@ -1,6 +1,6 @@
-#include "analysis/comparison/last_day.hpp"
+#include "analysis/trial/last_day.hpp"
 
-#include "analysis/comparison/trial_closing.hpp"
+#include "analysis/trial/closing.hpp"
 
 namespace plumule::analysis {
 

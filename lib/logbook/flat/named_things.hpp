@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "logbook/flat/file.hpp"
+#include "logbook/flat/log_reader.hpp"
 
 namespace plumule::logbook {
 

@@ -1,4 +1,4 @@
-#include "analysis/comparison/last_looks.hpp"
+#include "analysis/trial/last_looks.hpp"
 
 #include <algorithm>
 #include <chrono>

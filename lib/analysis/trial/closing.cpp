@@ -1,4 +1,4 @@
-#include "analysis/comparison/trial_closing.hpp"
+#include "analysis/trial/closing.hpp"
 
 #include <algorithm>
 #include <cmath>
