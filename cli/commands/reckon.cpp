@@ -19,7 +19,8 @@ void declare(Options& options) {
 analysis::XOfN x_of_n(const std::string& word) {
   const std::size_t slash = word.find('/');
   const auto x = read_whole(word.substr(0, slash));
-  const auto n = slash == std::string::npos ? std::nullopt : read_whole(word.substr(slash + 1));
+  std::optional<std::int64_t> n;
+  if (slash != std::string::npos) n = read_whole(word.substr(slash + 1));
   if (!x || !n)
     throw records::Refused(fmt::format("\"{}\" is not X/N. Seven of ten is written 7/10.", word));
   if (*x < 0 || *n < 0) throw records::Refused(fmt::format("{}: a count can't be below 0.", word));

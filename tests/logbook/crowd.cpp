@@ -48,7 +48,7 @@ int crowd(int processes, int each) {
     return fail("journal lines were lost");
   const std::int64_t shared = std::int64_t{processes} * ((each + 1) / 2);
   if (keeping.totals("SHARED").back() != shared) return fail("the shared tray's total is wrong");
-  for (const records::Refusal& wrong : check(keeping.book)) return fail(wrong.fact);
+  for (const plumule::records::Refusal& wrong : check(keeping.book)) return fail(wrong.fact);
   std::cout << processes << " processes, " << all << " counts: none refused, none lost\n";
   return 0;
 }

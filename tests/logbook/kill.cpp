@@ -64,7 +64,7 @@ std::string round(const std::string& path, std::int64_t& acknowledged, std::mt19
   if (keeping.number("select count(*) from journal where command = 'amend K3'") !=
       keeping.number("select count(*) from changes"))
     return "an amendment without its ledger, or the other way";
-  for (const records::Refusal& wrong : check(keeping.book)) return wrong.fact;
+  for (const plumule::records::Refusal& wrong : check(keeping.book)) return wrong.fact;
   return {};
 }
 

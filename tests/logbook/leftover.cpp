@@ -35,7 +35,7 @@ Found open_next(const std::string& path) {
   try {
     Logbook book = Logbook::open(path, Access::write);
     found.leftovers = book.leftovers();
-    found.wrong = check(book);
+    for (const auto& wrong : check(book)) found.wrong.push_back(wrong.fact);
     found.rows = all_of(book);
   } catch (const Unusable& refusal) {
     found.refusal = refusal.what();

@@ -62,7 +62,7 @@ TEST_SUITE("blind trials") {
       const auto line = journal(keeping.book, 1).front();
       CHECK(line.blind_counts ==
             (is ? std::vector<std::string>{"A1"} : std::vector<std::string>{}));
-      keeping.command("plumule note A1", [&](Entry&) {});
+      keeping.sow(tray("A2"));
       CHECK(journal(keeping.book, 1).front().blind_counts.empty());
     }
   }

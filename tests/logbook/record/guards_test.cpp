@@ -306,7 +306,7 @@ TEST_SUITE("guards") {
     const auto findings = [&keeping] {
       Findings found;
       check_record(keeping.book, found);
-      return found.lines().size();
+      return found.all().size();
     };
     CHECK(findings() == 0);
     keeping.book.store().run("drop trigger count_guard");

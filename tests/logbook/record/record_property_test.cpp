@@ -77,7 +77,7 @@ class Play {
 
   void finish() {
     compare();
-    for (const std::string& line : check(keeping_.book)) FAIL_CHECK(line);
+    for (const plumule::records::Refusal& wrong : check(keeping_.book)) FAIL_CHECK(wrong.fact);
   }
 
   int taken = 0;
