@@ -145,15 +145,15 @@ TEST_SUITE("sowing") {
     trial.each.crop.clear();
     trial.lots = {"K"};
     sow(keeping, trial);
-    ToSow stray = one_tray("B1");
+    ToSow stray = one_tray("S1");
     stray.each.crop.clear();
     stray.lots = {"K"};
     CHECK(sow(keeping, stray).trial.open_with_lot == std::vector<std::string>{"SOAK"});
-    ToSow block = one_tray("B2");
+    ToSow block = one_tray("S2");
     block.blocks = {"1"};
     block.trial.in_block = true;
     CHECK(said([&] { sow(keeping, block); }) == "A block is part of a trial.");
-    ToSow unknown = one_tray("B3");
+    ToSow unknown = one_tray("S3");
     unknown.trial.name = "SOAKS";
     CHECK(said([&] { sow(keeping, unknown); }) == "There is no trial SOAKS yet (but SOAK).");
     CHECK(advised([&] { sow(keeping, unknown); }) == Advised{Advice::make_trial});

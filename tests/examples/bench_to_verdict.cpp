@@ -110,4 +110,7 @@ int main() {
 }
 
 // It prints:
-// ?
+// A1 untreated, A2 untreated, A3 deep, A4 deep, A5 deep, A6 deep, A7 untreated, A8 untreated
+// A1: 23 stood on Friday, 10 now.
+// a button for it: 10 stand, 13 died
+// deep against untreated: sooner
