@@ -13,6 +13,9 @@ void stand_differences(Report& report, const Effort& effort);   // intervals of 
 void stand_tests(Report& report, const Effort& effort);         // tests of a difference
 void several_treatments(Report& report, const Effort& effort);  // Holm, all at once, doses, blocks
 void stand_verdicts(Report& report, const Effort& effort);      // more, fewer, neither
+void stand_models(Report& report, const Effort& effort);        // the model: errors, coverage
+void stand_model_powers(Report& report, const Effort& effort);  // the model: power, neither
+void stand_model_uses(Report& report, const Effort& effort);    // after looking, plans, doses
 void block_verdicts(Report& report, const Effort& effort);      // blocks, jars, unequal numbers
 void batches(Report& report, const Effort& effort);             // one lot in batches
 void speed(Report& report, const Effort& effort);               // mean days and ratio of times

@@ -33,8 +33,9 @@ ROOMS = {
         "inference": {"numeric"},
         "proportions": {"inference", "numeric"},
         "trays": {"proportions", "inference", "numeric"},
+        "stand": {"trays", "proportions", "inference", "numeric"},
         "times": {"inference", "numeric"},
-        "trials": {"times", "trays", "proportions", "inference", "numeric"},
+        "trials": {"times", "stand", "trays", "proportions", "inference", "numeric"},
     },
     "analysis": {
         "course": set(),

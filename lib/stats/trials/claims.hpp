@@ -6,6 +6,7 @@
 
 #include <optional>
 
+#include "stats/stand/claims.hpp"
 #include "stats/times/look_gaps.hpp"
 #include "stats/times/speed_comparison.hpp"
 #include "stats/trials/stand_evidence.hpp"
@@ -14,9 +15,7 @@ namespace plumule::stats {
 
 // What a claim, and `neither`, ask for.
 inline constexpr double sure_of_sign = 0.975, sure_within = 0.95, t_level = 0.05,
-                        factor_needed = 20, neither_level = 0.90, worth_days = 1;
-
-enum class StandClaim { more, fewer, neither, none };
+                        neither_level = 0.90, worth_days = 1;
 
 // P(that sign) >= 0.975, whichever it is.
 bool sure_of_a_sign(const PosteriorChances& chances);

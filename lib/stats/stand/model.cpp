@@ -1,0 +1,203 @@
+// The two weighings of rho, and what is read off treatment by treatment. See the header.
+#include "stats/stand/model.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+#include <utility>
+
+#include "stats/numeric/chebyshev.hpp"
+#include "stats/stand/tails.hpp"
+
+namespace plumule::stats {
+namespace {
+
+constexpr std::size_t fewest_points = 16, most_points = 512;
+constexpr double right_angle = std::numbers::pi / 2;
+constexpr double settled = 1e-2, negligible = 1e-8, snapped = 1e-8;
+
+// Clenshaw and Curtis's points and weights on [-1, 1] for each number of points that is used.
+struct Rule {
+  std::vector<double> points, weights;
+};
+const Rule& rule_of(std::size_t n) {
+  static const auto rules = [] {
+    std::array<Rule, 6> made;
+    for (std::size_t i = 0; i < made.size(); ++i)
+      made[i] = {chebyshev_points(fewest_points << i), clenshaw_curtis_weights(fewest_points << i)};
+    return made;
+  }();
+  std::size_t i = 0;
+  while (fewest_points << i < n) ++i;
+  return rules[i];
+}
+
+using Nodes = std::vector<StandNode>;
+
+// Masses of the nodes in both weighings by the rule of n points, from the logarithms of their
+// densities and in units of the densest.
+std::array<std::vector<double>, 2> masses(const Nodes& nodes, std::size_t n) {
+  const std::size_t apart = (nodes.size() - 1) / n;
+  double top[2] = {-HUGE_VAL, -HUGE_VAL};
+  for (const auto& node : nodes) {
+    top[0] = std::max(top[0], node.by_trial);
+    top[1] = std::max(top[1], node.at_large);
+  }
+  const auto& weights = rule_of(n).weights;
+  std::array<std::vector<double>, 2> made;
+  for (std::size_t k = 0; k <= n; ++k) {
+    const auto& node = nodes[k * apart];
+    made[0].push_back(weights[k] * std::exp(node.by_trial - top[0]));
+    made[1].push_back(weights[k] * std::exp(node.at_large - top[1]));
+  }
+  return made;
+}
+
+// Whether every second point would have done nearly as well.
+bool is_settled(const Nodes& nodes, double range) {
+  const std::size_t n = nodes.size() - 1;
+  const auto fine = masses(nodes, n), coarse = masses(nodes, n / 2);
+  for (const std::size_t w : {0u, 1u}) {
+    double mass = 0, moment = 0, mass_off = 0, moment_off = 0;
+    for (std::size_t k = 0; k <= n; ++k) {
+      const double off = k % 2 == 0 ? fine[w][k] - coarse[w][k / 2] : fine[w][k];
+      mass += fine[w][k];
+      moment += fine[w][k] * nodes[k].x;
+      mass_off += off;
+      moment_off += off * nodes[k].x;
+    }
+    if (std::fabs(mass_off) > settled * mass || std::fabs(moment_off) > settled * range * mass)
+      return false;
+  }
+  return true;
+}
+
+void to_shares(Nodes& nodes) {
+  double by_trial = 0, at_large = 0;
+  for (const auto& node : nodes) {
+    by_trial += node.by_trial;
+    at_large += node.at_large;
+  }
+  for (auto& node : nodes) {
+    node.by_trial /= by_trial;
+    node.at_large /= at_large;
+  }
+}
+
+// From the largest x down, so that each fit starts from one nearby. rho = 1 has no density.
+Nodes walk_range(StandWalk& walk, double harmonic) {
+  const double range = std::log1p(harmonic);
+  Nodes nodes;
+  for (std::size_t n = fewest_points; n <= most_points; n *= 2) {
+    Nodes finer(n + 1);
+    for (std::size_t k = 0; k <= n; ++k)
+      if (k % 2 == 0 && !nodes.empty())
+        finer[k] = std::move(nodes[k / 2]);
+      else if (k > 0)
+        finer[k] = walk.at(std::expm1(range / 2 * (1 + rule_of(n).points[k])) / harmonic);
+    finer[0].by_trial = finer[0].at_large = -HUGE_VAL;
+    nodes = std::move(finer);
+    if (n > fewest_points && is_settled(nodes, range)) break;
+  }
+  const auto mass = masses(nodes, nodes.size() - 1);
+  for (std::size_t k = 0; k < nodes.size(); ++k) {
+    nodes[k].by_trial = mass[0][k];
+    nodes[k].at_large = mass[1][k];
+  }
+  to_shares(nodes);
+  std::erase_if(nodes, [](const StandNode& node) {
+    return node.by_trial < negligible && node.at_large < negligible;
+  });
+  to_shares(nodes);
+  return nodes;
+}
+
+}  // namespace
+
+StandModel::StandModel(std::span<const PlacedUnit> units, int treatments, const RhoPrior& prior)
+    : layout_(lay_out(units, treatments)), mean_(layout_.treatments()), spread_(mean_.size()) {
+  check_rho_prior(prior);
+  if (units.empty()) return;
+  StandWalk walk(layout_, prior);
+  if (prior.is_fixed()) {
+    nodes_.push_back(walk.at(prior.fixed));
+    nodes_[0].by_trial = nodes_[0].at_large = 1;
+  } else {
+    nodes_ = walk_range(walk, layout_.harmonic);
+  }
+  estimate();
+  double x = 0;
+  for (const auto& node : nodes_) x += node.by_trial * node.x;
+  walk.at(std::expm1(x) / layout_.harmonic);
+  for (std::size_t t = 0; t < mean_.size(); ++t)
+    spread_[t] = {walk.pearson(t), walk.residual_df(t)};
+}
+
+void StandModel::estimate() {
+  for (const auto& node : nodes_)
+    for (std::size_t t = 0; t < mean_.size(); ++t) mean_[t] += node.by_trial * node.mean[t];
+  for (double& m : mean_) {
+    if (m < snapped) m = 0;
+    if (m > 1 - snapped) m = 1;
+  }
+}
+
+double StandModel::rho_by_trial() const {
+  double sum = 0;
+  for (const auto& node : nodes_) sum += node.by_trial * node.rho;
+  return sum;
+}
+
+double StandModel::rho_at_large() const {
+  double sum = 0;
+  for (const auto& node : nodes_) sum += node.at_large * node.rho;
+  return sum;
+}
+
+std::size_t StandModel::checked(int treatment) const {
+  const auto t = static_cast<std::size_t>(treatment);
+  if (treatment < 0 || t >= mean_.size() || layout_.units[t] == 0)
+    throw std::domain_error("a treatment without units has no stand");
+  return t;
+}
+
+double StandModel::mean(int treatment) const { return mean_[checked(treatment)]; }
+
+StandModel::Spread StandModel::spread(int treatment) const { return spread_[checked(treatment)]; }
+
+Interval StandModel::range(int treatment, double level) const {
+  const std::size_t t = checked(treatment);
+  const double tail = tail_probability(level, Side::both);
+  double centre = 0, variance = 0;
+  for (const auto& node : nodes_) {
+    centre += node.by_trial * node.angle[t];
+    variance += node.by_trial * node.covariance[t * mean_.size() + t];
+  }
+  const auto tails = [&](double angle) {
+    TwoTails made;
+    for (const auto& node : nodes_) {
+      const double sd = std::sqrt(node.covariance[t * mean_.size() + t]);
+      made.add(node.by_trial, node.at_large, (angle - node.angle[t]) / sd, 1 / sd);
+    }
+    return made;
+  };
+  const auto fraction = [](double angle) {
+    const double s = std::sin(std::clamp(angle, 0.0, right_angle));
+    return s * s;
+  };
+  const double sd = std::sqrt(variance);
+  Interval made{method::stand_model, level, 0, 1};
+  const auto end = [&](bool upper) {
+    const double start = centre + (upper ? 2 : -2) * sd;
+    const double told = std::asin(std::sqrt(mean_[t]));  // no end lies beyond it
+    return fraction(
+        wider_end(tails, upper, tail, start, upper ? told : 0, upper ? right_angle : told));
+  };
+  made.lower = std::min(end(false), mean_[t]);
+  made.upper = std::max(end(true), mean_[t]);
+  return made;
+}
+
+}  // namespace plumule::stats
