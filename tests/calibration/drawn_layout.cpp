@@ -8,7 +8,7 @@
 
 #include "stats/inference/t_test.hpp"
 #include "stats/stand/claims.hpp"
-#include "stats/trials/block_verdict.hpp"
+#include "stats/trials/block_evidence.hpp"
 #include "stats/trials/claims.hpp"
 #include "stats/trials/randomisation.hpp"
 #include "stats/trials/stand_evidence.hpp"

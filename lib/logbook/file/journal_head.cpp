@@ -3,6 +3,7 @@
 
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <cstring>
 #include <vector>
 
@@ -82,7 +83,7 @@ std::optional<Mark> page_one_in(const Descriptor& file, Segment segment) {
 
 void put_stamp(const Stamp& stamp, unsigned char* head) {
   unsigned char page[head_size] = {};
-  std::memcpy(head + stamp_at, stamp_word, 8);
+  std::copy_n(stamp_word, 8, head + stamp_at);
   put_mark(stamp.before, page);
   std::memcpy(head + stamp_at + 8, page + mark_at, mark_size);
   put_mark(stamp.after, page);

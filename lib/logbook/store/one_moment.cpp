@@ -20,7 +20,8 @@ OneMoment::~OneMoment() {
   if (!transaction_) return;
   try {
     transaction_->commit();
-  } catch (const std::exception&) {  // rolled back as it goes
+  } catch (const std::exception&) {
+    transaction_.reset();  // which rolls back
   }
 }
 
