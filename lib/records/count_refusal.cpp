@@ -160,7 +160,7 @@ class Telling {
   }
 
   Hint hint(Advice advice, std::optional<Entered> figure = std::nullopt) const {
-    return {.advice = advice, .name = name_, .figure = std::move(figure)};
+    return {.advice = advice, .name = name_, .figure = figure};
   }
   Hint amend(std::size_t index) const {
     Hint wrong = hint(Advice::amend_look, form_of(counts_[index].entered));

@@ -59,9 +59,10 @@ std::string trial_by_trial(const analysis::TrialLayout& layout, HintWords hints)
       "A treatment may do one thing in one season or place and another in the next, so nothing is "
       "claimed of trials taken together. Each is told by itself";
   if (hints == nullptr) return text + '.';
-  for (std::size_t i = 0; i < std::min(layout.trials.size(), most_named); ++i)
-    text = hinted(hints, text + (i == 0 ? ":" : ";"),
-                  {records::Advice::compare_one_trial, layout.trials[i]});
+  for (std::size_t i = 0; i < std::min(layout.trials.size(), most_named); ++i) {
+    text += i == 0 ? ':' : ';';
+    text = hinted(hints, text, {records::Advice::compare_one_trial, layout.trials[i]});
+  }
   return text + (layout.trials.size() > most_named ? "; and so on." : ".");
 }
 
