@@ -60,11 +60,10 @@ bool is_settled(const Nodes& nodes, double range) {
   const std::size_t n = nodes.size() - 1;
   const auto fine = masses(nodes, n), coarse = masses(nodes, n / 2);
   for (const std::size_t w : {0u, 1u}) {
-    double mass = 0, moment = 0, mass_off = 0, moment_off = 0;
+    double mass = 0, mass_off = 0, moment_off = 0;
     for (std::size_t k = 0; k <= n; ++k) {
       const double off = k % 2 == 0 ? fine[w][k] - coarse[w][k / 2] : fine[w][k];
       mass += fine[w][k];
-      moment += fine[w][k] * nodes[k].x;
       mass_off += off;
       moment_off += off * nodes[k].x;
     }
