@@ -41,6 +41,12 @@ SupposedTrial down_a_gradient() {
   return made;
 }
 
+// For a bar: what is barred, and in which cell.
+std::string in_cell(const std::string& what, const std::string& layout, const std::string& stands,
+                    double rho) {
+  return what + ", " + layout + ", " + stands + ", rho " + Report::number(2, rho);
+}
+
 void powers(Report& report, const Effort& effort, std::uint64_t& seed) {
   report.heading("The model of the stand: claims when there is a difference");
   report.say("Before: as above. Drawn until the standard error is a point at most.");
@@ -95,8 +101,7 @@ void neither(Report& report, const Effort& effort, std::uint64_t& seed) {
                     Report::percent(before.neither), Report::percent(judged.covered),
                     Report::percent(same.neither)});
         if (to <= 0.95)
-          report.bar("stand model's neither though 10 apart, " + name + ", " + stands +
-                         (rho > 0.05 ? ", rho 0.10" : ", rho 0.03"),
+          report.bar(in_cell("stand model's neither though 10 apart", name, stands, rho),
                      judged.neither, 0, 0.05 + (effort.full ? 0.006 : 0.024));
       }
 }

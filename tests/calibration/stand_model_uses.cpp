@@ -22,6 +22,12 @@ SupposedTrial two(std::vector<Spot> spots, double from, double to, double rho) {
   return {std::move(spots), {{from}, {0, logit_of(to) - logit_of(from)}, rho}};
 }
 
+// For a bar: what is barred, and in which cell.
+std::string in_cell(const std::string& what, const std::string& layout, const std::string& stands,
+                    double rho) {
+  return what + ", " + layout + ", " + stands + ", rho " + Report::number(2, rho);
+}
+
 // Trays added a few at a time, judged each time, stopped at the first claim.
 double wrong_after_looking(const SupposedTrial& whole, const std::vector<int>& looks, int trials,
                            std::uint64_t seed) {
@@ -73,9 +79,8 @@ void after_looking(Report& report, const Effort& effort, std::uint64_t& seed) {
           const std::string stands = pairs ? "about " + Report::number(2, p) : Report::number(2, p);
           report.row({name, stands, Report::number(2, rho), Report::percent(wrong),
                       pairs ? "" : Report::percent(found)});
-          report.bar("stand model wrong after looking, " + name + ", " + stands + ", rho " +
-                         Report::number(2, rho),
-                     wrong, 0, 0.065 + (effort.full ? 0.009 : 0.05));
+          report.bar(in_cell("stand model wrong after looking", name, stands, rho), wrong, 0,
+                     0.065 + (effort.full ? 0.009 : 0.05));
         }
 }
 

@@ -54,8 +54,8 @@ class QuickVerdict {
     const double least = std::min(1.0, 1.5 / df_) / n;
     const auto add = [&](double rho, double by_trial, double at_large) {
       const double f = 1 + (n - 1) * rho;
-      nodes_.push_back(
-          {f, f / (2 * s.trays * n), std::exp(-df_ / 2 * std::log(f)), by_trial, at_large});
+      nodes_.push_back({f, widened(s, n / f) * f / (2 * s.trays * n),
+                        std::exp(-df_ / 2 * std::log(f)), by_trial, at_large});
     };
     if (prior.is_fixed()) {
       add(prior.fixed, 1, 1);
@@ -72,6 +72,21 @@ class QuickVerdict {
   }
 
   double df() const { return df_; }
+
+  // In pairs the model takes its variances from fits whose penalty draws every tray towards a half,
+  // and the slope from means that are hardly drawn: by so much they are too wide. `worth`: of a
+  // tray.
+  static double widened(const SupposedStand& s, double worth) {
+    if (!s.pairs) return 1;
+    const double leverage = (1 + 1.0 / s.trays) / 2, whole = worth * s.trays;
+    double sum = 0;
+    for (const double p : {s.first, s.second}) {
+      const double drawn = (worth * p + leverage / 2) / (worth + leverage);
+      const double mean = (whole * p + 0.5) / (whole + 1);
+      sum += drawn * (1 - drawn) / (mean * (1 - mean)) / 2;
+    }
+    return sum;
+  }
 
   // t and s: difference and sum of the angles; misfit: Pearson's chi-squared at rho 0.
   StandClaim judge(double t, double s, double misfit) const {

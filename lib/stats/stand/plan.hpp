@@ -35,8 +35,8 @@ StandOutlook outlook(const SupposedStand& supposed, const RhoPrior& prior, doubl
 // The same some hundred times as fast, for choosing between designs: the angles' difference and sum
 // are drawn as normal and Pearson's chi-squared as f times a chi-squared on df; trials are judged
 // by the model's two weighings, the second with the quasi-likelihood in the beta-binomial's place.
-// tests/calibration holds it against outlook(): the share told differs by 2 points on average, and
-// by up to 12 where hardly a seed fails in pairs. For planning only, never for a verdict.
+// tests/calibration holds it against outlook(): the share told differs by 1 to 4 points on average,
+// and by up to 14 in pairs. For planning only, never for a verdict.
 StandOutlook quick_outlook(const SupposedStand& supposed, const RhoPrior& prior, double d,
                            int trials, std::uint64_t seed);
 
