@@ -14,6 +14,4 @@ std::vector<Cluster> clusters_of(const Crop& crop) {
   return clusters;
 }
 
-bool multigerm(const Crop& crop) { return !clusters_of(crop).empty(); }
-
 }  // namespace plumule::crops

@@ -22,6 +22,4 @@ struct Cluster {
 // published mean is known: the grower's own counts are the better figure.
 std::vector<Cluster> clusters_of(const Crop& crop);
 
-bool multigerm(const Crop& crop);
-
 }  // namespace plumule::crops

@@ -115,8 +115,8 @@ TEST_CASE("a heat sum gives no days near its base or in the heat") {
 TEST_CASE("clusters that give several seedlings") {
   // 7 CFR 201.56(d): Beta and New Zealand spinach are multi-seed units
   for (const char* name : {"beet", "Swiss chard", "sugar beet", "New Zealand spinach"})
-    CHECK_MESSAGE(multigerm(known_crop(name)), name);
-  CHECK(!multigerm(known_crop("tomato")));
+    CHECK_MESSAGE(!clusters_of(known_crop(name)).empty(), name);
+  CHECK(clusters_of(known_crop("tomato")).empty());
   for (const Crop& crop : all_crops())
     for (const Cluster& cluster : clusters_of(crop)) {
       CHECK(cluster.seedlings_low >= 1);

@@ -14,16 +14,6 @@ std::optional<records::Date> last_day(const TrialState& state) {
   return std::nullopt;
 }
 
-// Whether either has a single unit laid out: trays that would tell are told whatever was seen of
-// it.
-bool one_laid_out(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
-  std::size_t units[2] = {0, 0};
-  for (const auto& unit : layout.units)
-    if (unit.treatment == treatment || unit.treatment == against)
-      ++units[unit.treatment == treatment ? 0 : 1];
-  return units[0] < 2 || units[1] < 2;
-}
-
 bool one_batch(const TrialLayout& layout, std::size_t treatment) {
   int units = 0;
   bool batch = false;
@@ -42,8 +32,9 @@ bool one_to_go_by(int in_stand, int with_days) {
 
 }  // namespace
 
-Contrast contrast(const TrialLayout& layout, std::span<const records::History> histories,
-                  const ContrastQuestion& question, std::size_t treatment, std::size_t against) {
+Contrast contrast(const TrialLayout& layout, const StandModels& models,
+                  std::span<const records::History> histories, const ContrastQuestion& question,
+                  std::size_t treatment, std::size_t against) {
   Contrast result;
   result.treatment = layout.treatments[treatment];
   result.against = layout.treatments[against];
@@ -52,31 +43,22 @@ Contrast contrast(const TrialLayout& layout, std::span<const records::History> h
   if (const auto day = last_day(question.state); day && !layout.several_trials)
     result.last_look = looked_no_further(layout, treatment, against, *day);
 
-  Circumstances circumstances;
-  circumstances.open = question.state.open();
-  circumstances.after_looking = question.after_looking;
-  circumstances.several_trials = layout.several_trials;
-  circumstances.jars_partly_known =
-      layout.jars[treatment].partly() || layout.jars[against].partly();
-  circumstances.looked_to_the_end = !result.last_look;
+  auto& known = result.circumstances;
+  known.open = question.state.open();
+  known.after_looking = question.after_looking;
+  known.several_trials = layout.several_trials;
+  known.jars_partly_known = layout.jars[treatment].partly() || layout.jars[against].partly();
+  known.looked_to_the_end = !result.last_look;
 
-  StandQuestion stand = question.stand;
-  stand.circumstances = circumstances;
-  stand.to_tell = stand.to_tell && (!result.last_look || one_laid_out(layout, treatment, against));
-  result.stand = stand_contrast(layout, treatment, against, stand);
-
-  SpeedQuestion speed = question.speed;
-  speed.circumstances = circumstances;
-  result.speed = speed_contrast(layout, treatment, against, speed);
+  result.stand = stand_contrast(layout, models, treatment, against, question.stand);
+  result.speed = speed_contrast(layout, treatment, against, question.speed);
 
   const auto& days = result.speed.mean_days.difference;
   result.one_unit = one_to_go_by(result.stand.units, days.sowings);
   result.one_unit_against = one_to_go_by(result.stand.units_against, days.against);
-  if (circumstances.open || question.evidence)
+  if (known.open || question.evidence)
     result.evidence =
         evidence_so_far(layout, histories, question.state, treatment, against, question.stand.seed);
-  result.joint = joint(result.stand.verdict, result.speed.verdict);
-  result.code = joint_code(result.stand.verdict, result.speed.verdict);
   return result;
 }
 

@@ -1,4 +1,4 @@
-// One treatment held against another: stand, speed, what may be said so far, and the verdict.
+// One treatment held against another: stand, speed, what may be said so far, and the verdicts.
 #pragma once
 
 #include <optional>
@@ -12,13 +12,12 @@
 
 namespace plumule::analysis {
 
-// p values allowing for all the comparisons of a family (Holm); a comparison that has none counts
-// as one with p = 1.
+// p values allowing for all the comparisons of a family (Holm); none where a comparison has none.
 struct Adjusted {
   int comparisons = 0;
-  std::optional<double> randomisation;  // of the stand
-  std::optional<double> t;              // on the units' fractions
-  std::optional<double> days;           // t on the units' mean days, from sowing
+  std::optional<double> came_up, standing;  // by the model of the stand
+  std::optional<double> randomisation;      // of what came up
+  std::optional<double> days;               // t on the units' mean days, from sowing
 };
 
 struct Contrast {
@@ -27,11 +26,14 @@ struct Contrast {
   StandContrast stand;
   SpeedContrast speed;
   std::optional<EvidenceSoFar> evidence;  // while the trial is open, or asked for in detail
-  // None where the family has one comparison only, and while the trial is open.
-  std::optional<Adjusted> holm;  // over all that are held against the same; not of other pairs
+  // What the verdicts went by where several comparisons were shown together: over all that are held
+  // against the same; of another pair, over all pairs. None while the trial is open.
+  std::optional<Adjusted> holm;
   std::optional<Adjusted> holm_pairs;  // over all pairs, where those are reckoned
   // Where nobody looked near the trial's last day (last_looks.hpp): the last that was.
   std::optional<records::Date> last_look;
+  Circumstances circumstances;
+  Verdicts verdicts;
   Joint joint = Joint::open;
   std::string code;        // joint_code
   bool one_batch = false;  // all of the treatment's seed was treated together
@@ -44,13 +46,15 @@ struct Contrast {
 struct ContrastQuestion {
   TrialState state;
   bool after_looking = false;
-  StandQuestion stand;  // the circumstances, and how many trays would tell, are the contrast's own
+  StandQuestion stand;
   SpeedQuestion speed;
   bool evidence = false;  // what could be read while it was open, of a closed trial too
 };
 
-// Treatments by their index in the layout; the histories are those that it was made of.
-Contrast contrast(const TrialLayout& layout, std::span<const records::History> histories,
-                  const ContrastQuestion& question, std::size_t treatment, std::size_t against);
+// The figures, of which nothing is judged yet (judging.hpp). Treatments by their index in the
+// layout; the histories are those that it was made of.
+Contrast contrast(const TrialLayout& layout, const StandModels& models,
+                  std::span<const records::History> histories, const ContrastQuestion& question,
+                  std::size_t treatment, std::size_t against);
 
 }  // namespace plumule::analysis

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 
+#include "stats/stand/doses.hpp"
+
 namespace plumule::analysis {
 
 namespace {
@@ -61,7 +63,7 @@ std::optional<double> usual_water(const std::vector<Soak>& soaks) {
 
 std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
                                       std::span<const records::Treatment> treatments,
-                                      double level) {
+                                      const stats::RhoPrior& prior, double level) {
   DoseAnswer result;
   std::map<std::string, double> hours;  // of the treatments that are doses
   const auto soaks = soaks_of(layout.treatments, treatments);
@@ -99,8 +101,9 @@ std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
     result.best_tried = dose;
     result.best_tried_fraction = fraction;
   }
-  result.curve = stats::fit_dose_curve(units, 2, level);
-  result.best = stats::best_dose(units, level);
+  const auto worth = stats::worth_of_trays(units, prior);
+  result.curve = stats::fit_dose_curve(worth.sowings, 2, level);
+  result.best = stats::best_dose(worth.sowings, level);
   result.trend = stats::cochran_armitage(units);
   return result;
 }

@@ -10,6 +10,7 @@
 #include "analysis/trial/layout.hpp"
 #include "stats/proportions/dose_curve.hpp"
 #include "stats/proportions/trend.hpp"
+#include "stats/trays/rho_prior.hpp"
 
 namespace plumule::analysis {
 
@@ -31,7 +32,9 @@ struct DoseAnswer {
 // were in either); where its temperature is not known the water is taken as that of the others.
 // (Both limits: common practice, no source.) Seed of the untreated is taken as not soaked; a
 // treatment without soak hours is not a dose.
+// Errors of curve and best dose are those of trays, of any size (stats/stand/doses.hpp).
 std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
-                                      std::span<const records::Treatment> treatments, double level);
+                                      std::span<const records::Treatment> treatments,
+                                      const stats::RhoPrior& prior, double level);
 
 }  // namespace plumule::analysis

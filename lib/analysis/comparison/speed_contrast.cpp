@@ -41,32 +41,31 @@ void keep_the_difference(stats::SpeedDifference& days) {
 SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                    ValueOf value_of, Clock clock, const SpeedQuestion& question) {
   std::vector<Value> values[2];
-  std::vector<int> strata[2];  // blocks, where claims go by them; else seed lots and trials
+  std::vector<int> strata[2];
   std::vector<stats::RandomisedUnit> units;
-  const auto both = sources_of_both(layout, treatment, against);
-  const bool any = std::find(both.begin(), both.end(), true) != both.end();
-  const auto blocks = block_choice(layout, treatment, against, Compared::days);
-  const bool by_blocks = question.blocks && blocks.judged && !question.circumstances.open;
-  for (const auto& unit : layout.units) {
+  const auto of_unit = strata_of(layout, question.blocks);
+  const auto two = strata_of_two(layout, of_unit, treatment, against, Compared::days);
+  const bool within = question.blocks && two.judged_within && !question.open;
+  for (std::size_t u = 0; u < layout.units.size(); ++u) {
+    const auto& unit = layout.units[u];
     if (unit.treatment != treatment && unit.treatment != against) continue;
-    if (any && !both[static_cast<std::size_t>(unit.source)]) continue;
     const bool treated = unit.treatment == treatment;
     const Value value = unit_value(layout, unit, value_of, clock);
     if (value) units.push_back({unit.code, unit.stratum, treated, *value});
-    if (by_blocks && !blocks.both[static_cast<std::size_t>(unit.stratum)]) continue;
+    // A stratum that lacks one of them tells of itself, not of the treatment.
+    if (two.any && !two.both[static_cast<std::size_t>(of_unit[u])]) continue;
     values[treated ? 0 : 1].push_back(value);
-    strata[treated ? 0 : 1].push_back(by_blocks ? unit.stratum : any ? unit.source : 0);
+    strata[treated ? 0 : 1].push_back(two.any ? of_unit[u] : 0);
   }
   SpeedFigure result;
   result.difference =
-      by_blocks
+      within
           ? stats::compare_within_blocks(values[0], values[1], strata[0], strata[1], question.level)
           : stats::compare_values(values[0], values[1], strata[0], strata[1], question.level);
   if (!units.empty())
-    result.randomisation = question.circumstances.open
-                               ? stats::randomisation_layout(units)
-                               : stats::randomisation_test(units, question.seed);
-  if (question.circumstances.open) keep_the_difference(result.difference);
+    result.randomisation = question.open ? stats::randomisation_layout(units)
+                                         : stats::randomisation_test(units, question.seed);
+  if (question.open) keep_the_difference(result.difference);
   return result;
 }
 
@@ -145,14 +144,6 @@ std::vector<JointFit> joint_fits(const Both& both, const JointFit& lead,
   return fits;
 }
 
-// No block, seed lot or trial has both: their days can't be told from those.
-bool confounded(const TrialLayout& layout, std::size_t treatment, std::size_t against,
-                const SpeedFigure& days) {
-  const auto both = sources_of_both(layout, treatment, against);
-  return std::find(both.begin(), both.end(), true) == both.end() ||
-         (days.randomisation && days.randomisation->status == stats::RandomisationStatus::no_block);
-}
-
 bool wetted_before(const TrialLayout& layout, std::size_t treatment, std::size_t against) {
   for (const auto& unit : layout.units)
     if (unit.treatment == treatment || unit.treatment == against)
@@ -179,14 +170,17 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.mean_days = figure_of(stats::mean_days_midway, Clock::sowing);
   if (question.t50) result.t50 = figure_of(stats::median_days, Clock::sowing);
   result.nothing_up = nothing_up(layout, treatment, against);
+  result.confounded =
+      !strata_of_two(layout, strata_of(layout, question.blocks), treatment, against, Compared::days)
+           .any;
+  if (result.confounded) result.parted_by = parted_by(layout, treatment, against, Compared::days);
   const bool wetted = wetted_before(layout, treatment, against);
   if (wetted) result.mean_days_wetted = figure_of(stats::mean_days_midway, Clock::wetting);
-  if (question.circumstances.open) return result;
+  if (question.open) return result;
   const Both counted = courses(layout, treatment, against, Clock::sowing, false);
   const Both both = courses(layout, treatment, against, Clock::sowing, true);
   result.looks = stats::look_gaps(counted[0], counted[1]);
   JointFit lead;
-  std::optional<stats::GapAllowance> gaps_wetted;
   if (result.looks.uneven || question.detail) {
     lead = joint_fit(both, false, false, question, nullptr);
     result.time_ratio = lead.ratio;
@@ -195,16 +189,11 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
     result.gaps = gaps_on(layout, treatment, against, Clock::sowing, lead.model, question.level);
     if (wetted) {
       const Both soaked = courses(layout, treatment, against, Clock::wetting, true);
-      gaps_wetted =
+      result.gaps_wetted =
           gaps_on(layout, treatment, against, Clock::wetting,
                   joint_fit(soaked, false, false, question, nullptr).model, question.level);
     }
   }
-  std::optional<stats::SpeedEvidence> soaked;
-  if (wetted) soaked = stats::SpeedEvidence{result.mean_days_wetted->difference, gaps_wetted};
-  result.verdict = speed_verdict(question.circumstances,
-                                 confounded(layout, treatment, against, result.mean_days),
-                                 {result.mean_days.difference, result.gaps}, soaked);
   if (!question.detail || both[0].empty() || both[1].empty()) return result;
   result.log_rank =
       stats::grouped_rank_test(both[0], both[1], stats::RankScores::sun, question.seed);

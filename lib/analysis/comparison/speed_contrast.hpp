@@ -1,13 +1,14 @@
-// How much sooner or later one treatment comes up than another, on both clocks, and the verdict.
+// How much sooner or later one treatment comes up than another, on both clocks.
 #pragma once
 
 #include <optional>
 #include <vector>
 
-#include "analysis/comparison/verdict.hpp"
 #include "analysis/trial/layout.hpp"
 #include "stats/times/emergence_treatments.hpp"
 #include "stats/times/grouped_score_test.hpp"
+#include "stats/times/look_gaps.hpp"
+#include "stats/times/speed_comparison.hpp"
 #include "stats/trials/grouped_rank_test.hpp"
 #include "stats/trials/randomisation.hpp"
 
@@ -38,24 +39,26 @@ struct SpeedContrast {
   // spread, the fraction, or both in common, as far as they can be fitted. All are of one family
   // and of every sowing looked at, also of those stopped early.
   std::vector<JointFit> joint;
-  std::optional<stats::TimeRatio> time_ratio;  // of t50, by the lead
-  stats::LookGaps looks;                       // how evenly both were looked at
-  std::optional<stats::GapAllowance> gaps;     // what they allow; where uneven, closed only
-  int nothing_up = 0;                          // units with nothing up: they have no days
-  SpeedVerdict verdict;
+  std::optional<stats::TimeRatio> time_ratio;      // of t50, by the lead
+  stats::LookGaps looks;                           // how evenly both were looked at
+  std::optional<stats::GapAllowance> gaps;         // what they allow; where uneven, closed only
+  std::optional<stats::GapAllowance> gaps_wetted;  // likewise since wetting
+  int nothing_up = 0;                              // units with nothing up: they have no days
+  bool confounded = false;                         // no stratum has both
+  std::vector<Factor> parted_by;                   // then: what tells them apart (layout.hpp)
 };
 
 struct SpeedQuestion {
-  Circumstances circumstances;  // while open only the differences, no test
+  bool open = true;  // the trial: only the differences, no test
   std::uint64_t seed = stats::default_seed;
-  double level = 0.95;  // of the intervals; the verdict keeps its own
-  bool blocks = true;   // differences within them, where the layout allows
+  double level = 0.95;  // of the intervals; claims keep their own
+  bool blocks = true;   // differences within strata, where the layout allows
   bool detail = true;   // rank test and model too
   bool t50 = true;
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together
 };
 
-// The verdict goes by the units' mean days.
+// The figures, of which nothing is judged yet (judging.hpp). Claims go by the units' mean days.
 SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                              const SpeedQuestion& question);
 

@@ -1,20 +1,19 @@
-// The final stand of one treatment against another's: difference, intervals, tests and the verdict.
+// The stand of one treatment against another's: difference, range and chances by the model of the
+// stand; the drawing of lots and what takes every seed by itself, to hold beside it.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "analysis/comparison/stand_models.hpp"
 #include "analysis/comparison/verdict.hpp"
 #include "analysis/proportion_reckoning.hpp"
-#include "analysis/rho/rho_choice.hpp"
 #include "analysis/trial/layout.hpp"
-#include "stats/inference/t_test.hpp"
 #include "stats/proportions/stratified.hpp"
-#include "stats/trials/block_evidence.hpp"
+#include "stats/stand/claims.hpp"
+#include "stats/stand/plan.hpp"
 #include "stats/trials/randomisation.hpp"
-#include "stats/trials/stand_evidence.hpp"
-#include "stats/trials/trays_to_tell.hpp"
 
 namespace plumule::analysis {
 
@@ -31,54 +30,47 @@ struct SeedLevel {
   std::optional<stats::OddsRatioAgreement> agreement;  // Breslow-Day
 };
 
-// A difference of the fractions, as it is told.
-struct StandDifference {
-  double difference = 0;
-  std::optional<stats::Interval> interval;
+// Of one quantity, what came up or what stands: estimate, range, chances and claim are all of one
+// model.
+struct StandFinding {
+  double plain = 0;  // difference of the pooled fractions
+  stats::StandContrast by_model;
+  stats::JudgedContrast judged;  // over all that is shown together
+  std::string judged_by;         // empty where nothing was judged
+
+  // The difference that is told: the model's, or the plain one where strata and treatment cannot be
+  // told apart, which has no range.
+  double difference() const { return by_model.told_apart ? by_model.estimate : plain; }
 };
 
 struct StandContrast {
   int units = 0;  // with a final stand, of the treatment
   int units_against = 0;
-  stats::RhoPrior prior;
-  double rho90 = 0;
-  std::optional<double> difference;               // of the pooled fractions
-  std::optional<stats::Interval> interval;        // tray-aware
-  std::vector<stats::Interval> intervals;         // with detail only: it and the seed-level ones
-  Effect ratio;                                   // likewise
-  Effect odds_ratio;                              // likewise
-  stats::Within within = stats::Within::nothing;  // what the verdict compares, and the t
-  std::optional<stats::TTest> t;                  // on the units' fractions
-  // The difference that the verdict goes by: of the t within blocks or sources, else of the pooled
-  // fractions.
-  std::optional<StandDifference> told;
+  std::optional<StandFinding> came_up;   // none where a treatment has no final stand
+  std::optional<StandFinding> standing;  // likewise; where a loss was recorded of either
+  std::vector<Factor> parted_by;         // where they can't be told apart: from what (layout.hpp)
+  // What came up, were the seeds of one sowing alike at `unlike_rho`; with detail.
+  std::optional<StandFinding> unlike;
+  std::vector<stats::Interval> intervals;  // of what came up, plain, with detail: tray-aware, ...
+  Effect ratio;                            // likewise
+  Effect odds_ratio;                       // likewise
   std::optional<stats::Randomisation> randomisation;
   SeedLevel seed_level;
-  // The posterior's chances only where they are those of the treatment, not of seed lots as well.
-  stats::StandEvidence evidence;
-  StandVerdict verdict;
   Discord discord = Discord::none;
-  std::optional<stats::TraysToTell> to_tell;          // where too small to tell
-  std::optional<stats::BlocksToTell> blocks_to_tell;  // instead, where judged within blocks
-  std::vector<int> sources_left_out;  // seed lots or trials that lack one of the two
+  std::optional<stats::TraysNeeded> to_tell;  // where too small to tell what came up
 };
 
 struct StandQuestion {
-  Circumstances circumstances;
+  bool open = true;     // the trial: only the difference stands, without test
   double worth = 0.10;  // smallest difference worth having
   double level = 0.95;
-  RhoChoice rho;
-  // Judged within blocks where the layout allows, unless after looking, for the Bayes factor knows
-  // of none.
-  bool blocks = true;
   std::uint64_t seed = stats::default_seed;
-  bool detail = true;   // other intervals, ratios and the exact seed-level tests too
-  bool to_tell = true;  // how many trays or blocks would tell, where too small
+  bool detail = true;  // other intervals, ratios and the exact seed-level tests too
 };
 
-// While the trial is open only the difference stands, without interval, test or chance. Of several
-// trials together nothing is claimed: they differ in more than the treatment.
-StandContrast stand_contrast(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+// The figures of the two; nothing is judged yet (judging.hpp).
+StandContrast stand_contrast(const TrialLayout& layout, const StandModels& models,
+                             std::size_t treatment, std::size_t against,
                              const StandQuestion& question);
 
 }  // namespace plumule::analysis

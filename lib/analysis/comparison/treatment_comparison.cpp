@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <map>
 
+#include "analysis/comparison/judging.hpp"
 #include "analysis/comparison/treatment_courses.hpp"
 #include "analysis/summary/group_builder.hpp"
 #include "records/names.hpp"
 #include "records/refused.hpp"
 #include "records/words.hpp"
-#include "stats/inference/multiplicity.hpp"
 
 namespace plumule::analysis {
 
@@ -74,12 +74,12 @@ ContrastQuestion contrast_question(const TreatmentComparison& answer,
   each.state = answer.state;
   each.after_looking = answer.after_looking;
   each.evidence = question.detail;
+  each.stand.open = answer.state.open();
   each.stand.worth = answer.worth;
   each.stand.level = question.level;
-  each.stand.rho = question.rho;
-  each.stand.blocks = question.blocks;
   each.stand.seed = question.seed;
   each.stand.detail = question.detail;
+  each.speed.open = answer.state.open();
   each.speed.seed = question.seed;
   each.speed.level = question.level;
   each.speed.blocks = question.blocks;
@@ -89,30 +89,16 @@ ContrastQuestion contrast_question(const TreatmentComparison& answer,
   return each;
 }
 
-// Holm over the contrasts of a family; `part` is where each of them keeps the result.
-void adjust(const std::vector<Contrast*>& family, std::optional<Adjusted> Contrast::*part) {
-  if (family.size() < 2) return;
-  for (Contrast* contrast : family) {
-    (contrast->*part).emplace();
-    (contrast->*part)->comparisons = static_cast<int>(family.size());
+// What the model of the stand says of each treatment by itself.
+std::vector<TreatmentStand> treatment_stands(const TrialLayout& layout, const StandModels& models,
+                                             double level) {
+  std::vector<TreatmentStand> stands;
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
+    auto& stand = stands.emplace_back();
+    stand.came_up = modelled_stand(models.came_up, i, level);
+    if (models.standing) stand.standing = modelled_stand(*models.standing, i, level);
   }
-  const auto over = [&](auto&& p_of, std::optional<double> Adjusted::*kind) {
-    std::vector<double> p;
-    p.reserve(family.size());
-    for (const Contrast* contrast : family) p.push_back(p_of(*contrast).value_or(1));
-    const auto adjusted = stats::holm(p);
-    for (std::size_t i = 0; i < family.size(); ++i)
-      if (p_of(*family[i])) (*(family[i]->*part)).*kind = adjusted[i];
-  };
-  over(
-      [](const Contrast& c) -> std::optional<double> {
-        const auto& test = c.stand.randomisation;
-        if (!test || test->status != stats::RandomisationStatus::ok) return std::nullopt;
-        return test->p;
-      },
-      &Adjusted::randomisation);
-  over([](const Contrast& c) { return c.stand.evidence.t_p(); }, &Adjusted::t);
-  over([](const Contrast& c) { return c.speed.mean_days.difference.p; }, &Adjusted::days);
+  return stands;
 }
 
 std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
@@ -233,26 +219,33 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   const Family family = family_for(answer, question, against);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     answer.treatments.push_back(treatment_group(layout, judged, i, question, family));
-  auto each = contrast_question(answer, question, family);
+  const auto models = stand_models(layout, question.rho, question.blocks, question.detail);
+  answer.prior = models.prior;
+  answer.rho90 = models.rho90;
+  answer.stands = treatment_stands(layout, models, question.level);
+  const auto each = contrast_question(answer, question, family);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
     if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
       continue;
-    answer.contrasts.push_back(contrast(layout, judged, each, i, against));
+    answer.contrasts.push_back(contrast(layout, models, judged, each, i, against));
   }
+  const auto shown = pointers(answer.contrasts);
+  judge_together(shown);
   if (answer.state.open()) return answer;
-  adjust(pointers(answer.contrasts), &Contrast::holm);
+  adjust(shown, &Contrast::holm);
+  reckon_trays_needed(shown, layout, models, answer.worth);
   if (layout.treatments.size() < 3 || question.treatment) return answer;
   answer.global = global_test(layout, question.seed);
   if (!layout.several_trials)
-    answer.dose = dose_answer(layout, question.treatments, question.level);
+    answer.dose = dose_answer(layout, question.treatments, models.prior, question.level);
   if (!question.detail) return answer;
-  each.stand.to_tell = false;
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     for (std::size_t j = i + 1; j < layout.treatments.size(); ++j)
       if (i != against && j != against)
-        answer.pairs.push_back(contrast(layout, judged, each, i, j));
+        answer.pairs.push_back(contrast(layout, models, judged, each, i, j));
   auto all = pointers(answer.contrasts);
   for (Contrast* pair : pointers(answer.pairs)) all.push_back(pair);
+  judge_together(all, answer.contrasts.size());
   adjust(all, &Contrast::holm_pairs);
   return answer;
 }

@@ -37,6 +37,12 @@ struct ComparisonQuestion {
   bool detail = true;
 };
 
+// Of a treatment by the model of the stand that its contrasts are read from; none where it has no
+// final stand, and `standing` only where a loss was recorded of any.
+struct TreatmentStand {
+  std::optional<ModelledStand> came_up, standing;
+};
+
 struct TreatmentComparison {
   std::string subject;
   std::string question;  // the trial's, in the grower's words
@@ -51,6 +57,9 @@ struct TreatmentComparison {
   bool blocks = true;
   TrialLayout layout;
   std::vector<Group> treatments;
+  std::vector<TreatmentStand> stands;  // of each, in that order
+  stats::RhoPrior prior;               // of the model of the stand
+  double rho90 = 0;
   std::string against;              // what the others are held against
   std::vector<Contrast> contrasts;  // each treatment against it
   std::vector<Contrast> pairs;      // all other pairs, where there are three treatments or more

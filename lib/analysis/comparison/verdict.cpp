@@ -4,6 +4,7 @@ namespace plumule::analysis {
 
 namespace {
 
+using stats::ClaimGround;
 using stats::SpeedClaim;
 using stats::StandClaim;
 
@@ -15,28 +16,20 @@ bool units_unknown(const Circumstances& circumstances) {
   return circumstances.jars_partly_known && !circumstances.several_trials;
 }
 
-StandGround ground_of_claim(const stats::StandEvidence& evidence) {
-  const bool varies = evidence.t_p().has_value();
-  if (evidence.within == stats::Within::blocks)
-    return varies ? StandGround::t_within_blocks : StandGround::lots_within_blocks;
-  if (evidence.after_looking) return StandGround::bayes_factor;
-  return varies ? StandGround::posterior_and_t : StandGround::posterior_and_factor;
-}
-
-StandVerdict by_figures(const stats::StandEvidence& evidence) {
-  switch (stats::stand_claim(evidence)) {
+StandVerdict by_figures(const stats::JudgedContrast& judged) {
+  switch (judged.claim) {
     case StandClaim::more:
-      return {StandCode::more, ground_of_claim(evidence)};
+      return {StandCode::more, StandGround::by_model};
     case StandClaim::fewer:
-      return {StandCode::fewer, ground_of_claim(evidence)};
+      return {StandCode::fewer, StandGround::by_model};
     case StandClaim::neither:
-      return {StandCode::neither, evidence.within == stats::Within::blocks
-                                      ? StandGround::within_worth
-                                      : StandGround::posterior_within};
+      return {StandCode::neither, StandGround::by_model};
     case StandClaim::none:
       break;
   }
-  return withheld(StandGround::nothing_decided);
+  return withheld(judged.ground == ClaimGround::no_spread       ? StandGround::no_spread
+                  : judged.ground == ClaimGround::weak_evidence ? StandGround::weak_evidence
+                                                                : StandGround::nothing_decided);
 }
 
 bool within_a_day(const stats::SpeedDifference& days) {
@@ -45,44 +38,42 @@ bool within_a_day(const stats::SpeedDifference& days) {
 }
 
 // By both clocks, where seed was wetted before; that days are alike needs looks to the end.
-SpeedVerdict by_figures(const stats::SpeedEvidence& sown,
-                        const std::optional<stats::SpeedEvidence>& wetted, bool looked_on) {
-  const SpeedClaim claim = stats::speed_claim(sown);
-  const bool both_clocks = !wetted || stats::speed_claim(*wetted) == claim;
-  switch (claim) {
+SpeedVerdict by_figures(const stats::SpeedDifference& days, const stats::JudgedSpeed& sown,
+                        const std::optional<stats::JudgedSpeed>& wetted, bool looked_on) {
+  const bool both_clocks = !wetted || wetted->claim == sown.claim;
+  switch (sown.claim) {
     case SpeedClaim::sooner:
       return {both_clocks ? SpeedCode::sooner : SpeedCode::sooner_after_sowing,
-              SpeedGround::t_on_sowings, both_clocks, within_a_day(sown.days)};
+              SpeedGround::t_on_sowings, both_clocks, within_a_day(days)};
     case SpeedClaim::later:
-      return {SpeedCode::later, SpeedGround::t_on_sowings, both_clocks, within_a_day(sown.days)};
+      return {SpeedCode::later, SpeedGround::t_on_sowings, both_clocks, within_a_day(days)};
     case SpeedClaim::neither:
       return looked_on ? SpeedVerdict{SpeedCode::neither, SpeedGround::within_one_day}
                        : withheld(SpeedGround::not_settled);
     case SpeedClaim::none:
       break;
   }
-  return withheld(stats::claim_of_days(sown.days) == SpeedClaim::none ? SpeedGround::nothing_decided
-                                                                      : SpeedGround::uneven_looks);
+  return withheld(sown.by_days == SpeedClaim::none ? SpeedGround::nothing_decided
+                                                   : SpeedGround::uneven_looks);
 }
 
 }  // namespace
 
-StandVerdict stand_verdict(const Circumstances& circumstances, bool confounded,
-                           const stats::StandEvidence& evidence) {
+StandVerdict stand_verdict(const Circumstances& circumstances, int units, int against,
+                           const std::optional<stats::JudgedContrast>& judged) {
   if (circumstances.open) return {StandCode::open, StandGround::trial_open};
   if (units_unknown(circumstances)) return withheld(StandGround::jars_partly_known);
-  if (evidence.units < 1 || evidence.against < 1) return withheld(StandGround::no_sowings);
-  if (confounded) return withheld(StandGround::confounded);
+  if (units < 1 || against < 1 || !judged) return withheld(StandGround::no_sowings);
+  if (judged->ground == ClaimGround::not_told_apart) return withheld(StandGround::confounded);
   if (circumstances.several_trials) return withheld(StandGround::several_trials);
-  if (evidence.units < 2 || evidence.against < 2) return withheld(StandGround::single_unit);
+  if (units < 2 || against < 2) return withheld(StandGround::single_unit);
   if (!circumstances.looked_to_the_end) return withheld(StandGround::not_settled);
-  return by_figures(evidence);
+  return by_figures(*judged);
 }
 
 SpeedVerdict speed_verdict(const Circumstances& circumstances, bool confounded,
-                           const stats::SpeedEvidence& sown,
-                           const std::optional<stats::SpeedEvidence>& wetted) {
-  const auto& days = sown.days;
+                           const stats::SpeedDifference& days, const stats::JudgedSpeed& sown,
+                           const std::optional<stats::JudgedSpeed>& wetted) {
   if (circumstances.open) return {SpeedCode::open, SpeedGround::trial_open};
   if (units_unknown(circumstances)) return withheld(SpeedGround::jars_partly_known);
   if (days.status == stats::SpeedStatus::nothing_up) return withheld(SpeedGround::nothing_up);
@@ -91,7 +82,7 @@ SpeedVerdict speed_verdict(const Circumstances& circumstances, bool confounded,
   if (days.status == stats::SpeedStatus::no_variance) return withheld(SpeedGround::no_variance);
   if (days.status != stats::SpeedStatus::compared || days.sowings < 2 || days.against < 2)
     return withheld(SpeedGround::single_unit);
-  return by_figures(sown, wetted, circumstances.looked_to_the_end);
+  return by_figures(days, sown, wetted, circumstances.looked_to_the_end);
 }
 
 bool claims(const StandVerdict& verdict) {
@@ -103,18 +94,20 @@ bool claims(const SpeedVerdict& verdict) {
          verdict.code == SpeedCode::later;
 }
 
-Joint joint(const StandVerdict& stand, const SpeedVerdict& speed) {
-  if (stand.code == StandCode::open || speed.code == SpeedCode::open) return Joint::open;
-  if (stand.ground == StandGround::several_trials || speed.ground == SpeedGround::several_trials)
+Joint joint(const Verdicts& all) {
+  const auto& [came_up, standing, speed] = all;
+  if (came_up.code == StandCode::open || speed.code == SpeedCode::open) return Joint::open;
+  if (came_up.ground == StandGround::several_trials || speed.ground == SpeedGround::several_trials)
     return Joint::several_trials;
-  if (stand.ground == StandGround::jars_partly_known) return Joint::jars_partly_known;
-  if (claims(stand) || claims(speed)) return Joint::claimed;
-  const bool both = stand.code == StandCode::neither && speed.code == SpeedCode::neither;
-  return both ? Joint::neither : Joint::nothing_claimed;
+  if (came_up.ground == StandGround::jars_partly_known) return Joint::jars_partly_known;
+  if (claims(came_up) || claims(speed) || (standing && claims(*standing))) return Joint::claimed;
+  const bool neither = came_up.code == StandCode::neither && speed.code == SpeedCode::neither &&
+                       (!standing || standing->code == StandCode::neither);
+  return neither ? Joint::neither : Joint::nothing_claimed;
 }
 
-std::string joint_code(const StandVerdict& stand, const SpeedVerdict& speed) {
-  switch (joint(stand, speed)) {
+std::string joint_code(const Verdicts& all) {
+  switch (joint(all)) {
     case Joint::open:
       return std::string(word(StandCode::open));
     case Joint::neither:
@@ -126,10 +119,26 @@ std::string joint_code(const StandVerdict& stand, const SpeedVerdict& speed) {
     case Joint::nothing_claimed:
       return std::string(word(StandCode::too_small));
   }
-  std::string code(claims(stand) ? word(stand.code) : "");
-  if (!claims(speed)) return code;
-  if (!code.empty()) code += '+';
-  return code.append(word(speed.code));
+  std::string code;
+  const auto add = [&](std::string_view claim, std::string_view of = "") {
+    code.append(code.empty() ? "" : "+").append(claim).append(of);
+  };
+  const auto& [came_up, standing, speed] = all;
+  if (claims(came_up)) add(word(came_up.code));
+  if (standing && claims(*standing) && standing->code != came_up.code)
+    add(word(standing->code), "-standing");
+  if (claims(speed)) add(word(speed.code));
+  return code;
+}
+
+std::string judged_by(const StandVerdict& verdict, int comparisons, bool after_looking) {
+  if (verdict.ground != StandGround::by_model && verdict.ground != StandGround::weak_evidence &&
+      verdict.ground != StandGround::nothing_decided)
+    return "";
+  std::string by(stats::method::standardised);
+  if (comparisons > 1) by += "+holm";
+  if (after_looking && verdict.code != StandCode::neither) by += "+bayes-factor";
+  return by;
 }
 
 std::string_view word(StandCode code) {
@@ -164,20 +173,12 @@ std::string_view word(StandGround ground) {
       return "one-unit-each";
     case StandGround::not_settled:
       return "not-settled";
-    case StandGround::t_within_blocks:
-      return "t-within-blocks";
-    case StandGround::lots_within_blocks:
-      return "lots-within-blocks";
-    case StandGround::within_worth:
-      return "within-worth";
-    case StandGround::bayes_factor:
-      return "bayes-factor";
-    case StandGround::posterior_and_t:
-      return "posterior-and-t";
-    case StandGround::posterior_and_factor:
-      return "posterior-and-factor";
-    case StandGround::posterior_within:
-      return "posterior-within";
+    case StandGround::no_spread:
+      return "no-spread";
+    case StandGround::by_model:
+      return "stand-model";
+    case StandGround::weak_evidence:
+      return "weak-evidence";
     case StandGround::nothing_decided:
       break;
   }
@@ -233,11 +234,12 @@ std::string_view word(SpeedGround ground) {
 }
 
 bool more_would_tell(const StandVerdict& verdict) {
-  return verdict.ground == StandGround::single_unit ||
+  return verdict.ground == StandGround::single_unit || verdict.ground == StandGround::no_spread ||
+         verdict.ground == StandGround::weak_evidence ||
          verdict.ground == StandGround::nothing_decided;
 }
 
-Discord discord(const StandVerdict& verdict, const stats::StandEvidence& evidence,
+Discord discord(const StandVerdict& verdict, int comparisons,
                 const std::optional<stats::Interval>& range,
                 const std::optional<stats::Randomisation>& lots) {
   if (!range || !lots || lots->status != stats::RandomisationStatus::ok) return Discord::none;
@@ -246,18 +248,10 @@ Discord discord(const StandVerdict& verdict, const stats::StandEvidence& evidenc
     if (lots_claim) return Discord::none;
     return lots->smallest_p > stats::t_level ? Discord::lots_cannot_tell : Discord::lots_would_not;
   }
-  if (verdict.ground == StandGround::confounded || verdict.ground == StandGround::not_settled)
-    return Discord::none;
+  if (verdict.ground != StandGround::nothing_decided) return Discord::none;
   const bool clear = range->lower > 0 || range->upper < 0;
-  if (clear && evidence.units > 1 && evidence.against > 1)
-    return evidence.after_looking || evidence.within != stats::Within::nothing
-               ? Discord::none  // that is why, and is said by itself
-               : Discord::range_clear;
+  if (clear && comparisons > 1 && range->level >= 1 - stats::t_level) return Discord::beside_others;
   return lots_claim ? Discord::lots_would : Discord::none;
-}
-
-bool stands_beside_others(const std::optional<double>& holm_p) {
-  return !holm_p || *holm_p <= stats::t_level;
 }
 
 bool out_of_reach(double worth) { return worth < 0.07; }

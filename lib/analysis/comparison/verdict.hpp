@@ -1,7 +1,8 @@
 // The verdict on one treatment held against another: every ground on which something is claimed or
-// withheld, which ground goes first, and the code it gives; of the stand, of the days, and of both
-// together. Here and nowhere else: whoever reckons brings figures, whoever prints puts a ground
-// into words. By what figures a claim is borne out is stats/trials/claims.hpp.
+// withheld, which ground goes first, and the code it gives; of what came up, of what stands, of the
+// days, and of all together. Here and nowhere else: whoever reckons brings figures, whoever prints
+// puts a ground into words. By what figures a claim is borne out is stats/stand/claims.hpp and
+// stats/trials/claims.hpp.
 #pragma once
 
 #include <optional>
@@ -9,6 +10,7 @@
 #include <string_view>
 
 #include "stats/inference/interval.hpp"
+#include "stats/stand/claims.hpp"
 #include "stats/trials/claims.hpp"
 #include "stats/trials/randomisation.hpp"
 
@@ -27,21 +29,17 @@ enum class StandCode { more, fewer, neither, too_small, open };
 
 // In the order in which they go: the first that holds is the ground.
 enum class StandGround {
-  trial_open,            // nothing is said before it closes
-  jars_partly_known,     // which units there are is not known
-  no_sowings,            // a treatment has no final stand
-  confounded,            // no block, or no seed lot, has both
-  several_trials,        // trials differ in more than the treatment
-  single_unit,           // a treatment has a single unit
-  not_settled,           // nobody looked near the end
-  t_within_blocks,       // claimed by the t within blocks
-  lots_within_blocks,    // likewise, by lots drawn anew: nothing varies within blocks
-  within_worth,          // neither: the 90 % interval within blocks lies within the worth
-  bayes_factor,          // claimed after looking, by the factor alone
-  posterior_and_t,       // claimed by both
-  posterior_and_factor,  // likewise: no unit varies, so there is no t
-  posterior_within,      // neither, by the posterior
-  nothing_decided        // too little was seen
+  trial_open,         // nothing is said before it closes
+  jars_partly_known,  // which units there are is not known
+  no_sowings,         // a treatment has no final stand
+  confounded,         // can't be told from what its units lie in (TrialLayout::kept_apart)
+  several_trials,     // trials differ in more than the treatment
+  single_unit,        // a treatment has a single unit
+  not_settled,        // nobody looked near the end
+  no_spread,          // nothing is left over to see by how units differ
+  by_model,           // more, fewer or neither by the model of the stand
+  weak_evidence,   // the model claims it, but after looking a Bayes factor of 20 is asked for too
+  nothing_decided  // too little was seen
 };
 
 struct StandVerdict {
@@ -49,9 +47,10 @@ struct StandVerdict {
   StandGround ground = StandGround::trial_open;
 };
 
-// `confounded`: no block, or no seed lot, has both.
-StandVerdict stand_verdict(const Circumstances& circumstances, bool confounded,
-                           const stats::StandEvidence& evidence);
+// `units`, `against`: with a final stand. `judged`: what the figures bear out, over all that is
+// shown together; none where there are none.
+StandVerdict stand_verdict(const Circumstances& circumstances, int units, int against,
+                           const std::optional<stats::JudgedContrast>& judged);
 
 enum class SpeedCode { sooner, sooner_after_sowing, later, neither, too_small, open };
 
@@ -80,29 +79,42 @@ struct SpeedVerdict {
   bool less_than_a_day = false;  // a claim that is sure, and too small to be worth having
 };
 
-// `sown` and, where seed was wetted before sowing, `wetted`: by either clock. `sooner` needs both;
-// `later` is said of sowing.
+// `days`: since sowing, and what they bear out, as since wetting where seed was wetted before
+// sowing. `sooner` needs both clocks; `later` is said of sowing.
 SpeedVerdict speed_verdict(const Circumstances& circumstances, bool confounded,
-                           const stats::SpeedEvidence& sown,
-                           const std::optional<stats::SpeedEvidence>& wetted);
+                           const stats::SpeedDifference& days, const stats::JudgedSpeed& sown,
+                           const std::optional<stats::JudgedSpeed>& wetted);
 
 bool claims(const StandVerdict& verdict);  // more or fewer
 bool claims(const SpeedVerdict& verdict);  // sooner or later, if only after sowing
 
-// What both come to.
+// What all come to.
 enum class Joint {
   open,
   several_trials,     // no verdict, for the trials are several
   jars_partly_known,  // no verdict, for jars are recorded of some only
-  claimed,            // something, on the stand or the days
-  neither,            // both are
-  nothing_claimed     // and not both `neither`
+  claimed,            // something, on what came up, on what stands or on the days
+  neither,            // every one is
+  nothing_claimed     // and not every one `neither`
 };
-Joint joint(const StandVerdict& stand, const SpeedVerdict& speed);
 
-// A claim on the stand (more, fewer), then one on speed (sooner, sooner-after-sowing, later),
-// joined by '+'; with no claim `neither` if both are, else `too-small`; `open` while the trial is.
-std::string joint_code(const StandVerdict& stand, const SpeedVerdict& speed);
+// The verdicts on one contrast.
+struct Verdicts {
+  StandVerdict came_up;
+  std::optional<StandVerdict> standing;  // where a loss was recorded
+  SpeedVerdict speed;
+};
+Joint joint(const Verdicts& verdicts);
+
+// A claim on what came up (more, fewer); one on what stands, where that is not the same
+// (more-standing, fewer-standing); then one on speed (sooner, sooner-after-sowing, later), joined
+// by '+'. With no claim `neither` if all are, else `too-small`; `open` while the trial is.
+std::string joint_code(const Verdicts& verdicts);
+
+// What a verdict on the stand went by: the model of the stand, with Holm's over all that is shown
+// together, and after looking the Bayes factor: "standardised+holm". Empty where nothing was
+// judged.
+std::string judged_by(const StandVerdict& verdict, int comparisons, bool after_looking);
 
 // How codes and grounds are called where they are printed: never renamed.
 std::string_view word(StandCode code);
@@ -113,21 +125,18 @@ std::string_view word(SpeedGround ground);
 // More trays would tell: the verdict lacks nothing but figures.
 bool more_would_tell(const StandVerdict& verdict);
 
-// Where the drawing of lots anew, or the range, seems to say another thing than the verdict.
+// Where the drawing of lots anew, or the range by itself, seems to say another thing than the
+// verdict.
 enum class Discord {
   none,
   lots_cannot_tell,  // a claim, and this layout can give no p of 0.05 or less
   lots_would_not,    // a claim that drawing lots anew would not make
-  range_clear,       // no claim though the range is clear of 0, for units differ among themselves
+  beside_others,     // no claim though the range by itself is clear of 0: it is one of several
   lots_would         // no claim though drawing lots anew would make one
 };
-Discord discord(const StandVerdict& verdict, const stats::StandEvidence& evidence,
+Discord discord(const StandVerdict& verdict, int comparisons,
                 const std::optional<stats::Interval>& range,
                 const std::optional<stats::Randomisation>& lots);
-
-// Whether a claim stands beside the others made with it, by its p over all of them (Holm); one
-// without a p has nothing to fall by.
-bool stands_beside_others(const std::optional<double>& holm_p);
 
 // A difference worth having so small that no trial a grower can sow would show it.
 bool out_of_reach(double worth);

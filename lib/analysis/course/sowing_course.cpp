@@ -53,6 +53,7 @@ SowingCourse sowing_course(const records::History& history, double wetted_before
     result.looked = true;
     result.guessed = result.guessed || count.entered.high.has_value();
     result.up = count.total;
+    result.lost += count.entered.lost;
     const double day = records::days_between(sowing.sown, count.at);
     if (day <= 0) continue;  // nothing is ever up on the day of sowing
     result.course.looks.push_back({day, static_cast<double>(count.total)});

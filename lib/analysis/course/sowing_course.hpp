@@ -27,6 +27,7 @@ struct SowingCourse {
   double wetted_before = 0;  // days from wetting to sowing
   std::optional<std::int64_t> units;
   std::int64_t up = 0;           // ever up at the last good look
+  std::int64_t lost = 0;         // of those up, by that look, as recorded: counts of those standing
   bool looked = false;           // something is known of how many came up
   bool stopped_early = false;    // ended by an accident: the total may not be the final one
   bool guessed = false;          // some figure was a guess; its middle is used

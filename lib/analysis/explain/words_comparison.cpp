@@ -9,47 +9,74 @@ constexpr Explanation entries[] = {
     {.word = "p-better",
      .title = "chance that it is better",
      .meaning = "How sure one may be that the treatment truly gives more, given these counts and "
-                "how alike seeds of one sowing are assumed to be.",
-     .formula = "P(p1 > p2), tray-aware posterior with one rho",
+                "how unlike the trays are.",
+     .formula = "P(D > 0) by the model of the stand (see standardised); of its two weighings of "
+                "rho the more cautious",
      .unit = "0 to 1",
      .assumes = "The prior of rho printed beside it.",
-     .misleads = "By itself it errs in up to 27 % of trials with no difference: a claim also needs "
-                 "the t on sowings.",
-     .source = "prior: Brown, Cai & DasGupta 2001; error rates by simulation",
-     .also = "p_better chance-it-is-better better"},
+     .misleads = "It is of this comparison by itself: of several the best looks surer than it is.",
+     .source = "the model of the stand; error rates by simulation",
+     .also = "p_better chance-it-is-better chance-more-come-up better"},
     {.word = "p-within",
      .title = "chance that the difference is not worth having",
-     .meaning = "How sure one may be that the two differ by less than is worth having. At 95 % the "
-                "verdict is \"neither\".",
-     .formula = "P(|p1 - p2| < d)",
+     .meaning = "How sure one may be that the two differ by less than is worth having, either way. "
+                "At 95 % the verdict is \"neither\"; of several comparisons 95 % must be left "
+                "after allowing for all of them.",
+     .formula = "P(|D| < d) by the model of the stand; of its two weighings of rho the smaller",
      .unit = "0 to 1",
      .assumes = "",
      .misleads = "It takes many trays: at 90 % and d = 10 points, six of 50 each.",
      .source = "simulations of this project",
-     .also = "p_within"},
+     .also = "p_within within_p chance-that-it-is-within-that"},
     {.word = "bayes-factor",
      .title = "Bayes factor",
-     .meaning = "How many times likelier the counts are if the stands differ than if they are the "
-                "same. It is the one figure on the stand that may be used when sowings were added, "
-                "or the trial closed, after looking; 20 is asked.",
-     .formula = "rho ~ Beta(1, 19); angles differ ~ N(0, 0.2^2) against equal",
+     .meaning =
+         "How many times likelier the difference is if the stands differ than if they are "
+         "the same. Where sowings were added, or the trial closed, after looking, a claim on "
+         "the stand asks for 20 besides what it always asks for.",
+     .formula = "angles (arcsine of the root) differ ~ N(0, 0.2^2) against equal, blocks and all; "
+                "of both weighings of rho the smaller",
      .unit = "times",
      .assumes = "",
-     .misleads = "It asks much: four trays of 25 rarely give 20.",
-     .source = "Kass & Raftery 1995 for the term (from memory); at 20 wrong in at most 3.7 % by "
-               "simulation",
-     .also = "bayes_factor"},
-    {.word = "within-sources",
-     .title = "difference within seed lots",
-     .meaning = "One seed lot may come up far better than another. Where the lots (or trials) hold "
-                "different shares of the two treatments, that could pass for what the treatment "
-                "does, so the two are held against each other within each lot.",
-     .formula = "least squares of sowing fraction = lot + treatment",
-     .unit = "-1 to 1",
-     .assumes = "The treatment does as much to one lot as to the other.",
-     .misleads = "A lot that holds one treatment only tells nothing, and is left out.",
-     .source = "the two-way linear model",
-     .also = "within_sources within-each within-each-seed-lot"},
+     .misleads = "It asks much: few trays rarely give 20, however far apart the two are.",
+     .source = "Kass & Raftery 1995 for the term (from memory); error rates by simulation",
+     .also = "bayes_factor weak-evidence"},
+    {.word = "within-each",
+     .title = "difference within each block, seed lot, place or day",
+     .meaning = "A warm block, an old seed lot, a windowsill or a late sowing acts on all trays "
+                "that lie in it, and where it holds more of one treatment it could pass for what "
+                "the treatment does. So the two are held against each other within each, whatever "
+                "share of them it holds.",
+     .formula = "logit p = block (lot, place, day) + treatment; means over those that hold all "
+                "treatments, each with the same weight for every treatment",
+     .unit = "points (fraction -1 to 1)",
+     .assumes = "The treatment does as much, on that scale, in one as in another. Days of sowing "
+                "up to three apart are one.",
+     .misleads = "One that holds a single treatment tells nothing of the difference. Where none "
+                 "holds both nothing can be told at all, however many trays there are.",
+     .source =
+         "randomised blocks: Fisher 1935; the limit of three days: common practice, no source",
+     .also = "within_each within-each-block within-each-seed-lot within-each-trial "
+             "within-each-place kept_apart kept-apart jar_across parted_by gaps_filled "
+             "same-share-of-every"},
+    {.word = "standardised",
+     .title = "one model of the stand",
+     .meaning = "Difference, range, chances, verdict and each treatment's own range all come from "
+                "one model of all trays, so that none denies another. A tray counts by what it "
+                "tells, blocks and seed lots are allowed for, and every treatment is given the "
+                "same share of each.",
+     .formula = "logit p = stratum + treatment; var y = p (1 - p) (1 + (n - 1) rho) / n; rho "
+                "weighed once by how this trial's trays differ, once as trays do at large; the "
+                "wider ends of both",
+     .unit = "",
+     .assumes = "Seeds of all its trays are alike to one degree (rho).",
+     .misleads = "Where the few trays of one treatment differ far more than the many of another "
+                 "a claim errs more often; that is said beside it.",
+     .source = "quasi-likelihood: Wedderburn 1974, Biometrika 61:439; penalty: Firth 1993, "
+               "Biometrika 80:27; error rates by simulation",
+     .also = "stand-model stand_model model-of-the-stand judged_by plain_difference "
+             "of-all-that-was-sown difference-of-all-sown p-by-the-model claim_p spreads_more "
+             "unlike were-trays-more-unlike"},
     {.word = "randomisation",
      .title = "drawing lots anew",
      .meaning = "Lots decided which tray got which treatment. If the treatment did nothing any "
@@ -87,15 +114,15 @@ constexpr Explanation entries[] = {
      .also = ""},
     {.word = "holm",
      .title = "allowing for several comparisons",
-     .meaning = "With several treatments one of them looks good by luck more often: these p values "
-                "allow for all that are held against the same treatment, or (holm_pairs) for all "
-                "pairs. The t on the stand, the drawing of lots and the t on the days have one "
-                "each.",
-     .formula = "Holm's step-down adjustment; a comparison that has no p counts as one with p = 1",
+     .meaning =
+         "With several treatments one of them looks good by luck more often. So verdicts go "
+         "by p values that allow for all that are held against the same treatment, or "
+         "(holm_pairs) for all pairs: what came up, what stands and the days each by itself.",
+     .formula = "Holm's step-down adjustment over the comparisons that can be judged",
      .unit = "0 to 1",
      .assumes = "",
-     .misleads = "The verdict of each comparison speaks of that one alone; where it would not "
-                 "outlast the others that is said beside it.",
+     .misleads = "The range beside a difference is of that one alone: it may be clear of 0 without "
+                 "a claim.",
      .source = "Holm 1979, Scandinavian Journal of Statistics 6:65-70",
      .also = "holm_pairs comparisons p-over-all over-all-pairs"},
     {.word = "joint",
@@ -159,28 +186,30 @@ constexpr Explanation entries[] = {
     {.word = "to-tell",
      .title = "what would tell",
      .meaning = "How many sowings of each treatment a fresh trial would need to reach a verdict on "
-                "the stand, eight times of ten, if things are as they look now.",
-     .formula = "simulated trials judged by the verdict rule itself",
-     .unit = "sowings each",
+                "the stand, eight times of ten, if things are as they look now; where there were "
+                "blocks, how many of them with a sowing of each.",
+     .formula = "simulated trials, judged nearly as the verdict judges",
+     .unit = "sowings each, or blocks",
      .assumes =
          "The stands and rho are as this trial has them, and sowings of its middle size (the "
          "median).",
      .misleads = "A guide: this trial's own figures are rough.",
      .source = "simulation",
-     .also = "to_tell most_tried would-tell would-settle"},
+     .also = "to_tell most_tried in_pairs would-tell would-settle"},
     {.word = "dose",
      .title = "best dose",
      .meaning =
          "Where treatments are hours of soaking: whether more of it brings more, and whether "
          "there is a best one with a fall beyond it. It is given only where the fall is sure "
          "and the peak lies inside what was tried.",
-     .formula = "log odds = b0 + b1 d + b2 d^2; peak at -b1 / (2 b2), Fieller's set",
+     .formula = "log odds = b0 + b1 d + b2 d^2; peak at -b1 / (2 b2), Fieller's set; a tray counts "
+                "as n / (1 + (n - 1) rho) seeds",
      .unit = "hours",
      .assumes =
          "The curve is a parabola in the log odds. Doses differ in the hours alone: what was also "
          "nicked, chilled or primed, or lay in other water, is left out and named.",
      .misleads = "Three doses fit any parabola: of three, only the one that did best is named.",
-     .source = "Fieller 1954 (from memory)",
+     .source = "Fieller 1954 (from memory); Williams 1982, Applied Statistics 31:144",
      .also = "best_dose tried coefficients"},
     {.word = "prior-in-force",
      .title = "prior in force",
@@ -195,13 +224,13 @@ constexpr Explanation entries[] = {
      .title = "chance that it is worth having",
      .meaning = "How sure one may be that the treatment gives more by as many points as are worth "
                 "having, or, of fewer, takes as many away.",
-     .formula = "P(p1 - p2 >= d), tray-aware posterior with one rho",
+     .formula = "P(D > d), P(D < -d) by the model of the stand",
      .unit = "% on the screen, 0 to 1 in JSON",
      .assumes = "The prior of rho printed beside it.",
      .misleads = "Better by something is more easily had than better by so much: do not read the "
                  "one for the other.",
-     .source = "prior: Brown, Cai & DasGupta 2001",
-     .also = "p_worth p_worth_less better-by-points-or-more"},
+     .source = "the model of the stand",
+     .also = "p_worth p_worth_less better-by-points-or-more chance-it-is-worse-by-as-much"},
 };
 
 }  // namespace

@@ -20,48 +20,39 @@ constexpr Explanation entries[] = {
     {.word = "verdict",
      .title = "the verdict on a treatment",
      .meaning =
-         "More or fewer: the chance of that sign is 97.5 % and the t on sowings has p at "
-         "most 0.05. Neither: the difference is under what is worth having with 95 %. Else "
-         "too small a trial to tell; one sowing or one jar a treatment is always that, and so "
-         "is a treatment that has a seed lot or a block to itself, or trays that nobody "
-         "looked at near the end. Of several trials taken together nothing is claimed: a "
-         "treatment may do one thing in one season and another in the next.",
-     .formula = "",
+         "More or fewer: were there no difference, one so large would come at most one time in "
+         "twenty, by the model of the stand. Neither: the difference is under what is worth having "
+         "with 95 %. Else too small a trial to tell; one sowing or one jar a treatment is always "
+         "that, and so is what can't be told from a block, seed lot, place or day, or trays that "
+         "nobody looked at near the end. Where losses were recorded what came up and what stands "
+         "have a verdict each.",
+     .formula = "2 min(P(D > 0), P(D < 0)) at most 0.05; of several comparisons by Holm",
      .unit = "",
      .assumes =
-         "The trial was closed as planned, no sowings were picked out of it, and the sowings of a "
-         "treatment vary; else a Bayes factor of 20 is asked. Where seed lots hold different "
-         "shares of the two the t is within them. Where blocks leave 5 degrees of freedom (see "
-         "within-blocks) stand and days go by the differences within blocks instead.",
+         "The trial was closed as planned, and no sowings were picked out of it; else a Bayes "
+         "factor of 20 is asked as well. Of several trials together nothing is claimed.",
      .misleads =
-         "With no difference it still claims one in at most 5.8 % of balanced trials without "
-         "blocks "
-         "(rho to 0.1), in 0.3 to 4.4 % on average. The days are another verdict, so that one "
-         "trial makes some false claim in up to 10 %, and so is every further treatment.",
+         "What came up, what stands and the days are questions of their own, each wrong at most "
+         "about one time in twenty where nothing differs: a trial that is asked all three makes "
+         "some false claim up to three times as often.",
      .source = "simulations of this project",
      .also = "more fewer neither too-small too_small code several-trials several_trials "
-             "one-unit-each not-settled"},
+             "one-unit-each not-settled no-spread nothing-decided confounded more-standing "
+             "fewer-standing more-came-up fewer-came-up fewer-stand more-stand"},
     {.word = "within-blocks",
-     .title = "differences within blocks",
+     .title = "days within blocks",
      .meaning =
-         "A bench or a day acts on all trays of its block, whatever they were treated with. Where "
-         "blocks are enough, stand and days are judged by the differences within each block, so "
-         "that blocks that differ neither hide a difference nor make one. Six blocks of a tray of "
-         "each are enough, or two blocks of two and two.",
-     .formula = "t of value = block + treatment, p at most 0.05; neither: its 90 % range within "
-                "what is worth having, either way. Without any spread: lots drawn anew, likewise",
+         "A bench or a day acts on all trays of its block, whatever they were treated with. The "
+         "stand is always reckoned within them (see within-each). Days are where blocks are "
+         "enough, or hold different shares of the two: six blocks of a tray of each are enough, "
+         "or two blocks of two and two.",
+     .formula = "t of days = block + treatment",
      .unit = "",
-     .assumes = "Two blocks or more hold both, and trays in them less blocks less 1 is 5 or more; "
-                "the trial was closed as planned. Else, or with --blocks ignored, the rule of "
-                "verdict, which takes no account of blocks.",
-     .misleads =
-         "Where blocks are alike it sees a little less: of six pairs 63 % instead of 71 %, "
-         "at 60 against 75 %; where they spread from 43 to 75 %, 57 % instead of 19 %. With "
-         "no difference it claims one in 3 to 6.3 % of trials.",
-     .source = "simulations of this project; the linear model as in Cochran & Cox 1957 (from "
-               "memory)",
-     .also = "within_blocks blocks-to-tell blocks_to_tell t-within-blocks "
-             "lots-within-blocks within-worth within-each-block differences-within-blocks"},
+     .assumes = "Two blocks or more hold both, and trays in them less blocks less 1 is 5 or more.",
+     .misleads = "With --blocks ignored what a block does may pass for what the treatment does.",
+     .source = "the linear model as in Cochran & Cox 1957 (from memory); simulations of this "
+               "project",
+     .also = "within_blocks differences-within-blocks blocks-ignored"},
     {.word = "sooner",
      .title = "the verdict on days",
      .meaning =

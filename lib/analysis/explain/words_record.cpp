@@ -127,7 +127,8 @@ constexpr Explanation entries[] = {
      .title = "smallest difference worth having",
      .meaning =
          "How many points more would make the treatment worth its trouble: 10 unless you say "
-         "otherwise. A difference smaller than that is as good as none.",
+         "otherwise, since less than 10 is out of reach of most trials a grower can sow. A "
+         "difference smaller than that is as good as none.",
      .formula = "",
      .unit = "points",
      .assumes = "",

@@ -8,16 +8,17 @@ namespace {
 constexpr Explanation entries[] = {
     {.word = "t",
      .title = "t on sowings",
-     .meaning = "Whether two treatments differ by more than their sowings differ among themselves. "
-                "It takes each sowing as one value, as it should.",
+     .meaning = "Whether the days of two treatments differ by more than those of their sowings "
+                "differ among themselves. It takes each sowing as one value, as it should. (The "
+                "stand goes by a model of its own: see standardised.)",
      .formula = "difference / standard error, pooled variance; Welch where the numbers of sowings "
                 "differ by more than one",
      .unit = "",
      .assumes = "Values of sowings scatter alike and roughly normally.",
      .misleads = "With two or three sowings each the scatter is hardly known.",
      .source = "Student 1908; Welch 1947 (from memory)",
-     .also = "lower90 upper90 welch t-test t-on-sowings t-on-trays t-on-jars t-on-units-fractions "
-             "t-on-the-stand t-on-the-days student"},
+     .also = "lower90 upper90 welch t-test t-on-sowings t-on-trays t-on-jars "
+             "t-on-the-days student"},
     {.word = "fisher",
      .title = "Fisher's exact test",
      .meaning = "Whether two shares differ, counting seeds. Its p is the chance of a split as "

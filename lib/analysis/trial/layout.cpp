@@ -1,7 +1,7 @@
 #include "analysis/trial/layout.hpp"
 #include "analysis/course/stopped_sowings.hpp"
 #include "records/label.hpp"
-#include "stats/trials/block_evidence.hpp"
+#include "stats/trials/within_blocks.hpp"
 
 #include <algorithm>
 #include <map>
@@ -29,10 +29,6 @@ Kind commonest(std::span<const records::History> histories) {
 
 std::string joined(const std::string& a, const std::string& b) {
   return a + (a.empty() || b.empty() ? "" : ", ") + b;
-}
-
-std::string source_of(const TrialLayout& layout, const records::Sowing& sowing) {
-  return joined(layout.several_lots ? sowing.lot : "", layout.several_trials ? sowing.trial : "");
 }
 
 template <class T>
@@ -115,45 +111,106 @@ void name_strata(TrialLayout& layout, std::span<const records::History> historie
             [](const std::string& a, const std::string& b) { return records::label_before(a, b); });
 }
 
-// Lots are drawn within blocks, seed lots and trials, unless a jar lies across two of them.
-void find_jars_across(TrialLayout& layout, std::span<const records::History> histories) {
-  std::map<std::pair<std::string, std::string>, const records::Sowing*> first;
+using Levels = std::array<std::string, every_factor.size()>;
+
+constexpr auto of(Factor factor) { return static_cast<std::size_t>(factor); }
+
+// The first day of each round of sowing: days up to three apart are of one.
+std::set<records::Date> rounds(const TrialLayout& layout,
+                               std::span<const records::History> histories) {
+  constexpr std::chrono::days one_round{3};
+  std::set<records::Date> days;
+  for (const auto& one : layout.sowings) days.insert(histories[one.place].sowing.sown.date);
+  std::set<records::Date> first;
+  std::optional<records::Date> before;
+  for (const auto day : days) {
+    if (!before || day - *before > one_round) first.insert(day);
+    before = day;
+  }
+  return first;
+}
+
+// Of each sowing of the layout.
+std::vector<Levels> levels_of(const TrialLayout& layout,
+                              std::span<const records::History> histories) {
+  const auto begun = rounds(layout, histories);
+  std::vector<Levels> levels;
   for (const auto& one : layout.sowings) {
     const auto& sowing = histories[one.place].sowing;
-    if (sowing.batch.empty()) continue;
-    const auto* same = first.try_emplace({sowing.treatment, sowing.batch}, &sowing).first->second;
-    layout.jar_across_blocks = layout.jar_across_blocks || same->block != sowing.block;
-    layout.jar_across_lots =
-        layout.jar_across_lots || source_of(layout, *same) != source_of(layout, sowing);
+    auto& made = levels.emplace_back();
+    made[of(Factor::block)] = sowing.block;
+    made[of(Factor::lot)] = sowing.lot;
+    made[of(Factor::trial)] = sowing.trial;
+    made[of(Factor::place)] = sowing.place;
+    made[of(Factor::day)] = records::to_text(*std::prev(begun.upper_bound(sowing.sown.date)));
   }
+  return levels;
 }
 
 void make_units(TrialLayout& layout, std::span<const records::History> histories) {
-  find_jars_across(layout, histories);
   std::map<std::pair<std::size_t, std::string>, Unit> batches;
   for (std::size_t i = 0; i < layout.sowings.size(); ++i) {
     const auto& sowing = histories[layout.sowings[i].place].sowing;
-    const std::size_t treatment = index_of(layout.treatments, sowing.treatment);
-    const std::string source = layout.jar_across_lots ? "" : source_of(layout, sowing);
-    const std::string stratum = joined(layout.jar_across_blocks ? "" : sowing.block, source);
-    Unit unit{layout.sowings[i].name,
-              false,
-              treatment,
-              static_cast<int>(index_of(layout.strata, stratum)),
-              static_cast<int>(index_of(layout.sources, source)),
-              {i}};
+    Unit unit;
+    unit.code = layout.sowings[i].name;
+    unit.treatment = index_of(layout.treatments, sowing.treatment);
+    unit.sowings = {i};
     if (sowing.batch.empty()) {
       layout.units.push_back(std::move(unit));
       continue;
     }
     unit.code = sowing.batch;
     unit.batch = true;
-    const auto [at, fresh] = batches.try_emplace({treatment, sowing.batch}, std::move(unit));
+    const auto [at, fresh] = batches.try_emplace({unit.treatment, sowing.batch}, std::move(unit));
     if (!fresh) at->second.sowings.push_back(i);
   }
   for (auto& [key, unit] : batches) layout.units.push_back(std::move(unit));
   std::sort(layout.units.begin(), layout.units.end(),
             [](const Unit& a, const Unit& b) { return records::label_before(a.code, b.code); });
+}
+
+// Whether the factor makes strata: several levels, no jar across them.
+bool is_kept_apart(TrialLayout& layout, const std::vector<Levels>& levels, Factor factor) {
+  std::map<std::string, int> units;  // of each level
+  for (const auto& unit : layout.units) {
+    const auto& level = levels[unit.sowings.front()][of(factor)];
+    for (const std::size_t i : unit.sowings)
+      if (levels[i][of(factor)] != level) {
+        layout.jar_across.push_back(factor);
+        return false;
+      }
+    ++units[level];
+  }
+  if (units.size() < 2) return false;
+  if (factor != Factor::place && factor != Factor::day) return true;
+  return std::any_of(units.begin(), units.end(), [](const auto& one) { return one.second > 1; });
+}
+
+void lay_strata(TrialLayout& layout, std::span<const records::History> histories) {
+  const auto levels = levels_of(layout, histories);
+  for (const Factor factor : every_factor)
+    if (is_kept_apart(layout, levels, factor)) layout.kept_apart.push_back(factor);
+  std::vector<Unit*> of_sowing(layout.sowings.size());
+  for (auto& unit : layout.units)
+    for (const std::size_t i : unit.sowings) of_sowing[i] = &unit;
+  std::vector<std::vector<std::string>> known(layout.kept_apart.size());
+  std::vector<Levels> strata;
+  for (std::size_t i = 0; i < of_sowing.size(); ++i) {
+    Unit& unit = *of_sowing[i];
+    if (!unit.levels.empty() || unit.sowings.front() != i) continue;
+    Levels stratum;
+    for (std::size_t f = 0; f < known.size(); ++f) {
+      const auto& level = levels[i][of(layout.kept_apart[f])];
+      unit.levels.push_back(static_cast<int>(index_of(known[f], level)));
+      stratum[f] = level;
+    }
+    unit.stratum = static_cast<int>(index_of(strata, stratum));
+  }
+  for (const auto& stratum : strata) {
+    std::string name;
+    for (const auto& level : stratum) name = joined(name, level);
+    layout.strata.push_back(name);
+  }
 }
 
 void count_jars(TrialLayout& layout, std::span<const records::History> histories) {
@@ -187,41 +244,68 @@ TrialLayout trial_layout(std::span<const records::History> histories,
   mark_stands(layout, histories);
   name_strata(layout, histories);
   make_units(layout, histories);
+  lay_strata(layout, histories);
   order_treatments(layout);
   count_jars(layout, histories);
   return layout;
 }
 
-std::vector<bool> sources_of_both(const TrialLayout& layout, std::size_t treatment,
-                                  std::size_t against) {
-  std::vector<bool> has[2] = {std::vector<bool>(layout.sources.size()),
-                              std::vector<bool>(layout.sources.size())};
-  for (const auto& unit : layout.units)
-    for (const std::size_t side : {treatment, against})
-      for (const std::size_t i : unit.sowings)
-        if (unit.treatment == side && layout.sowings[i].course.looked && !layout.sowings[i].stopped)
-          has[side == treatment ? 0 : 1][static_cast<std::size_t>(unit.source)] = true;
-  for (std::size_t i = 0; i < has[0].size(); ++i) has[0][i] = has[0][i] && has[1][i];
-  return has[0];
-}
-
-BlockChoice block_choice(const TrialLayout& layout, std::size_t treatment, std::size_t against,
-                         Compared what) {
-  std::vector<stats::BlockLayout> blocks(layout.strata.size(), {0, 0});
-  const auto has = [&](std::size_t i) {
+bool has(const TrialLayout& layout, const Unit& unit, Compared what) {
+  return std::any_of(unit.sowings.begin(), unit.sowings.end(), [&](std::size_t i) {
     const auto& sowing = layout.sowings[i];
     return what == Compared::stand ? sowing.in_stand : sowing.course.looked && !sowing.stopped;
-  };
+  });
+}
+
+std::vector<int> strata_of(const TrialLayout& layout, bool blocks) {
+  std::vector<int> strata;
+  std::vector<std::vector<int>> known;
   for (const auto& unit : layout.units) {
-    if (unit.treatment != treatment && unit.treatment != against) continue;
-    if (!std::any_of(unit.sowings.begin(), unit.sowings.end(), has)) continue;
-    auto& block = blocks[static_cast<std::size_t>(unit.stratum)];
-    ++(unit.treatment == treatment ? block.treated : block.control);
+    std::vector<int> levels;
+    for (std::size_t f = 0; f < unit.levels.size(); ++f)
+      if (layout.kept_apart[f] != Factor::block) levels.push_back(unit.levels[f]);
+    strata.push_back(blocks ? unit.stratum : static_cast<int>(index_of(known, levels)));
   }
-  BlockChoice choice;
-  choice.judged = stats::judged_within_blocks(blocks);
-  for (const auto& block : blocks) choice.both.push_back(block.treated > 0 && block.control > 0);
-  return choice;
+  return strata;
+}
+
+StrataOfTwo strata_of_two(const TrialLayout& layout, const std::vector<int>& strata,
+                          std::size_t treatment, std::size_t against, Compared what) {
+  std::vector<stats::BlockLayout> counts(layout.strata.size(), {0, 0});
+  for (std::size_t u = 0; u < layout.units.size(); ++u) {
+    const auto& unit = layout.units[u];
+    if (unit.treatment != treatment && unit.treatment != against) continue;
+    if (!has(layout, unit, what)) continue;
+    auto& stratum = counts[static_cast<std::size_t>(strata[u])];
+    ++(unit.treatment == treatment ? stratum.treated : stratum.control);
+  }
+  StrataOfTwo result;
+  result.judged_within = stats::judged_within_blocks(counts);
+  for (const auto& stratum : counts) {
+    result.both.push_back(stratum.treated > 0 && stratum.control > 0);
+    result.any = result.any || result.both.back();
+  }
+  return result;
+}
+
+std::vector<Factor> parted_by(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                              Compared what) {
+  const auto parts = [&](std::size_t factor) {
+    std::set<int> levels;
+    for (const auto& unit : layout.units)
+      if (unit.treatment == treatment && has(layout, unit, what))
+        levels.insert(unit.levels[factor]);
+    return std::none_of(layout.units.begin(), layout.units.end(), [&](const Unit& unit) {
+      return unit.treatment == against && has(layout, unit, what) &&
+             levels.contains(unit.levels[factor]);
+    });
+  };
+  // Of a seed lot or a trial it is said first: blocks are often no more than names of these.
+  for (const Factor factor :
+       {Factor::lot, Factor::trial, Factor::block, Factor::place, Factor::day})
+    for (std::size_t f = 0; f < layout.kept_apart.size(); ++f)
+      if (layout.kept_apart[f] == factor && parts(f)) return {factor};
+  return layout.kept_apart;
 }
 
 }  // namespace plumule::analysis

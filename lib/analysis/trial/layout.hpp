@@ -2,6 +2,7 @@
 // within what lots were drawn.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -26,13 +27,18 @@ struct TrialSowing {
   bool stopped = false;
 };
 
+// What does something to all that lie in it alike, and so could pass for a treatment's doing.
+enum class Factor { block, lot, trial, place, day };
+inline constexpr std::array every_factor = {Factor::block, Factor::lot, Factor::trial,
+                                            Factor::place, Factor::day};
+
 // What a treatment was applied to: one sowing, or all that shared a jar or a heat mat.
 struct Unit {
   std::string code;  // the sowing's name, or the batch's code
   bool batch = false;
   std::size_t treatment = 0;         // index
   int stratum = 0;                   // index
-  int source = 0;                    // its seed lot and trial: index
+  std::vector<int> levels;           // of each factor in TrialLayout::kept_apart
   std::vector<std::size_t> sowings;  // indices
 };
 
@@ -65,16 +71,19 @@ struct TrialLayout {
   std::vector<std::string> treatments;  // by name (numbers by their value)
   std::vector<JarsKnown> jars;          // of each treatment
   std::vector<Unit> units;              // by code
-  std::vector<std::string> strata;      // names; a single empty one where no block is recorded
+  // Factors that lie across the units with several levels; a stratum is a level of each. Places
+  // and days are kept apart only where one of them holds two units or more: a place of its own is
+  // part of a tray. Days of sowing up to three apart are one (common practice, no source): soaked
+  // seed is often sown a day or two after the rest.
+  std::vector<Factor> kept_apart;
+  std::vector<std::string> strata;  // names; a single empty one where nothing is kept apart
+  std::vector<Factor> jar_across;   // a batch lies in several levels of these: not kept apart
   bool blocks_recorded = false;
-  int blocks = 0;  // as recorded; strata are kept apart by seed lot and trial as well
+  int blocks = 0;  // as recorded
   bool batches_recorded = false;
-  std::vector<std::string> sources;  // names of lots and trials; one alone is empty
-  bool jar_across_blocks = false;    // a batch lies in several blocks: blocks can't be used
-  bool jar_across_lots = false;      // likewise several seed lots or trials
-  bool several_lots = false;         // lots are kept apart as blocks are
-  bool several_trials = false;       // likewise; nothing is claimed of several taken together
-  std::vector<std::string> trials;   // their codes, by name; without those of no trial
+  bool several_lots = false;
+  bool several_trials = false;      // nothing is claimed of several taken together
+  std::vector<std::string> trials;  // their codes, by name; without those of no trial
   std::vector<LeftOut> left_out;
 };
 
@@ -84,23 +93,28 @@ struct TrialLayout {
 TrialLayout trial_layout(std::span<const records::History> histories,
                          std::span<const records::Treatment> treatments);
 
-// Whether each source has both treatments, with something to compare. A source that lacks one of
-// them tells of the seed lot, not of the treatment.
-std::vector<bool> sources_of_both(const TrialLayout& layout, std::size_t treatment,
-                                  std::size_t against);
-
-// Which blocks hold both of two treatments, and whether a claim goes by the differences within
-// them: by the layout, never by what came up.
-struct BlockChoice {
-  std::vector<bool> both;  // each stratum of the layout (block, seed lot and trial)
-  bool judged = false;     // claims go by differences within them
-};
-
 // What of a unit can be compared: a final stand; or days, which a stopped sowing has none of.
 enum class Compared { stand, days };
 
-// stats::judged_within_blocks of the units that have it.
-BlockChoice block_choice(const TrialLayout& layout, std::size_t treatment, std::size_t against,
-                         Compared what);
+bool has(const TrialLayout& layout, const Unit& unit, Compared what);
+
+// The stratum of each unit: the layout's own or, without `blocks`, of what else is kept apart.
+std::vector<int> strata_of(const TrialLayout& layout, bool blocks);
+
+// How two treatments lie in such strata, by the units that can be compared.
+struct StrataOfTwo {
+  std::vector<bool> both;  // each stratum: holds both
+  bool any = false;        // some stratum does
+  // Days go by the differences within strata (stats::judged_within_blocks): by the layout, never by
+  // what came up.
+  bool judged_within = false;
+};
+StrataOfTwo strata_of_two(const TrialLayout& layout, const std::vector<int>& strata,
+                          std::size_t treatment, std::size_t against, Compared what);
+
+// What every unit of the one lies in and none of the other, where no stratum holds both: a single
+// factor that parts them, else all that are kept apart.
+std::vector<Factor> parted_by(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                              Compared what);
 
 }  // namespace plumule::analysis

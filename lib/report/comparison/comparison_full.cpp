@@ -16,7 +16,37 @@ namespace {
 using analysis::Contrast;
 using analysis::TreatmentComparison;
 
+// What was claimed, in a word.
+std::string_view claim_words(stats::StandClaim claim) {
+  switch (claim) {
+    case stats::StandClaim::more:
+      return "more";
+    case stats::StandClaim::fewer:
+      return "fewer";
+    case stats::StandClaim::neither:
+      return "neither";
+    case stats::StandClaim::none:
+      break;
+  }
+  return "nothing to claim";
+}
+
 void add_stand(std::vector<Figure>& list, const analysis::StandContrast& stand) {
+  if (stand.came_up && stand.came_up->by_model.told_apart) {
+    const auto& model = stand.came_up->by_model;
+    list.push_back({"p by the model", p_words(model.tail())});
+    list.push_back({"chance it is worse by as much", percent(model.p_worth_less)});
+    list.push_back({"chance that it is within that", percent(model.p_within)});
+    list.push_back({"Bayes factor", factor(model.bayes_factor)});
+    list.push_back({"difference of all sown", points(stand.came_up->plain)});
+  }
+  if (stand.unlike && stand.unlike->by_model.told_apart) {
+    const auto& range = stand.unlike->by_model.range;
+    list.push_back({fmt::format("were trays more unlike, rho {}", analysis::unlike_rho),
+                    fmt::format("{} ({}), {}", points(stand.unlike->by_model.estimate),
+                                points_range(range.lower, range.upper),
+                                claim_words(stand.unlike->judged.claim))});
+  }
   for (const auto& interval : stand.intervals)
     list.push_back({fmt::format("difference, {}", interval.method),
                     points_range(interval.lower, interval.upper)});
@@ -28,13 +58,6 @@ void add_stand(std::vector<Figure>& list, const analysis::StandContrast& stand) 
   };
   effect("ratio", stand.ratio);
   effect("odds ratio", stand.odds_ratio);
-  if (stand.t && stand.t->status == stats::TStatus::ok)
-    list.push_back({"t on units' fractions", fmt::format("{} on {:.0f} df, {}", figure(stand.t->t),
-                                                         stand.t->df, p_words(stand.t->p))});
-  if (stand.t && stand.t->status == stats::TStatus::no_variance)
-    list.push_back({"t on units' fractions", "not given: the units do not vary"});
-  if (stand.evidence.bayes_factor)
-    list.push_back({"Bayes factor", factor(stand.evidence.bayes_factor)});
 }
 
 void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests) {
@@ -51,8 +74,7 @@ std::string lots(const std::optional<stats::Randomisation>& test) {
   return test && test->status == stats::RandomisationStatus::ok ? p_value(test->p) : "none";
 }
 
-void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed) {
-  const bool open = speed.verdict.code == analysis::SpeedCode::open;
+void add_speed(std::vector<Figure>& list, const analysis::SpeedContrast& speed, bool open) {
   const auto figure_of = [&](const char* name, const analysis::SpeedFigure& value) {
     const auto& x = value.difference;
     if (!x.difference) return;
@@ -105,7 +127,7 @@ std::string contrast_full(const Style& style, const Contrast& contrast) {
   std::vector<Figure> list;
   add_stand(list, contrast.stand);
   add_seed_level(list, contrast.stand.seed_level);
-  add_speed(list, contrast.speed);
+  add_speed(list, contrast.speed, contrast.joint == analysis::Joint::open);
   if (contrast.holm_pairs)
     list.push_back({fmt::format("over all {} pairs (Holm)", contrast.holm_pairs->comparisons),
                     holm_words(*contrast.holm_pairs)});

@@ -63,6 +63,17 @@ Json state_json(const analysis::TreatmentComparison& finding) {
           {"text", state_words(finding)}};
 }
 
+Json factors_json(const std::vector<analysis::Factor>& factors) {
+  Json names = Json::array();
+  for (const auto factor : factors) names.push_back(factor_words({factor}));
+  return names;
+}
+
+Json modelled_json(const std::optional<analysis::ModelledStand>& stand) {
+  if (!stand) return nullptr;
+  return {{"fraction", number(stand->mean)}, {"interval", json(stand->range)}};
+}
+
 Json layout_json(const analysis::TrialLayout& layout) {
   Json left_out = Json::array();
   for (const auto& out : layout.left_out)
@@ -70,8 +81,8 @@ Json layout_json(const analysis::TrialLayout& layout) {
   return {{"units", layout.units.size()},
           {"blocks", layout.blocks_recorded ? Json(layout.strata) : Json(nullptr)},
           {"batches_recorded", layout.batches_recorded},
-          {"jar_across_blocks", layout.jar_across_blocks},
-          {"jar_across_lots", layout.jar_across_lots},
+          {"kept_apart", factors_json(layout.kept_apart)},
+          {"jar_across", factors_json(layout.jar_across)},
           {"several_lots", layout.several_lots},
           {"several_trials", layout.several_trials},
           {"left_out", left_out}};
@@ -131,7 +142,12 @@ std::string comparison_json(const analysis::TreatmentComparison& finding, HintWo
                  {"state", state_json(finding)},
                  {"layout", layout_json(finding.layout)}};
   Json treatments = Json::array();
-  for (const auto& group : finding.treatments) treatments.push_back(group_json(group));
+  for (std::size_t i = 0; i < finding.treatments.size(); ++i) {
+    treatments.push_back(group_json(finding.treatments[i]));
+    const auto& stand = finding.stands[i];
+    treatments.back()["standardised"] = {{"came_up", modelled_json(stand.came_up)},
+                                         {"standing", modelled_json(stand.standing)}};
+  }
   result["treatments"] = treatments;
   result["more_after_close"] = finding.more_after_close;
   Json contrasts = Json::array();

@@ -104,72 +104,70 @@ std::string counted_unit(const analysis::TreatmentComparison& finding, const Con
   return unit_name(finding);
 }
 
-void add_blocks_to_tell(std::vector<std::string>& list,
-                        const analysis::TreatmentComparison& finding, const Contrast& contrast) {
-  const auto& to_tell = contrast.stand.blocks_to_tell;
-  if (!to_tell) return;
-  const std::string name = block_name(finding);
-  list.push_back(
-      to_tell->blocks
-          ? fmt::format("About {} {}s like these would tell the stand (in {} trials of 100, if "
-                        "things are as they look now).",
-                        *to_tell->blocks, name, std::lround(100 * to_tell->chance))
-          : fmt::format("More than {} {}s like these would be needed to tell the stand.",
-                        to_tell->most_tried, name));
-}
-
 void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                  const Contrast& contrast) {
-  add_blocks_to_tell(list, finding, contrast);
   const auto& to_tell = contrast.stand.to_tell;
   if (!to_tell) return;
   const std::string unit = counted_unit(finding, contrast);
+  const std::string seeds = counted(to_tell->seeds, "seed", "seeds");
+  const auto number = [&](int trays) {
+    return to_tell->pairs ? fmt::format("{} {}s with a {} of each ({})", trays, block_name(finding),
+                                        unit, seeds)
+                          : fmt::format("{} {}s each of {}", trays, unit, seeds);
+  };
+  const char* what = contrast.verdicts.standing ? "what comes up" : "the stand";
   if (to_tell->trays) {
     list.push_back(
-        fmt::format("About {} {}s each of {} would tell the stand (in {} trials of 100, "
-                    "if things are as they look now).",
-                    *to_tell->trays, unit, counted(to_tell->seeds, "seed", "seeds"),
-                    std::lround(100 * to_tell->chance)));
-  } else {
-    const auto& range = contrast.stand.interval;
-    list.push_back(fmt::format("More than {} {}s each of {} would be needed to tell the stand{}.",
-                               to_tell->most_tried, unit, counted(to_tell->seeds, "seed", "seeds"),
-                               range ? fmt::format("; the difference likely lies within {}",
-                                                   points_range(range->lower, range->upper))
-                                     : ""));
-  }
-}
-
-// Seed lots and trials that lack one of the two, or hold different shares of them.
-void add_sources(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
-                 const Contrast& contrast) {
-  const auto& stand = contrast.stand;
-  const std::string unit = unit_name(finding);
-  const std::string source = source_name(finding);
-  if (stand.verdict.ground == StandGround::confounded) {
-    const std::string other = confounded_with(finding).substr(4);
-    list.push_back(fmt::format(
-        "Every {0} of {1} is of another {3} than every {0} of {2}: a difference can't be "
-        "told from one between the {3}s. Next time, both from each {3}.",
-        unit, contrast.treatment, contrast.against, other));
+        fmt::format("About {} would tell {} (in {} trials of 100, if things are as they look now).",
+                    number(*to_tell->trays), what, std::lround(100 * to_tell->chance)));
     return;
   }
-  for (const int left_out : stand.sources_left_out)
-    if (finding.layout.sources.size() > 1)
-      list.push_back(fmt::format("{} has a final stand of one of them only: left out.",
-                                 finding.layout.sources[static_cast<std::size_t>(left_out)]));
-  if (stand.within == stats::Within::sources)
-    list.push_back(fmt::format(
-        "The {}s hold different shares of the two, so what a {} does could pass for what the "
-        "treatment does: a claim goes by the difference within each{}.",
-        source, source,
-        stand.evidence.t_p() ? fmt::format(" (t, {})", p_words(*stand.evidence.t_p())) : ""));
+  const auto& range = contrast.stand.came_up->by_model.range;
+  list.push_back(
+      fmt::format("More than {} would be needed to tell {}; the difference likely lies within {}.",
+                  number(to_tell->most_tried), what, points_range(range.lower, range.upper)));
+}
+
+// How the two are parted where no stratum holds both, and what to do next time.
+std::string parted_words(const std::string& unit, const Contrast& contrast,
+                         const std::vector<analysis::Factor>& by) {
+  const std::string name = factor_words(by);
+  const auto every = [&](const char* lies, const char* both) {
+    return fmt::format(
+        "Every {0} of {1} {2} another {4} than every {0} of {3}: a difference can't be told from "
+        "one between the {5}. Next time, both {6} each {4}.",
+        unit, contrast.treatment, lies, contrast.against, name,
+        by.front() == analysis::Factor::day ? "days of sowing" : name + "s", both);
+  };
+  if (by.size() > 1)
+    return fmt::format(
+        "No {} holds both: a difference can't be told from one between these. Next "
+        "time, both in each.",
+        name);
+  switch (by.front()) {
+    case analysis::Factor::lot:
+    case analysis::Factor::trial:
+      return every("is of", "of");
+    case analysis::Factor::day:
+      return every("is of", "on");
+    case analysis::Factor::place:
+    case analysis::Factor::block:
+      break;
+  }
+  return every("lies in", "in");
+}
+
+void add_parted(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                const Contrast& contrast) {
+  const auto& by =
+      contrast.stand.parted_by.empty() ? contrast.speed.parted_by : contrast.stand.parted_by;
+  if (!by.empty()) list.push_back(parted_words(unit_name(finding), contrast, by));
 }
 
 void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast, HintWords hints) {
-  if (!contrast.last_look || (contrast.stand.verdict.ground != StandGround::not_settled &&
-                              contrast.speed.verdict.ground != analysis::SpeedGround::not_settled))
+  if (!contrast.last_look || (contrast.verdicts.came_up.ground != StandGround::not_settled &&
+                              contrast.verdicts.speed.ground != analysis::SpeedGround::not_settled))
     return;
   const auto& state = finding.state;
   const bool by_hand = state.closing.by == stats::ClosedBy::hand;
@@ -190,133 +188,117 @@ void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentCo
       records::spoken(*contrast.last_look), early, unit_name(finding)));
 }
 
-// Where a claim goes by the differences within blocks.
+// What lies across the treatments is allowed for.
 void add_within_blocks(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
-  const auto& stand = contrast.stand;
+  const auto& came_up = contrast.stand.came_up;
   const std::string name = block_name(finding);
-  if (stand.within != stats::Within::blocks) {
-    if (contrast.speed.mean_days.difference.within_blocks)
-      list.push_back(
-          fmt::format("The days go by the differences within each {}, the stand does not.", name));
-    return;
-  }
+  if (!came_up || !came_up->by_model.told_apart || name.empty()) return;
   list.push_back(fmt::format(
-      "What differs between the {0}s is allowed for: the verdict goes by the differences within "
-      "each {0} ({1}).",
-      name,
-      stand.evidence.t_p() ? "t, " + p_words(*stand.evidence.t_p())
-                           : "which do not vary at all, so it asks the drawing of lots"));
+      "What differs between one {0} and another is allowed for: the difference in stand is that "
+      "within each{1}.",
+      name, came_up->by_model.gaps_filled ? ", carried over where one lacks a treatment" : ""));
 }
 
-// Blocks that lack one of the two.
+// Those that lack one of the two.
 void add_blocks(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                 const Contrast& contrast) {
   const auto& test = contrast.stand.randomisation;
-  if (!test || test->blocks_left_out.empty() || !finding.layout.blocks_recorded) return;
-  if (contrast.stand.verdict.ground == StandGround::confounded) return;
-  std::string names;
+  if (!test || test->blocks_left_out.empty() || finding.layout.kept_apart.empty()) return;
+  if (contrast.verdicts.came_up.ground == StandGround::confounded) return;
+  std::vector<std::string> names;
   for (const int block : test->blocks_left_out)
-    names += (names.empty() ? "" : ", ") + finding.layout.strata[static_cast<std::size_t>(block)];
-  const bool one = test->blocks_left_out.size() == 1;
+    names.push_back(finding.layout.strata[static_cast<std::size_t>(block)]);
+  const std::string of = factor_words(finding.layout.kept_apart);
   list.push_back(
-      fmt::format("Block{} {} lack{} a final stand of one of them: left out of the "
-                  "drawing of lots.",
-                  one ? "" : "s", names, one ? "s" : ""));
-}
-
-// What a claim on the stand rests on.
-std::string ground_words(const analysis::TreatmentComparison& finding, const Contrast& contrast,
-                         const std::string& unit) {
-  const auto& stand = contrast.stand;
-  switch (stand.verdict.ground) {
-    case StandGround::bayes_factor:
-      return "the Bayes factor";
-    case StandGround::posterior_and_factor:
-      return fmt::format(
-          "the posterior and, as the {}s of a treatment do not vary at all, a Bayes factor of {}",
-          unit, factor(stand.evidence.bayes_factor));
-    case StandGround::t_within_blocks:
-    case StandGround::lots_within_blocks:
-      return fmt::format("the t on {}s within {}s", unit, block_name(finding));
-    default:
-      return fmt::format("the posterior and the t on {}s", unit);
-  }
+      fmt::format("{} {} {} a final stand of one of them: nothing of their difference "
+                  "can be seen there.",
+                  names.size() == 1 ? "The " + of : "Of the " + of + "s", some_of(names),
+                  names.size() == 1 ? "lacks" : "each lacks"));
 }
 
 // Where the range and the randomisation test seem to say another thing than the verdict.
 void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                      const Contrast& contrast) {
   const auto& stand = contrast.stand;
-  const std::string unit = counted_unit(finding, contrast);
-  const bool within_blocks = stand.within == stats::Within::blocks;
   switch (stand.discord) {
     case Discord::none:
       return;
     case Discord::lots_cannot_tell:
       list.push_back(fmt::format(
           "Drawing lots anew can't give a p below {} with so few {}s, so it can neither bear this "
-          "out nor speak against it; the claim rests on {}.",
+          "out nor speak against it; the claim rests on the size of the difference.",
           chance_of_layout(stand.randomisation->smallest_p, stand.randomisation->arrangements),
-          unit, ground_words(finding, contrast, unit)));
+          counted_unit(finding, contrast)));
       return;
     case Discord::lots_would_not:
       list.push_back(fmt::format(
-          "The randomisation test alone ({}) would not claim it; the claim rests on {}the t on "
-          "{}s{}.",
-          p_words(stand.randomisation->p), within_blocks ? "" : "the posterior and ", unit,
-          within_blocks ? " within " + block_name(finding) + "s" : ""));
+          "Drawing lots anew alone ({}) would not claim it; the claim rests on the size of the "
+          "difference against how unlike the {}s are.",
+          p_words(stand.randomisation->p), counted_unit(finding, contrast)));
       return;
-    case Discord::range_clear:
+    case Discord::beside_others: {
+      const auto& holm = contrast.holm ? contrast.holm : contrast.holm_pairs;
       list.push_back(fmt::format(
-          "The range does not reach 0, but the {}s of one treatment differ among themselves{}: a "
-          "claim needs both.",
-          unit,
-          stand.evidence.t_p()
-              ? fmt::format(" (t on {}s, {})", unit, p_words(*stand.evidence.t_p()))
-              : ""));
+          "By itself its range is clear of 0, but it is one of {} shown together, among which the "
+          "best is often luck: allowing for that (Holm), {}.",
+          holm->comparisons, p_words(stand.came_up->judged.claim_p)));
       return;
+    }
     case Discord::lots_would:
-      list.push_back(
-          within_blocks || finding.layout.strata.size() < 2
-              ? fmt::format("Drawing lots anew gives {}, but the size of the difference is not "
-                            "sure enough for a claim.",
-                            p_words(stand.randomisation->p))
-              : fmt::format("Drawing lots anew within {0}s gives {1}, but a claim also needs what "
-                            "takes no account of {0}s: where those differ it sees less.",
-                            block_name(finding), p_words(stand.randomisation->p)));
+      list.push_back(fmt::format(
+          "Drawing lots anew gives {}, but the size of the difference is not sure enough for a "
+          "claim.",
+          p_words(stand.randomisation->p)));
   }
+}
+
+// What shakes a claim, or leaves nothing to go by.
+void add_spread(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                const Contrast& contrast) {
+  const auto& came_up = contrast.stand.came_up;
+  if (!came_up) return;
+  const std::string unit = counted_unit(finding, contrast);
+  if (contrast.verdicts.came_up.ground == StandGround::no_spread)
+    list.push_back(fmt::format(
+        "So few {0}s leave nothing over to see how {0}s differ among themselves.", unit));
+  const auto& wild = came_up->by_model.spreads_more;
+  if (!wild || !analysis::claims(contrast.verdicts.came_up)) return;
+  const bool first = *wild == came_up->by_model.first;
+  list.push_back(fmt::format(
+      "The {0}s of {1} differ among themselves far more than those of {2}, and are fewer: such a "
+      "claim errs more often. More {0}s of {1} would make it sure.",
+      unit, first ? contrast.treatment : contrast.against,
+      first ? contrast.against : contrast.treatment));
 }
 
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                        const Contrast& contrast) {
-  if (contrast.stand.verdict.ground == StandGround::not_settled) return;  // no claim at all
+  if (contrast.verdicts.came_up.ground == StandGround::not_settled) return;  // no claim at all
   if (!finding.after_looking) return;
-  const auto& bayes = contrast.stand.evidence.bayes_factor;
+  const auto& came_up = contrast.stand.came_up;
   list.push_back(fmt::format(
-      "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor){}{}.",
+      "{}, so a claim on the stand needs evidence of 20 to 1 (a Bayes factor) as well{}{}.",
       finding.picked_of                           ? "These were picked out of a trial"
       : finding.state.sowings_changed             ? changed_words(*finding.state.sowings_changed)
       : finding.state.closing.added_after_looking ? "Sowings were added after the first count"
                                                   : "The trial was closed before its planned day",
-      bayes ? ": it is " + factor(bayes) : "",
-      analysis::claims(contrast.speed.verdict) ? "; the claim on days does not allow for that"
-                                               : ""));
+      came_up && came_up->by_model.told_apart ? ": it is " + factor(came_up->by_model.bayes_factor)
+                                              : "",
+      analysis::claims(contrast.verdicts.speed) ? "; the claim on days does not allow for that"
+                                                : ""));
 }
 
-// A claim that would not outlast the others made beside it.
+// Days that would be claimed by themselves.
 void add_holm(std::vector<std::string>& list, const Contrast& contrast) {
   const auto& holm = contrast.holm ? contrast.holm : contrast.holm_pairs;
-  if (!holm) return;
-  const auto add = [&](const char* what, const std::optional<double>& p) {
-    if (!analysis::stands_beside_others(p))
-      list.push_back(fmt::format(
-          "One of {} {}: allowing for all of them (Holm) the t on {} gives {}, and that "
-          "claim would not stand.",
-          holm->comparisons, contrast.holm ? "comparisons" : "pairs", what, p_words(*p)));
-  };
-  if (analysis::claims(contrast.stand.verdict)) add("the stand", holm->t);
-  if (analysis::claims(contrast.speed.verdict)) add("the days", holm->days);
+  const auto& p = contrast.speed.mean_days.difference.p;
+  if (!holm || !holm->days || !p || *p > stats::t_level || *holm->days <= stats::t_level) return;
+  if (contrast.verdicts.speed.ground != analysis::SpeedGround::nothing_decided) return;
+  list.push_back(
+      fmt::format("The days by themselves give {}, but are one of {} comparisons: allowing for all "
+                  "of them (Holm), {}.",
+                  p_words(*p), holm->comparisons, p_words(*holm->days)));
 }
 
 }  // namespace
@@ -342,13 +324,14 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
     return list;
   }
   add_after_looking(list, finding, contrast);
-  add_sources(list, finding, contrast);
+  add_parted(list, finding, contrast);
   add_within_blocks(list, finding, contrast);
   add_blocks(list, finding, contrast);
   add_not_settled(list, finding, contrast, hints);
+  add_spread(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);
-  if (contrast.speed.verdict.code == analysis::SpeedCode::neither) {
+  if (contrast.verdicts.speed.code == analysis::SpeedCode::neither) {
     const auto& x = contrast.speed.mean_days.difference;
     if (x.lower90 && x.upper90)
       list.push_back(fmt::format("The days differ by less than one, either way (90 %: {} to {}).",

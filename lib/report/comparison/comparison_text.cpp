@@ -20,6 +20,9 @@ namespace {
 using analysis::Contrast;
 using analysis::TreatmentComparison;
 
+// Of a difference that can't be told from that of a block, a seed lot, a place or a day.
+constexpr auto whatever_made_it = ", whatever made it";
+
 std::string heading(const Style& style, const TreatmentComparison& finding) {
   const auto& layout = finding.layout;
   std::string text = toned(style, Tone::strong, finding.subject);
@@ -34,46 +37,89 @@ std::string heading(const Style& style, const TreatmentComparison& finding) {
   return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");
 }
 
+bool any_standing(const TreatmentComparison& finding) {
+  return std::any_of(finding.stands.begin(), finding.stands.end(),
+                     [](const auto& stand) { return stand.standing.has_value(); });
+}
+
+// What came up of all that was sown, where the model, which gives every treatment the same share of
+// each block and weighs trays by what they tell, says another percentage.
+std::string plain_shares(const Style& style, const TreatmentComparison& finding) {
+  std::string plain;
+  bool differs = false;
+  for (std::size_t i = 0; i < finding.treatments.size(); ++i) {
+    const auto& group = finding.treatments[i];
+    const auto& stand = finding.stands[i].came_up;
+    if (!stand || !group.stand.fraction) continue;
+    differs = differs || percent(stand->mean) != percent(*group.stand.fraction);
+    plain += fmt::format("{}{} {}", plain.empty() ? "" : ", ", group.key,
+                         percent(*group.stand.fraction));
+  }
+  if (!differs) return "";
+  const std::string within = block_name(finding);
+  return toned(
+      style, Tone::faint,
+      paragraph(style, fmt::format("{}; of all that was sown came up: {}.",
+                                   within.empty() ? "Stand weighs each " + unit_name(finding) +
+                                                        " by what it tells"
+                                                  : "Stand gives each treatment the same share of "
+                                                    "every " +
+                                                        within,
+                                   plain)));
+}
+
+// The stand of a treatment, what came up or what stands, by the model that its contrasts are read
+// from.
+std::string modelled(const std::optional<analysis::ModelledStand>& stand) {
+  return stand ? percent(stand->mean) : "-";
+}
+
 std::string treatments_table(const Style& style, const TreatmentComparison& finding) {
   const std::string unit = unit_name(finding) + "s";
-  Table table({{"treatment"},
-               {unit, true},
-               {"sown", true},
-               {"up", true},
-               {"stand", true},
-               {level_words(finding.level) + " range", true},
-               {"mean days", true}});
+  const bool lost = any_standing(finding);
+  std::vector<Table::Column> columns = {
+      {"treatment"}, {unit, true},    {"sown", true},
+      {"up", true},  {"stand", true}, {level_words(finding.level) + " range", true}};
+  if (lost) columns[4].header = "came up";
+  if (lost) columns.push_back({"still stand", true});
+  columns.push_back({"mean days", true});
+  Table table(columns);
   const std::string none = finding.state.open() ? "none yet" : "none";
-  for (const auto& group : finding.treatments) {
+  for (std::size_t i = 0; i < finding.treatments.size(); ++i) {
+    const auto& group = finding.treatments[i];
     const auto& stand = group.stand;
-    if (group.not_looked_at == group.sowings) {
-      table.row({group.key, whole(group.sowings),
-                 group.units_unknown == group.sowings ? "?" : whole(group.seeds), "-", "-", "-",
-                 "-"});
-      continue;
-    }
+    const auto& by_model = finding.stands[i];
+    const bool unseen = group.not_looked_at == group.sowings;
     // Sown and up of the sowings in the percentage, so that the three figures agree; else of all.
     const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
-    table.row({group.key, whole(group.sowings),
-               group.units_unknown == group.sowings
-                   ? "?"
-                   : whole(stand.fraction ? stand.seeds : group.seeds),
-               up == 0 ? none : whole(up), group.not_final ? "-" : percent(stand.fraction),
-               stand.interval && !group.not_final
-                   ? percent_range(stand.interval->lower, stand.interval->upper)
-                   : "-",
-               group.not_final     ? "-"
-               : group.days.midway ? days(group.days.midway)
-               : up == 0           ? none
-                                   : "-"});
+    const bool told = by_model.came_up && !unseen;
+    std::vector<std::string> row = {
+        group.key,
+        whole(group.sowings),
+        group.units_unknown == group.sowings
+            ? "?"
+            : whole(stand.fraction && !unseen ? stand.seeds : group.seeds),
+        unseen    ? "-"
+        : up == 0 ? none
+                  : whole(up),
+        told ? modelled(by_model.came_up) : "-",
+        told ? percent_range(by_model.came_up->range.lower, by_model.came_up->range.upper) : "-"};
+    if (lost) row.push_back(told ? modelled(by_model.standing) : "-");
+    row.push_back(unseen || group.not_final ? "-"
+                  : group.days.midway       ? days(group.days.midway)
+                  : up == 0                 ? none
+                                            : "-");
+    table.row(row);
   }
-  return table.text(style, 2);
+  return table.text(style, 2) + plain_shares(style, finding);
 }
 
 // A difference in days, with its range and p once the trial is closed.
-std::string days_words(const TreatmentComparison& finding, const stats::SpeedDifference& x) {
+std::string days_words(const TreatmentComparison& finding, const Contrast& contrast,
+                       const stats::SpeedDifference& x) {
   if (!x.difference) return "-";
   std::string text = signed_days(*x.difference);
+  if (contrast.speed.confounded) return text + whatever_made_it;
   if (finding.state.open()) return text;
   if (x.lower && x.upper)
     text += fmt::format(" ({}: {} to {})", level_words(x.level), signed_days(*x.lower),
@@ -98,24 +144,23 @@ std::string ratio_words(const Contrast& contrast) {
   return text;
 }
 
-// Within what the difference is reckoned, if not over all units.
-std::string within_words(const TreatmentComparison& finding, stats::Within within) {
-  switch (within) {
-    case stats::Within::blocks:
-      return ", within each " + block_name(finding);
-    case stats::Within::sources:
-      return ", within each " + source_name(finding);
-    case stats::Within::nothing:
-      break;
-  }
-  return "";
+// A difference of the stand with its range; within what it is reckoned, if not over all units.
+std::string stand_difference(const TreatmentComparison& finding,
+                             const analysis::StandFinding& stand) {
+  const std::string within = block_name(finding);
+  std::string text = points(stand.difference());
+  if (!stand.by_model.told_apart) return text + whatever_made_it;
+  const auto& range = stand.by_model.range;
+  if (!finding.state.open())
+    text += fmt::format(" ({}: {})", level_words(finding.level),
+                        points_range(range.lower, range.upper));
+  return within.empty() ? text : text + ", within each " + within;
 }
 
 std::string lots_words(const TreatmentComparison& finding,
                        const std::optional<stats::Randomisation>& test) {
   if (!test || test->status != stats::RandomisationStatus::ok)
-    return finding.layout.several_lots ? "no block holds both of one seed lot"
-                                       : "no block holds both";
+    return "no " + factor_words(finding.layout.kept_apart) + " holds both";
   return fmt::format("{} (least possible {})", p_words(test->p),
                      chance_of_layout(test->smallest_p, test->arrangements));
 }
@@ -129,24 +174,22 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   const auto line = [&](const std::string& name, const std::string& value) {
     text += entry(style, name, value, 20, 4);
   };
-  if (const auto& told = stand.told)
-    line("difference in stand",
-         points(told->difference) +
-             (told->interval
-                  ? fmt::format(" ({}: {})", level_words(finding.level),
-                                points_range(told->interval->lower, told->interval->upper))
-                  : "") +
-             within_words(finding, stand.within));
-  if (const auto& chances = stand.evidence.chances)
-    line("chance it is better",
-         fmt::format("{}; better by {} points or more: {}", percent(chances->better),
-                     std::lround(100 * finding.worth), percent(chances->worth)));
-  if (!finding.state.open() && stand.difference)
-    line("drawing lots anew", lots_words(finding, stand.randomisation));
+  const bool open = finding.state.open();
+  if (stand.came_up)
+    line(stand.standing ? "difference, came up" : "difference in stand",
+         stand_difference(finding, *stand.came_up));
+  if (stand.standing) line("difference, standing", stand_difference(finding, *stand.standing));
+  if (stand.came_up && stand.came_up->by_model.told_apart && !open &&
+      contrast.joint != analysis::Joint::several_trials)
+    line(stand.standing ? "chance more come up" : "chance it is better",
+         fmt::format("{}; better by {} points or more: {}",
+                     percent(stand.came_up->by_model.p_better), std::lround(100 * finding.worth),
+                     percent(stand.came_up->by_model.p_worth)));
+  if (!open && stand.came_up) line("drawing lots anew", lots_words(finding, stand.randomisation));
   if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
-  line("days, from sowing", days_words(finding, speed.mean_days.difference));
+  line("days, from sowing", days_words(finding, contrast, speed.mean_days.difference));
   if (speed.mean_days_wetted)
-    line("days, from wetting", days_words(finding, speed.mean_days_wetted->difference));
+    line("days, from wetting", days_words(finding, contrast, speed.mean_days_wetted->difference));
   if (contrast.holm)
     line(fmt::format("p over all {} (Holm)", contrast.holm->comparisons),
          holm_words(*contrast.holm));
@@ -234,28 +277,25 @@ std::string jars_text(const TreatmentComparison& finding) {
 std::string method_text(const Style& style, const TreatmentComparison& finding) {
   const auto& layout = finding.layout;
   std::string text;
-  if (!finding.contrasts.empty()) {
-    const auto& stand = finding.contrasts.front().stand;
-    const std::string prior = prior_words(stand.prior, stand.rho90);
-    text = finding.state.open()
-               ? fmt::format("Ranges: tray-aware ({}). Days by the middle of the count interval. ",
-                             prior)
-               : fmt::format(
-                     "Tray-aware posterior ({}); t on {}s{}; days by the middle of the count "
-                     "interval; worth having: {} points. ",
-                     prior, unit_name(finding),
-                     stand.within == stats::Within::blocks ? " within " + block_name(finding) + "s"
-                                                           : "",
-                     std::lround(100 * finding.worth));
-  }
+  const std::string prior = prior_words(finding.prior, finding.rho90);
+  text = finding.state.open()
+             ? fmt::format(
+                   "Stand by one model of all {}s ({}); days by the middle of the count "
+                   "interval. ",
+                   unit_name(finding), prior)
+             : fmt::format(
+                   "Stand by one model of all {}s ({}); days by the middle of the count "
+                   "interval; worth having: {} points. ",
+                   unit_name(finding), prior, std::lround(100 * finding.worth));
   if (analysis::out_of_reach(finding.worth))
     text += "So small a difference is out of reach of any trial a grower can sow. ";
   text += jars_text(finding);
-  if (layout.jar_across_blocks) text += "A jar lies in several blocks, so blocks are not used. ";
-  if (layout.jar_across_lots)
-    text += "A jar holds seed of several lots, so seed lots are not kept apart. ";
-  else if (layout.several_lots)
-    text += "Drawing lots anew is done within each seed lot. ";
+  for (const auto factor : layout.jar_across) {
+    const std::string name = factor_words({factor});
+    text += fmt::format("A jar lies across several {0}s, so {0}s are not kept apart. ", name);
+  }
+  if (!layout.kept_apart.empty())
+    text += fmt::format("Lots are drawn anew within each {}. ", factor_words(layout.kept_apart));
   if (const auto& moved = finding.state.moved)
     text += fmt::format(
         "Its last day was changed on {}, after counting had begun; what was planned before that "

@@ -25,8 +25,9 @@ constexpr auto no_verdict_open = "no verdict while the trial is open";
 constexpr auto no_verdict_trials = "no verdict over several trials taken together";
 constexpr auto no_verdict_jars = "no verdict, for the jars are recorded of some only";
 
-// Why the stand is not claimed, nor `neither`.
-std::string unclaimed_words(const analysis::TreatmentComparison& finding, StandGround ground) {
+// Why nothing is claimed of what came up or stands, nor `neither`. `what`: how it is called.
+std::string unclaimed_words(const analysis::TreatmentComparison& finding, const Contrast& contrast,
+                            StandGround ground, const char* what) {
   switch (ground) {
     case StandGround::trial_open:
       return no_verdict_open;
@@ -37,20 +38,23 @@ std::string unclaimed_words(const analysis::TreatmentComparison& finding, StandG
     case StandGround::no_sowings:
       return "no stand to compare";
     case StandGround::not_settled:
-      return finding.state.closing.by == stats::ClosedBy::hand
-                 ? "ended while more could still come, so the stand can't be told"
-                 : "nobody looked near the end, so the stand can't be told";
+      return fmt::format("{}, so {} can't be told",
+                         finding.state.closing.by == stats::ClosedBy::hand
+                             ? "ended while more could still come"
+                             : "nobody looked near the end",
+                         what);
     case StandGround::confounded:
-      return "the stand can't be told from " + confounded_with(finding);
+      return fmt::format("{} can't be told from the {}", what,
+                         factor_words(contrast.stand.parted_by));
     default:
-      return "too small a trial to tell about the stand";
+      return fmt::format("too small a trial to tell about {}", what);
   }
 }
 
 // Likewise of the days. Where they rest on long gaps, or all came at the same looks, more looks
 // would tell, not more trays.
-std::string unclaimed_words(const analysis::TreatmentComparison& finding, SpeedGround ground) {
-  switch (ground) {
+std::string unclaimed_words(const Contrast& contrast) {
+  switch (contrast.verdicts.speed.ground) {
     case SpeedGround::trial_open:
       return no_verdict_open;
     case SpeedGround::several_trials:
@@ -60,7 +64,7 @@ std::string unclaimed_words(const analysis::TreatmentComparison& finding, SpeedG
     case SpeedGround::nothing_up:
       return "no days to compare";
     case SpeedGround::confounded:
-      return "the days can't be told from " + confounded_with(finding);
+      return "the days can't be told from the " + factor_words(contrast.speed.parted_by);
     case SpeedGround::not_settled:
       return "not looked at for long enough to tell the days";
     case SpeedGround::uneven_looks:
@@ -71,9 +75,9 @@ std::string unclaimed_words(const analysis::TreatmentComparison& finding, SpeedG
   }
 }
 
-std::string less_than_a_day(const analysis::SpeedContrast& speed) {
-  if (!speed.verdict.less_than_a_day) return "";
-  const std::string by = days(std::fabs(*speed.mean_days.difference.difference));
+std::string less_than_a_day(const Contrast& contrast) {
+  if (!contrast.verdicts.speed.less_than_a_day) return "";
+  const std::string by = days(std::fabs(*contrast.speed.mean_days.difference.difference));
   return by == "0.0" ? ", by less than 0.1 days" : fmt::format(", by {} days: less than a day", by);
 }
 
@@ -85,34 +89,69 @@ std::string no_stand_of(const Contrast& contrast) {
   return (first ? contrast.treatment : contrast.against) + " has no final stand";
 }
 
+std::string_view factor_word(analysis::Factor factor) {
+  switch (factor) {
+    case analysis::Factor::block:
+      return "block";
+    case analysis::Factor::lot:
+      return "seed lot";
+    case analysis::Factor::trial:
+      return "trial";
+    case analysis::Factor::place:
+      return "place";
+    case analysis::Factor::day:
+      break;
+  }
+  return "day of sowing";
+}
+
 }  // namespace
 
 std::string stand_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
-  const auto& verdict = contrast.stand.verdict;
+  const auto& verdict = contrast.verdicts.came_up;
+  const bool lost = contrast.verdicts.standing.has_value();
   switch (verdict.code) {
     case StandCode::more:
-      return "more seedlings";
+      return lost ? "more came up" : "more seedlings";
     case StandCode::fewer:
-      return "fewer seedlings";
+      return lost ? "fewer came up" : "fewer seedlings";
     case StandCode::neither:
-      return "no difference in stand worth having";
+      return lost ? "no difference worth having in what came up"
+                  : "no difference in stand worth having";
     case StandCode::too_small:
     case StandCode::open:
       break;
   }
-  return unclaimed_words(finding, verdict.ground);
+  return unclaimed_words(finding, contrast, verdict.ground, lost ? "what came up" : "the stand");
 }
 
-std::string speed_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
-  const auto& verdict = contrast.speed.verdict;
+std::string standing_words(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
+  const auto& verdict = contrast.verdicts.standing;
+  if (!verdict) return "";
+  switch (verdict->code) {
+    case StandCode::more:
+      return "more stand";
+    case StandCode::fewer:
+      return "fewer stand";
+    case StandCode::neither:
+      return "no difference worth having in what stands";
+    case StandCode::too_small:
+    case StandCode::open:
+      break;
+  }
+  return unclaimed_words(finding, contrast, verdict->ground, "what stands");
+}
+
+std::string speed_words(const Contrast& contrast) {
+  const auto& verdict = contrast.verdicts.speed;
   switch (verdict.code) {
     case SpeedCode::sooner:
-      return "sooner" + less_than_a_day(contrast.speed);
+      return "sooner" + less_than_a_day(contrast);
     case SpeedCode::sooner_after_sowing:
       return "sooner after sowing only (counted from wetting nothing was gained for sure)";
     case SpeedCode::later:
       return verdict.both_clocks
-                 ? "later" + less_than_a_day(contrast.speed)
+                 ? "later" + less_than_a_day(contrast)
                  : "later after sowing only (counted from wetting nothing was lost for sure)";
     case SpeedCode::neither:
       return "no difference in days worth having";
@@ -120,17 +159,17 @@ std::string speed_words(const analysis::TreatmentComparison& finding, const Cont
     case SpeedCode::open:
       break;
   }
-  return unclaimed_words(finding, verdict.ground);
+  return unclaimed_words(contrast);
 }
 
-// What every sowing of the one differs in from every sowing of the other.
-std::string confounded_with(const analysis::TreatmentComparison& finding) {
-  const auto& layout = finding.layout;
-  return "the " + (layout.sources.size() < 2 ? "block" : source_name(finding));
-}
-
-std::string source_name(const analysis::TreatmentComparison& finding) {
-  return finding.layout.several_lots ? "seed lot" : "trial";
+std::string factor_words(const std::vector<analysis::Factor>& factors) {
+  std::string text;
+  for (std::size_t i = 0; i < factors.size(); ++i)
+    text.append(i == 0                    ? ""
+                : i + 1 == factors.size() ? " and "
+                                          : ", ")
+        .append(factor_word(factors[i]));
+  return text;
 }
 
 std::string unit_name(const analysis::TreatmentComparison& finding) {
@@ -144,30 +183,43 @@ std::string unit_name(const analysis::TreatmentComparison& finding) {
 }
 
 std::string block_name(const analysis::TreatmentComparison& finding) {
-  const auto& layout = finding.layout;
-  if (layout.blocks_recorded && !layout.jar_across_blocks) return "block";
-  return source_name(finding);
+  auto factors = finding.layout.kept_apart;
+  if (!finding.blocks) std::erase(factors, analysis::Factor::block);
+  return factor_words(factors);
 }
 
 namespace {
 
+// What came up and, where a loss was recorded, what stands: a claim first.
+std::string both_stands(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
+  const std::string up = stand_words(finding, contrast);
+  if (!contrast.verdicts.standing) return up;
+  const std::string standing = standing_words(finding, contrast);
+  const bool first = analysis::claims(contrast.verdicts.came_up);
+  const bool second = analysis::claims(*contrast.verdicts.standing);
+  if (first && second) return up + ", and " + standing;
+  return second ? standing + "; " + up : up + "; " + standing;
+}
+
 // One sentence where stand and days lack the same thing; else both, the one that says more first.
 std::string nothing_claimed_words(const analysis::TreatmentComparison& finding,
                                   const Contrast& contrast) {
-  const std::string stand = stand_words(finding, contrast);
-  const std::string speed = speed_words(finding, contrast);
-  const auto& of_stand = contrast.stand.verdict;
-  const auto& of_speed = contrast.speed.verdict;
-  if (of_stand.code == StandCode::neither) return stand + "; " + speed;
+  const std::string stand = both_stands(finding, contrast);
+  const std::string speed = speed_words(contrast);
+  const auto& [came_up, standing, of_speed] = contrast.verdicts;
+  if (came_up.code == StandCode::neither) return stand + "; " + speed;
+  if (standing && standing->code == StandCode::neither)
+    return standing_words(finding, contrast) + "; " + stand_words(finding, contrast) + "; " + speed;
   if (of_speed.code == SpeedCode::neither) return speed + "; " + stand;
   if (of_speed.ground == SpeedGround::uneven_looks || of_speed.ground == SpeedGround::no_variance)
     return stand + "; " + speed;
-  switch (of_stand.ground) {
+  switch (came_up.ground) {
     case StandGround::confounded:
-      return stand + ", nor can the days";
+      return stand_words(finding, contrast) + ", nor can the days";
     case StandGround::not_settled:
-      return of_speed.ground == SpeedGround::not_settled ? stand + ", nor can the days"
-                                                         : stand + "; " + speed;
+      return of_speed.ground == SpeedGround::not_settled
+                 ? stand_words(finding, contrast) + ", nor can the days"
+                 : stand_words(finding, contrast) + "; " + speed;
     case StandGround::no_sowings:
       return of_speed.ground == SpeedGround::nothing_up
                  ? "nothing to go by; " + no_stand_of(contrast)
@@ -189,23 +241,26 @@ std::string verdict_words(const analysis::TreatmentComparison& finding, const Co
     case Joint::jars_partly_known:
       return head + no_verdict_jars + ".";
     case Joint::neither:
-      return head + fmt::format("neither more nor sooner (less than {} points and one day).",
+      return head + fmt::format("neither more{} nor sooner (less than {} points and one day).",
+                                contrast.verdicts.standing ? ", nor more standing," : "",
                                 std::lround(100 * finding.worth));
     case Joint::nothing_claimed:
       return head + nothing_claimed_words(finding, contrast) + ".";
     case Joint::claimed:
       break;
   }
-  const std::string stand = stand_words(finding, contrast);
-  const std::string speed = speed_words(finding, contrast);
-  if (!analysis::claims(contrast.stand.verdict)) return head + speed + "; " + stand + ".";
-  const bool both = analysis::claims(contrast.speed.verdict);
-  return head + stand + (both ? ", and " : "; ") + speed + ".";
+  const auto& [came_up, standing, of_speed] = contrast.verdicts;
+  const std::string stand = both_stands(finding, contrast);
+  const std::string speed = speed_words(contrast);
+  if (!analysis::claims(came_up) && !(standing && analysis::claims(*standing)))
+    return head + speed + "; " + stand + ".";
+  return head + stand + (analysis::claims(of_speed) && !standing ? ", and " : "; ") + speed + ".";
 }
 
 std::string holm_words(const analysis::Adjusted& holm) {
   const auto one = [](const std::optional<double>& p) { return p ? p_value(*p) : "none"; };
-  return fmt::format("stand: t {}, drawing lots {}; days: t {}", one(holm.t),
+  return fmt::format("{} {}{}, drawing lots {}; days {}", holm.standing ? "came up" : "stand",
+                     one(holm.came_up), holm.standing ? ", standing " + one(holm.standing) : "",
                      one(holm.randomisation), one(holm.days));
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "analysis/comparison/treatment_comparison.hpp"
 #include "report/parts/terminal.hpp"
@@ -12,22 +13,22 @@ namespace plumule::report {
 std::string verdict_words(const analysis::TreatmentComparison& finding,
                           const analysis::Contrast& contrast);
 
-// The p values that allow for all comparisons: "stand: t 0.012, drawing lots 0.25; days: t 0.001".
+// The p values that allow for all comparisons: "stand 0.012, drawing lots 0.25; days 0.001".
 std::string holm_words(const analysis::Adjusted& holm);
 
-// Of the stand, and of the days, by itself: "more seedlings".
+// Of what came up, of what stands, and of the days, each by itself: "more seedlings"; where a loss
+// was recorded "more came up", "fewer stand".
 std::string stand_words(const analysis::TreatmentComparison& finding,
                         const analysis::Contrast& contrast);
-std::string speed_words(const analysis::TreatmentComparison& finding,
-                        const analysis::Contrast& contrast);
+std::string standing_words(const analysis::TreatmentComparison& finding,
+                           const analysis::Contrast& contrast);
+std::string speed_words(const analysis::Contrast& contrast);
 
-// What every sowing of the one differs in from every sowing of the other: "the seed lot".
-std::string confounded_with(const analysis::TreatmentComparison& finding);
+// "seed lot", "day of sowing"; of several "block and place".
+std::string factor_words(const std::vector<analysis::Factor>& factors);
 
-// What a source is here: `seed lot` or `trial`.
-std::string source_name(const analysis::TreatmentComparison& finding);
-
-// What lots were drawn within: `block`, else `seed lot` or `trial`.
+// What differences are reckoned within and lots were drawn within: "block", or what else is kept
+// apart; empty where nothing is.
 std::string block_name(const analysis::TreatmentComparison& finding);
 
 // What a unit is called here: "tray", "row", "jar" ...; "sowing" where they differ.

@@ -14,15 +14,6 @@ Json effect_json(const analysis::Effect& effect) {
   return {{"estimate", number(effect.estimate)}, {"intervals", json(effect.intervals)}};
 }
 
-Json t_json(const std::optional<stats::TTest>& t) {
-  if (!t || t->status != stats::TStatus::ok) return nullptr;
-  return {{"t", number(t->t)},
-          {"df", number(t->df)},
-          {"p", number(t->p)},
-          {"difference", number(t->difference)},
-          {"interval", json(t->interval)}};
-}
-
 Json chi_squared_json(const stats::ChiSquaredTest& test) {
   return {
       {"chi_squared", number(test.chi_squared)}, {"df", number(test.df)}, {"p", number(test.p)}};
@@ -52,36 +43,69 @@ Json verdict_json(const Verdict& verdict, const std::string& text) {
           {"text", text}};
 }
 
+// What was claimed of one quantity, and by what; with the trial open only the difference.
+Json finding_json(const analysis::StandFinding& stand, bool open) {
+  const auto& model = stand.by_model;
+  const bool told = model.told_apart && !open;
+  const auto one = [&](double value) { return told ? number(value) : Json(nullptr); };
+  return {{"difference", number(stand.difference())},
+          {"plain_difference", number(stand.plain)},
+          {"interval", told ? json(model.range) : Json(nullptr)},
+          {"p_better", one(model.p_better)},
+          {"p_worth", one(model.p_worth)},
+          {"p_worth_less", one(model.p_worth_less)},
+          {"p_within", one(model.p_within)},
+          {"bayes_factor", one(model.bayes_factor)},
+          {"p", one(model.tail())},
+          {"claim_p", one(stand.judged.claim_p)},
+          {"within_p", one(stand.judged.within_p)},
+          {"df", number(model.df)},
+          {"gaps_filled", model.gaps_filled},
+          {"judged_by", text_or_null(stand.judged_by)}};
+}
+
+// The names that stand where there is nothing to tell.
+Json no_finding_json() {
+  Json made = finding_json({}, true);
+  for (auto& [name, value] : made.items()) value = nullptr;
+  return made;
+}
+
 Json stand_json(const analysis::TreatmentComparison& finding, const analysis::Contrast& contrast) {
   const analysis::StandContrast& stand = contrast.stand;
-  const auto chance = [&](double stats::PosteriorChances::*which) {
-    const auto& chances = stand.evidence.chances;
-    return chances ? number((*chances).*which) : Json(nullptr);
-  };
-  const auto difference_within = [&](stats::Within within) {
-    return stand.within == within ? number(stand.evidence.t.difference) : Json(nullptr);
-  };
-  return {{"difference", number(stand.difference)},
-          {"interval", json(stand.interval)},
-          {"intervals", json(stand.intervals)},
-          {"p_better", chance(&stats::PosteriorChances::better)},
-          {"p_worth", chance(&stats::PosteriorChances::worth)},
-          {"p_worth_less", chance(&stats::PosteriorChances::worth_less)},
-          {"p_within", chance(&stats::PosteriorChances::within)},
-          {"bayes_factor", number(stand.evidence.bayes_factor)},
-          {"within_sources", difference_within(stats::Within::sources)},
-          {"within_blocks", difference_within(stats::Within::blocks)},
-          {"ground", std::string(analysis::word(stand.verdict.ground))},
-          {"verdict", verdict_json(stand.verdict, stand_words(finding, contrast))},
-          {"last_look",
-           contrast.last_look ? Json(records::to_text(*contrast.last_look)) : Json(nullptr)},
-          {"units", stand.units},
-          {"units_against", stand.units_against},
-          {"ratio", effect_json(stand.ratio)},
-          {"odds_ratio", effect_json(stand.odds_ratio)},
-          {"t", t_json(stand.t)},
-          {"seed_level", seed_level_json(stand.seed_level)},
-          {"prior", json(stand.prior, stand.rho90)}};
+  const bool open = finding.state.open();
+  const auto& verdict = contrast.verdicts.came_up;
+  Json result = stand.came_up ? finding_json(*stand.came_up, open) : no_finding_json();
+  result["intervals"] = json(stand.intervals);
+  result["ground"] = std::string(analysis::word(verdict.ground));
+  result["verdict"] = verdict_json(verdict, stand_words(finding, contrast));
+  result["standing"] = nullptr;
+  if (stand.standing) {
+    result["standing"] = finding_json(*stand.standing, open);
+    result["standing"]["verdict"] =
+        verdict_json(*contrast.verdicts.standing, standing_words(finding, contrast));
+  }
+  Json parted = Json::array();
+  for (const auto factor : stand.parted_by) parted.push_back(factor_words({factor}));
+  result["parted_by"] = parted;
+  const auto& wild = stand.came_up ? stand.came_up->by_model.spreads_more : std::nullopt;
+  result["spreads_more"] =
+      wild ? Json(finding.layout.treatments[static_cast<std::size_t>(*wild)]) : Json(nullptr);
+  result["unlike"] = nullptr;
+  if (stand.unlike && stand.unlike->by_model.told_apart)
+    result["unlike"] = {{"rho", analysis::unlike_rho},
+                        {"difference", number(stand.unlike->by_model.estimate)},
+                        {"interval", json(stand.unlike->by_model.range)},
+                        {"claim_p", number(stand.unlike->judged.claim_p)}};
+  result["last_look"] =
+      contrast.last_look ? Json(records::to_text(*contrast.last_look)) : Json(nullptr);
+  result["units"] = stand.units;
+  result["units_against"] = stand.units_against;
+  result["ratio"] = effect_json(stand.ratio);
+  result["odds_ratio"] = effect_json(stand.odds_ratio);
+  result["seed_level"] = seed_level_json(stand.seed_level);
+  result["prior"] = json(finding.prior, finding.rho90);
+  return result;
 }
 
 // No lots were drawn while the trial is open, so there is no seed.
@@ -164,14 +188,13 @@ Json joint_json(const analysis::JointFit& fit) {
           {"time_ratio", ratio_json(fit.ratio)}};
 }
 
-Json speed_json(const analysis::TreatmentComparison& finding, const analysis::Contrast& contrast,
-                bool open) {
+Json speed_json(const analysis::Contrast& contrast, bool open) {
   const analysis::SpeedContrast& speed = contrast.speed;
   Json result = {{"mean_days", speed_figure_json(speed.mean_days, open)},
                  {"t50", speed_figure_json(speed.t50, open)}};
   result["mean_days_wetted"] =
       speed.mean_days_wetted ? speed_figure_json(*speed.mean_days_wetted, open) : Json(nullptr);
-  result["verdict"] = verdict_json(speed.verdict, speed_words(finding, contrast));
+  result["verdict"] = verdict_json(contrast.verdicts.speed, speed_words(contrast));
   result["nothing_up"] = speed.nothing_up;
   result["log_rank"] = rank_json(speed.log_rank, "sun");
   result["wilcoxon"] = rank_json(speed.wilcoxon, "wilcoxon");
@@ -214,21 +237,16 @@ Json evidence_json(const std::optional<analysis::EvidenceSoFar>& evidence) {
 Json holm_json(const std::optional<analysis::Adjusted>& holm) {
   if (!holm) return nullptr;
   return {{"comparisons", holm->comparisons},
+          {"stand", number(holm->came_up)},
+          {"standing", number(holm->standing)},
           {"randomisation", number(holm->randomisation)},
-          {"t", number(holm->t)},
           {"mean_days", number(holm->days)}};
 }
 
-Json blocks_to_tell_json(const std::optional<stats::BlocksToTell>& to_tell) {
-  if (!to_tell) return nullptr;
-  return {{"blocks", to_tell->blocks ? Json(*to_tell->blocks) : Json(nullptr)},
-          {"chance", number(to_tell->chance)},
-          {"most_tried", to_tell->most_tried}};
-}
-
-Json to_tell_json(const std::optional<stats::TraysToTell>& to_tell) {
+Json to_tell_json(const std::optional<stats::TraysNeeded>& to_tell) {
   if (!to_tell) return nullptr;
   return {{"trays", to_tell->trays ? Json(*to_tell->trays) : Json(nullptr)},
+          {"in_pairs", to_tell->pairs},
           {"seeds", to_tell->seeds},
           {"chance", number(to_tell->chance)},
           {"most_tried", to_tell->most_tried}};
@@ -241,13 +259,12 @@ Json contrast_json(const analysis::TreatmentComparison& finding, const analysis:
   const bool open = finding.state.open();
   Json result = {{"treatment", contrast.treatment}, {"against", contrast.against}};
   result["stand"] = stand_json(finding, contrast);
-  result["speed"] = speed_json(finding, contrast, open);
+  result["speed"] = speed_json(contrast, open);
   result["randomisation"] = randomisation_json(contrast.stand.randomisation, open);
   result["holm"] = holm_json(contrast.holm);
   result["holm_pairs"] = holm_json(contrast.holm_pairs);
   result["evidence"] = evidence_json(contrast.evidence);
   result["to_tell"] = to_tell_json(contrast.stand.to_tell);
-  result["blocks_to_tell"] = blocks_to_tell_json(contrast.stand.blocks_to_tell);
   result["one_batch"] = contrast.one_batch;
   result["one_batch_against"] = contrast.one_batch_against;
   result["verdict"] = {{"code", contrast.code},

@@ -22,7 +22,7 @@ inline constexpr std::string_view miettinen_nurminen = "miettinen-nurminen";
 inline constexpr std::string_view mantel_haenszel = "mantel-haenszel";
 inline constexpr std::string_view student_t = "student-t";
 inline constexpr std::string_view welch_t = "welch-t";
-inline constexpr std::string_view stand_model = "stand-model";
+inline constexpr std::string_view standardised = "standardised";  // the model of the stand
 }  // namespace method
 
 struct Interval {

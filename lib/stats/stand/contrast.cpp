@@ -162,7 +162,7 @@ StandContrast contrast(const StandModel& model, int first, int second, double d,
   made.first = first;
   made.second = second;
   made.estimate = model.mean(first) - model.mean(second);
-  made.range = {method::stand_model, level, -1, 1};
+  made.range = {method::standardised, level, -1, 1};
   const auto& layout = model.layout();
   const auto one = static_cast<std::size_t>(first), two = static_cast<std::size_t>(second);
   if (one == two) throw std::domain_error("a treatment cannot be held against itself");

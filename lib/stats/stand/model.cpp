@@ -126,6 +126,8 @@ StandModel::StandModel(std::span<const PlacedUnit> units, int treatments, const 
   } else {
     nodes_ = walk_range(walk, layout_.harmonic);
   }
+  if (layout_.df < 1)
+    for (auto& node : nodes_) node.by_trial = node.at_large;
   estimate();
   double x = 0;
   for (const auto& node : nodes_) x += node.by_trial * node.x;
@@ -187,7 +189,7 @@ Interval StandModel::range(int treatment, double level) const {
     return s * s;
   };
   const double sd = std::sqrt(variance);
-  Interval made{method::stand_model, level, 0, 1};
+  Interval made{method::standardised, level, 0, 1};
   const auto end = [&](bool upper) {
     const double start = centre + (upper ? 2 : -2) * sd;
     const double told = std::asin(std::sqrt(mean_[t]));  // no end lies beyond it

@@ -30,6 +30,7 @@ namespace plumule::stats {
 //     c = min(1, 1.5 / df), n~ the harmonic mean of the n_i: with many seeds about a t on df, never
 //     narrower than independent seeds;
 //   by trays at large: the beta-binomial log-likelihood at p_i, less L / 2, prior Beta(1, B).
+//     With df under 1 this trial says nothing of rho, so both are this one (and nothing is claimed).
 //     (A rho that is fixed: both weighings are that value.)
 // X^2 is the larger of Pearson's chi-squared sum n_i (y_i - p_i)^2 / (v_i f_i) with v_i =
 // p_i (1 - p_i), and with v_i averaged over its treatment. L is in one stratum the log-determinant
@@ -57,7 +58,7 @@ class StandModel {
   // whole strata the plain mean of the trays. `treatment` must have units.
   double mean(int treatment) const;
   // Its range: the lower of both weighings' lower ends to the higher of their upper ones, each
-  // equal-tailed. An end that would leave the mean out stands at it. Method stand-model.
+  // equal-tailed. An end that would leave the mean out stands at it. Method standardised.
   Interval range(int treatment, double level = 0.95) const;
 
   // How far the units of a treatment are spread about the model: Pearson's chi-squared at the mean

@@ -2,71 +2,60 @@
 
 #include <algorithm>
 
+#include "stats/inference/multiplicity.hpp"
+#include "stats/numeric/distributions.hpp"
+
 namespace plumule::stats {
 namespace {
 
-bool borne_out(const TTest& t) { return t.status == TStatus::ok && t.p <= t_level; }
-
-StandClaim claim_within_blocks(const StandEvidence& evidence) {
-  const TTest& t = evidence.t;
-  if (t.status == TStatus::too_few) return StandClaim::none;
-  const bool varies = t.status == TStatus::ok;
-  const bool by_lots = evidence.lots_p.value_or(1) <= t_level && t.difference != 0;
-  if (varies ? t.p <= t_level : by_lots)
-    return t.difference > 0 ? StandClaim::more : StandClaim::fewer;
-  const bool near =
-      varies && t.interval.lower > -evidence.worth && t.interval.upper < evidence.worth;
-  return near ? StandClaim::neither : StandClaim::none;
+bool can_be_judged(const SpeedDifference& days) {
+  return days.status == SpeedStatus::compared && days.sowings >= 2 && days.against >= 2 && days.p;
 }
 
-// The t within sources agrees with the posterior's sign, where it must.
-bool sources_agree(const StandEvidence& evidence, bool more) {
-  if (evidence.within != Within::sources) return true;
-  return borne_out(evidence.t) && (more ? evidence.t.difference > 0 : evidence.t.difference < 0);
+// The larger of two one-sided p values: of a day or more sooner, and of a day or more later.
+double apart_p(const SpeedDifference& days) {
+  return std::max(student_t_upper((worth_days - *days.difference) / *days.se, *days.df),
+                  student_t_upper((worth_days + *days.difference) / *days.se, *days.df));
 }
 
-bool significant(const SpeedDifference& x, double sign) {
-  return x.p && *x.p <= t_level && x.difference && *x.difference * sign > 0;
+SpeedClaim by_days(const SpeedDifference& days, const JudgedSpeed& judged) {
+  if (*judged.claim_p <= t_level && *days.difference != 0)
+    return *days.difference < 0 ? SpeedClaim::sooner : SpeedClaim::later;
+  return *judged.within_p <= t_level ? SpeedClaim::neither : SpeedClaim::none;
+}
+
+bool allowed(SpeedClaim claim, const std::optional<GapAllowance>& gaps) {
+  if (!gaps) return true;
+  return claim == SpeedClaim::sooner  ? gaps->sooner()
+         : claim == SpeedClaim::later ? gaps->later()
+                                      : gaps->within(worth_days);
 }
 
 }  // namespace
 
-bool sure_of_a_sign(const PosteriorChances& chances) {
-  return std::max(chances.better, 1 - chances.better) >= sure_of_sign;
+std::vector<JudgedSpeed> claim_days_together(std::span<const SpeedEvidence> differences) {
+  std::vector<double> claims, apart;
+  for (const auto& one : differences) {
+    if (!can_be_judged(one.days)) continue;
+    claims.push_back(*one.days.p);
+    apart.push_back(std::clamp(apart_p(one.days), 0.0, 1.0));
+  }
+  const auto claim_p = holm(claims), within_p = holm(apart);
+  std::vector<JudgedSpeed> made;
+  std::size_t judged = 0;
+  for (const auto& one : differences) {
+    auto& speed = made.emplace_back();
+    if (!can_be_judged(one.days)) continue;
+    speed.claim_p = claim_p[judged];
+    speed.within_p = within_p[judged++];
+    speed.by_days = by_days(one.days, speed);
+    if (allowed(speed.by_days, one.gaps)) speed.claim = speed.by_days;
+  }
+  return made;
 }
 
-StandClaim stand_claim(const StandEvidence& evidence) {
-  if (evidence.within == Within::blocks) return claim_within_blocks(evidence);
-  if (evidence.units < 2 || evidence.against < 2 || !evidence.chances) return StandClaim::none;
-  const bool more = evidence.chances->better >= 0.5;
-  const bool factor = evidence.bayes_factor && *evidence.bayes_factor >= factor_needed;
-  const bool by_figures = evidence.after_looking ? factor
-                          : evidence.t_p()
-                              ? sure_of_a_sign(*evidence.chances) && borne_out(evidence.t)
-                              : sure_of_a_sign(*evidence.chances) && factor;
-  if (by_figures && sources_agree(evidence, more))
-    return more ? StandClaim::more : StandClaim::fewer;
-  const bool near = evidence.within == Within::nothing && evidence.chances->within >= sure_within;
-  return near ? StandClaim::neither : StandClaim::none;
-}
-
-SpeedClaim claim_of_days(const SpeedDifference& days) {
-  if (days.status != SpeedStatus::compared || days.sowings < 2 || days.against < 2)
-    return SpeedClaim::none;
-  if (significant(days, -1)) return SpeedClaim::sooner;
-  if (significant(days, 1)) return SpeedClaim::later;
-  const bool near = days.lower90 && *days.lower90 >= -worth_days && *days.upper90 <= worth_days;
-  return near ? SpeedClaim::neither : SpeedClaim::none;
-}
-
-SpeedClaim speed_claim(const SpeedEvidence& evidence) {
-  const SpeedClaim claim = claim_of_days(evidence.days);
-  if (!evidence.gaps) return claim;
-  const GapAllowance& gaps = *evidence.gaps;
-  const bool allowed = claim == SpeedClaim::sooner  ? gaps.sooner()
-                       : claim == SpeedClaim::later ? gaps.later()
-                                                    : gaps.within(worth_days);
-  return allowed ? claim : SpeedClaim::none;
+JudgedSpeed claim_days(const SpeedEvidence& difference) {
+  return claim_days_together({&difference, 1}).front();
 }
 
 }  // namespace plumule::stats

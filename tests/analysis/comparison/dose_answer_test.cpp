@@ -28,7 +28,8 @@ void sow(std::vector<records::History>& trays, const std::string& treatment, std
 
 std::optional<analysis::DoseAnswer> doses(const std::vector<records::History>& trays,
                                           const std::vector<records::Treatment>& treatments) {
-  return analysis::dose_answer(analysis::trial_layout(trays, treatments), treatments, 0.95);
+  return analysis::dose_answer(analysis::trial_layout(trays, treatments), treatments,
+                               stats::rho_from_beta(24), 0.95);
 }
 
 }  // namespace

@@ -197,13 +197,17 @@ TEST_CASE("a treatment that is another seed lot, or another block, can't be told
     }
     const auto contrast = compare_treatments(trays, trial_to(20, 30)).contrasts.front();
     CHECK(contrast.code == "too-small");
-    CHECK(contrast.stand.verdict.ground == analysis::StandGround::confounded);
-    CHECK(contrast.speed.verdict.ground == analysis::SpeedGround::confounded);
-    CHECK_FALSE(contrast.stand.evidence.chances);
+    CHECK(contrast.verdicts.came_up.ground == analysis::StandGround::confounded);
+    CHECK(contrast.verdicts.speed.ground == analysis::SpeedGround::confounded);
+    REQUIRE(contrast.stand.came_up);
+    CHECK_FALSE(contrast.stand.came_up->by_model.told_apart);
+    CHECK(contrast.stand.parted_by ==
+          std::vector{blocks ? analysis::Factor::block : analysis::Factor::lot});
+    CHECK(contrast.stand.came_up->difference() == contrast.stand.came_up->plain);
   }
 }
 
-TEST_CASE("seed lots that hold different shares are compared within each, half ones left out") {
+TEST_CASE("seed lots that hold different shares are compared within each") {
   std::vector<records::History> trays;
   for (int i = 0; i < 9; ++i) {
     const std::string name = std::to_string(i);
@@ -211,22 +215,17 @@ TEST_CASE("seed lots that hold different shares are compared within each, half o
     trays.push_back(of_lot("U" + name, "untreated", i < 2 ? "A" : "B", (i < 2 ? 44 : 20) + i % 3));
   }
   trays.push_back(of_lot("X", "soak", "C", 50));
-  const auto judged = compare_treatments(trays, trial_to(20, 30)).contrasts.front().stand;
-  REQUIRE(judged.within ==
-          stats::Within::blocks);  // lots are drawn within seed lots as within blocks
-  CHECK(std::fabs(judged.evidence.t.difference) < 0.03);
-  CHECK(judged.verdict.code == analysis::StandCode::neither);
-  CHECK(judged.verdict.ground == analysis::StandGround::within_worth);
-  auto ignoring = trial_to(20, 30);
-  ignoring.blocks = false;
-  const auto answer = compare_treatments(trays, ignoring);
-  const auto& stand = answer.contrasts.front().stand;
-  CHECK(stand.verdict.code == analysis::StandCode::too_small);
-  REQUIRE(stand.within == stats::Within::sources);
-  CHECK(std::fabs(stand.evidence.t.difference) < 0.03);
-  CHECK(stand.units == 9);
-  REQUIRE(stand.sources_left_out.size() == 1);
-  CHECK(answer.layout.sources[static_cast<std::size_t>(stand.sources_left_out[0])] == "C");
+  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  const auto& judged = answer.contrasts.front();
+  REQUIRE(judged.stand.came_up);
+  CHECK(judged.stand.came_up->plain > 0.2);
+  CHECK(std::fabs(judged.stand.came_up->difference()) < 0.03);
+  CHECK(judged.verdicts.came_up.code == analysis::StandCode::neither);
+  CHECK(judged.stand.units == 10);
+  CHECK(answer.layout.kept_apart == std::vector{analysis::Factor::lot});
+  // The treatments' own means are those of the difference.
+  CHECK_CLOSE(answer.stands[0].came_up->mean - answer.stands[1].came_up->mean,
+              judged.stand.came_up->difference(), 1e-12);
 }
 
 TEST_CASE("blocks that differ hide no sure effect, and what they do passes for none") {
@@ -240,29 +239,120 @@ TEST_CASE("blocks that differ hide no sure effect, and what they do passes for n
   }
   auto question = trial_to(20, 30);
   const auto judged = compare_treatments(trays, question).contrasts.front();
-  CHECK(judged.stand.verdict.code == analysis::StandCode::more);
-  CHECK(judged.stand.verdict.ground == analysis::StandGround::t_within_blocks);
-  CHECK_CLOSE(judged.stand.told->difference, 0.11, 1e-12);
-  CHECK(judged.stand.t->df == 5);
-  CHECK_FALSE(judged.stand.evidence.chances.has_value());  // it knows of no blocks
+  CHECK(judged.verdicts.came_up.code == analysis::StandCode::more);
+  CHECK(judged.verdicts.came_up.ground == analysis::StandGround::by_model);
+  CHECK_CLOSE(judged.stand.came_up->difference(), 0.11, 2e-3);
+  CHECK(judged.stand.came_up->by_model.df == 5);
   CHECK(judged.speed.mean_days.difference.within_blocks);
   CHECK(judged.speed.mean_days.difference.df == 5);
   question.blocks = false;
   const auto stated = compare_treatments(trays, question).contrasts.front();
-  CHECK(stated.stand.verdict.code == analysis::StandCode::too_small);
-  CHECK(stated.stand.evidence.chances.has_value());
+  CHECK(stated.verdicts.came_up.code == analysis::StandCode::too_small);
+  CHECK(stated.stand.came_up->by_model.df == 10);
   CHECK_FALSE(stated.speed.mean_days.difference.within_blocks);
-  // After looking it is the Bayes factor that is asked, which knows of none either.
+  // Five blocks are too few to know the spread of the days within them.
   question.blocks = true;
-  question.picked_of = 14;
-  CHECK(compare_treatments(trays, question).contrasts.front().stand.within ==
-        stats::Within::nothing);
-  // Five blocks are too few to know the spread within them: as before.
-  question.picked_of.reset();
   trays.resize(10);
   const auto five = compare_treatments(trays, question).contrasts.front();
-  CHECK(five.stand.within == stats::Within::nothing);
+  CHECK(five.stand.came_up->by_model.df == 4);
   CHECK_FALSE(five.speed.mean_days.difference.within_blocks);
+}
+
+TEST_CASE("what lies unevenly across the treatments is told from them, or stops the claim") {
+  // Warm and cold: a block, a place, a day of sowing a week later.
+  const auto laid = [](const std::string& how, bool warm, records::History tray) {
+    if (how == "block") tray.sowing.block = warm ? "warm" : "cold";
+    if (how == "place") tray.sowing.place = warm ? "heat mat" : "cold frame";
+    if (how == "day" && !warm) {
+      tray.sowing.sown.date += std::chrono::days(7);
+      for (auto& count : tray.counts) count.at.date += std::chrono::days(7);
+    }
+    return tray;
+  };
+  for (const std::string how : {"block", "place", "day"}) {
+    std::vector<records::History> trays, apart;
+    for (int i = 0; i < 4; ++i) {
+      const std::string name = std::to_string(i);
+      trays.push_back(laid(how, true, of_lot("S" + name, "soak", "L", 46 + i % 2)));
+      trays.push_back(laid(how, false, of_lot("U" + name, "untreated", "L", 19 + i % 3)));
+    }
+    apart = trays;
+    trays.push_back(laid(how, true, of_lot("U4", "untreated", "L", 47)));
+    const auto one = compare_treatments(trays, trial_to(20, 40)).contrasts.front();
+    CHECK_MESSAGE(one.stand.came_up->plain > 0.4, how);
+    CHECK(std::fabs(one.stand.came_up->difference()) < 0.03);
+    CHECK_FALSE(analysis::claims(one.verdicts.came_up));
+    CHECK_FALSE(analysis::claims(one.verdicts.speed));
+    const auto none = compare_treatments(apart, trial_to(20, 40)).contrasts.front();
+    CHECK(none.verdicts.came_up.ground == analysis::StandGround::confounded);
+    CHECK(none.verdicts.speed.ground == analysis::SpeedGround::confounded);
+    CHECK(none.code == "too-small");
+  }
+}
+
+TEST_CASE("a place of its own is part of a tray, and so are days of sowing up to three apart") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(of_lot("S" + name, "soak", "L", 44 + i % 2));
+    trays.push_back(of_lot("U" + name, "untreated", "L", 20 + i % 3));
+    trays[trays.size() - 1].sowing.place = "left " + name;
+    trays[trays.size() - 2].sowing.place = "right " + name;
+    trays[trays.size() - 2].sowing.sown.date += std::chrono::days(3);
+  }
+  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  CHECK(answer.layout.kept_apart.empty());
+  CHECK(answer.contrasts.front().verdicts.came_up.code == analysis::StandCode::more);
+}
+
+TEST_CASE("what came up and what stands have a verdict each") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    auto soaked = of_lot("S" + name, "soak", "L", 45);
+    soaked.counts[2].entered = {records::CountKind::standing, 10, std::nullopt, 35};
+    trays.push_back(soaked);
+    trays.push_back(of_lot("U" + name, "untreated", "L", 30 + i % 2));
+  }
+  const auto answer = compare_treatments(trays, trial_to(20, 30));
+  const auto& one = answer.contrasts.front();
+  CHECK(one.verdicts.came_up.code == analysis::StandCode::more);
+  REQUIRE(one.verdicts.standing);
+  CHECK(one.verdicts.standing->code == analysis::StandCode::fewer);
+  CHECK_CLOSE(one.stand.came_up->plain, 0.29, 1e-12);
+  CHECK_CLOSE(one.stand.standing->plain, 0.2 - 0.61, 1e-12);
+  CHECK(one.code.starts_with("more+fewer-standing"));
+  REQUIRE(answer.stands[0].standing);
+  CHECK_CLOSE(answer.stands[0].standing->mean, 0.2, 1e-9);
+}
+
+TEST_CASE("no claim among several treatments without allowing for all of them") {
+  // A claim by itself (as the last lines show), one of five shown together.
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(of_lot("U" + name, "untreated", "L", 29 + 2 * (i % 2)));
+    trays.push_back(of_lot("S" + name, "soak", "L", 37 + 2 * (i % 2)));
+    for (const char* other : {"chill", "heat", "nick", "prime"})
+      trays.push_back(of_lot(other + name, other, "L", 29 + 2 * (i % 2)));
+  }
+  const auto named = [](const analysis::TreatmentComparison& answer) {
+    for (const auto& one : answer.contrasts)
+      if (one.treatment == "soak") return one;
+    FAIL("no such treatment");
+    return answer.contrasts.front();
+  };
+  const auto all = named(compare_treatments(trays, trial_to(20, 30)));
+  REQUIRE(all.holm);
+  CHECK(all.holm->comparisons == 5);
+  CHECK_CLOSE(*all.holm->came_up, 5 * all.stand.came_up->by_model.tail(), 1e-12);
+  CHECK(all.stand.came_up->judged.claim_p == *all.holm->came_up);
+  auto alone = trial_to(20, 30);
+  alone.treatment = "soak";
+  const auto one = named(compare_treatments(trays, alone));
+  CHECK_CLOSE(one.stand.came_up->judged.claim_p, all.stand.came_up->by_model.tail(), 1e-12);
+  CHECK(one.stand.came_up->judged_by == "standardised");
+  CHECK(all.stand.came_up->judged_by == "standardised+holm");
 }
 
 TEST_CASE("counts made after the close decide nothing") {
@@ -278,7 +368,8 @@ TEST_CASE("counts made after the close decide nothing") {
   const auto after = compare_treatments(trays, trial_to(20, 41));
   CHECK(before.more_after_close.empty());
   CHECK(after.more_after_close == std::vector<std::string>{"T0", "T2", "T4", "T6"});
-  CHECK(after.contrasts.front().stand.difference == before.contrasts.front().stand.difference);
+  CHECK(after.contrasts.front().stand.came_up->plain ==
+        before.contrasts.front().stand.came_up->plain);
   CHECK(after.contrasts.front().code == before.contrasts.front().code);
 }
 
@@ -290,8 +381,8 @@ TEST_CASE("a stand that nobody saw to the end has no verdict") {
     trays.push_back(in_trial(history("U" + name, 50, {{5, 10}, {9, 22 + i % 2}}), "untreated"));
   }
   const auto early = compare_treatments(trays, trial_to(23, 30));
-  CHECK(early.contrasts.front().stand.verdict.ground == analysis::StandGround::not_settled);
-  CHECK(early.contrasts.front().stand.verdict.code == analysis::StandCode::too_small);
+  CHECK(early.contrasts.front().verdicts.came_up.ground == analysis::StandGround::not_settled);
+  CHECK(early.contrasts.front().verdicts.came_up.code == analysis::StandCode::too_small);
   CHECK(early.contrasts.front().last_look == on_day(9));
   for (auto& tray : trays) {  // one look a day before the end is enough
     auto last = tray.counts.back();
@@ -299,7 +390,7 @@ TEST_CASE("a stand that nobody saw to the end has no verdict") {
     tray.counts.push_back(last);
   }
   const auto seen = compare_treatments(trays, trial_to(23, 30));
-  CHECK(seen.contrasts.front().stand.verdict.code == analysis::StandCode::more);
+  CHECK(seen.contrasts.front().verdicts.came_up.code == analysis::StandCode::more);
 }
 
 TEST_CASE("days that are alike so far are no answer where nobody saw the late ones") {
@@ -311,16 +402,16 @@ TEST_CASE("days that are alike so far are no answer where nobody saw the late on
           in_trial(history(treatment[0] + name, 50, {{3, 0}, {4, 5 + i}, {5, 12 + i}, {6, 25 + i}}),
                    treatment));
   }
-  const auto early = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
-  CHECK(early.verdict.code == analysis::SpeedCode::too_small);
-  CHECK(early.verdict.ground == analysis::SpeedGround::not_settled);
+  const auto early = compare_treatments(trays, trial_to(23, 30)).contrasts.front().verdicts.speed;
+  CHECK(early.code == analysis::SpeedCode::too_small);
+  CHECK(early.ground == analysis::SpeedGround::not_settled);
   for (auto& tray : trays) {
     auto last = tray.counts.back();
     last.at.date = on_day(22);
     tray.counts.push_back(last);
   }
-  const auto seen = compare_treatments(trays, trial_to(23, 30)).contrasts.front().speed;
-  CHECK(seen.verdict.code == analysis::SpeedCode::neither);
+  const auto seen = compare_treatments(trays, trial_to(23, 30)).contrasts.front().verdicts.speed;
+  CHECK(seen.code == analysis::SpeedCode::neither);
 }
 
 TEST_CASE("where next to nothing came at the end the last day need not be waited for") {
@@ -336,9 +427,9 @@ TEST_CASE("where next to nothing came at the end the last day need not be waited
     }
     return compare_treatments(trays, trial_to(23, 30)).contrasts.front();
   };
-  CHECK(trial(1).stand.verdict.code == analysis::StandCode::more);
+  CHECK(trial(1).verdicts.came_up.code == analysis::StandCode::more);
   CHECK_FALSE(trial(1).last_look);
-  CHECK(trial(3).stand.verdict.ground == analysis::StandGround::not_settled);
+  CHECK(trial(3).verdicts.came_up.ground == analysis::StandGround::not_settled);
 }
 
 TEST_CASE("ending a trial by hand does not see what was not looked at") {
@@ -352,7 +443,7 @@ TEST_CASE("ending a trial by hand does not see what was not looked at") {
   }
   const auto early = compare_treatments(trays, trial_to(23, 12));
   CHECK(early.state.closing.by == stats::ClosedBy::hand);
-  CHECK(early.contrasts.front().stand.verdict.ground == analysis::StandGround::not_settled);
+  CHECK(early.contrasts.front().verdicts.came_up.ground == analysis::StandGround::not_settled);
   CHECK(early.contrasts.front().last_look == on_day(9));
   // Five quiet days before it was ended are enough.
   for (auto& tray : trays) {
@@ -362,7 +453,7 @@ TEST_CASE("ending a trial by hand does not see what was not looked at") {
     tray.sowing.ending->at.date = on_day(14);
   }
   const auto rested = compare_treatments(trays, trial_to(23, 15));
-  CHECK(rested.contrasts.front().stand.verdict.code == analysis::StandCode::more);
+  CHECK(rested.contrasts.front().verdicts.came_up.code == analysis::StandCode::more);
 }
 
 TEST_CASE("days without a number sown are held to the last day too; seedlings are no look") {
@@ -383,7 +474,7 @@ TEST_CASE("days without a number sown are held to the last day too; seedlings ar
     }
   const auto answer = compare_treatments(trays, trial_to(23, 30)).contrasts.front();
   CHECK(answer.last_look == on_day(6));
-  CHECK(answer.speed.verdict.ground == analysis::SpeedGround::not_settled);
+  CHECK(answer.verdicts.speed.ground == analysis::SpeedGround::not_settled);
 }
 
 TEST_CASE("one tray counted after the close does not put the others in the shade") {
@@ -454,8 +545,7 @@ TEST_CASE("a jar across blocks keeps the seed lots apart") {
     trays.push_back(tray);
   }
   const auto answer = compare_treatments(trays, trial_to(20, 30));
-  CHECK(answer.layout.jar_across_blocks);
-  CHECK_FALSE(answer.layout.jar_across_lots);
+  CHECK(answer.layout.jar_across == std::vector{analysis::Factor::block});
   CHECK(answer.layout.strata == std::vector<std::string>{"A", "B"});
   // Two jars of one lot, two of the other: 2 x 2 ways, and its mirror is as far out.
   CHECK(answer.contrasts.front().stand.randomisation->arrangements == 4);
@@ -495,20 +585,20 @@ TEST_CASE("of several trials together nothing is claimed, and their figures stan
   CHECK(both.layout.trials == std::vector<std::string>{"T2", "T10"});
   const auto& contrast = both.contrasts.front();
   CHECK(contrast.code == "too-small");
-  CHECK(contrast.stand.verdict.ground == analysis::StandGround::several_trials);
-  CHECK(contrast.speed.verdict.ground == analysis::SpeedGround::several_trials);
-  CHECK(contrast.stand.interval.has_value());
+  CHECK(contrast.verdicts.came_up.ground == analysis::StandGround::several_trials);
+  CHECK(contrast.verdicts.speed.ground == analysis::SpeedGround::several_trials);
+  CHECK(contrast.stand.came_up->by_model.told_apart);
   CHECK(contrast.speed.mean_days.difference.p.has_value());
   CHECK_FALSE(contrast.stand.to_tell.has_value());
   // One of them alone is judged.
   for (auto& tray : trays) tray.sowing.trial = "T2";
   const auto one = compare_treatments(trays, question);
-  CHECK(one.contrasts.front().stand.verdict.code == analysis::StandCode::more);
-  CHECK(one.contrasts.front().speed.verdict.ground != analysis::SpeedGround::several_trials);
+  CHECK(one.contrasts.front().verdicts.came_up.code == analysis::StandCode::more);
+  CHECK(one.contrasts.front().verdicts.speed.ground != analysis::SpeedGround::several_trials);
   CHECK_FALSE(one.layout.several_trials);
   // Each treatment in a trial of its own can't even be told from it.
   for (auto& tray : trays) tray.sowing.trial = tray.sowing.treatment;
-  CHECK(compare_treatments(trays, question).contrasts.front().stand.verdict.ground ==
+  CHECK(compare_treatments(trays, question).contrasts.front().verdicts.came_up.ground ==
         analysis::StandGround::confounded);
 }
 
@@ -519,12 +609,13 @@ TEST_CASE("sowings picked out of a trial are judged as after looking") {
                            (i % 2 == 0 ? 40 : 32) + i / 2));
   auto question = trial_to(20, 30);
   const auto whole = compare_treatments(trays, question);
-  CHECK(whole.contrasts.front().stand.verdict.ground == analysis::StandGround::posterior_and_t);
+  CHECK(whole.contrasts.front().verdicts.came_up.ground == analysis::StandGround::by_model);
   question.picked_of = 12;
-  const auto picked = compare_treatments(trays, question).contrasts.front().stand;
-  REQUIRE(picked.evidence.bayes_factor);
-  CHECK((picked.verdict.ground == analysis::StandGround::bayes_factor) ==
-        (*picked.evidence.bayes_factor >= 20));
+  const auto picked = compare_treatments(trays, question).contrasts.front();
+  const double factor = picked.stand.came_up->by_model.bayes_factor;
+  CHECK(factor < 20);
+  CHECK(picked.verdicts.came_up.ground == analysis::StandGround::weak_evidence);
+  CHECK(picked.stand.came_up->judged_by == "standardised+bayes-factor");
 }
 
 TEST_CASE("jars recorded of some trays of a treatment make no claim") {
@@ -539,7 +630,7 @@ TEST_CASE("jars recorded of some trays of a treatment make no claim") {
   const auto partly = compare_treatments(trays, trial_to(20, 30));
   const auto& contrast = partly.contrasts.front();
   CHECK(contrast.code == "too-small");
-  CHECK(contrast.stand.verdict.ground == analysis::StandGround::jars_partly_known);
+  CHECK(contrast.verdicts.came_up.ground == analysis::StandGround::jars_partly_known);
   CHECK(partly.layout.jars.front().recorded == 3);
   CHECK(partly.layout.jars.front().not_recorded_of == std::vector<std::string>{"S3"});
   trays[6].sowing.batch = "J3";

@@ -68,8 +68,11 @@ analysis::TreatmentComparison compared(const Trays& first, const Trays& second, 
 
 void sound(const analysis::TreatmentComparison& answer) {
   for (const auto& contrast : answer.contrasts) {
-    finite(contrast.stand.difference);
-    if (contrast.stand.evidence.chances) finite(contrast.stand.evidence.chances->better);
+    if (contrast.stand.came_up) {
+      finite(contrast.stand.came_up->difference());
+      finite(contrast.stand.came_up->by_model.p_better);
+      finite(contrast.stand.came_up->by_model.range.lower);
+    }
     finite(contrast.speed.mean_days.difference.difference);
     finite(contrast.speed.mean_days.difference.p);
     CHECK_FALSE(contrast.code.empty());
@@ -88,7 +91,7 @@ TEST_CASE("nothing emerged: none, and no days") {
   CHECK(group.stand.interval->lower == 0);
   const auto answer = compared(trays, trays);
   sound(answer);
-  CHECK(answer.contrasts.front().speed.verdict.ground == analysis::SpeedGround::nothing_up);
+  CHECK(answer.contrasts.front().verdicts.speed.ground == analysis::SpeedGround::nothing_up);
 }
 
 TEST_CASE("all in one interval, one look, two looks: what can't be told is said") {
@@ -131,13 +134,13 @@ TEST_CASE("trays looked at on different days, and one ended early") {
                          history("E", 50, {{5, 9}, {8, 33}, {13, 38}})}));
 }
 
-TEST_CASE("identical trays: no variance, so no t and no claim without the Bayes factor") {
+TEST_CASE("identical trays: no days to tell apart, and the stand as sure as its seeds are many") {
   const Trays alike = {history("A", 50, daily(5, 14, 40)), history("B", 50, daily(5, 14, 40))};
   const Trays same = {history("C", 50, daily(5, 14, 36)), history("D", 50, daily(5, 14, 36))};
   const auto answer = compared(alike, same);
   sound(answer);
-  CHECK(answer.contrasts.front().stand.t->status == stats::TStatus::no_variance);
-  CHECK(answer.contrasts.front().speed.verdict.ground == analysis::SpeedGround::no_variance);
+  CHECK(answer.contrasts.front().verdicts.came_up.ground == analysis::StandGround::nothing_decided);
+  CHECK(answer.contrasts.front().verdicts.speed.ground == analysis::SpeedGround::no_variance);
 }
 
 TEST_CASE("treatments with no tray in some block, or in no common block") {
@@ -161,13 +164,13 @@ TEST_CASE("one tray a treatment, one side not looked at, one of an unknown numbe
   sound(compared({seen}, {history("B", 50, daily(5, 14, 20))}));
   const auto unseen = compared({seen}, {history("B", 50, {})});
   sound(unseen);
-  CHECK(unseen.contrasts.front().stand.verdict.ground == analysis::StandGround::no_sowings);
+  CHECK(unseen.contrasts.front().verdicts.came_up.ground == analysis::StandGround::no_sowings);
   auto unknown = history("C", 50, daily(6, 14, 20));
   unknown.sowing.units_known = records::UnitsKnown::unknown;
   unknown.sowing.units.reset();
   const auto answer = compared({seen, seen}, {unknown, unknown});
   sound(answer);
-  CHECK_FALSE(answer.contrasts.front().stand.difference.has_value());
+  CHECK_FALSE(answer.contrasts.front().stand.came_up.has_value());
   CHECK(answer.contrasts.front().speed.mean_days.difference.difference.has_value());
 }
 

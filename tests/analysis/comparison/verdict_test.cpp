@@ -18,33 +18,24 @@ Circumstances plain() {
   return made;
 }
 
-// Four trays each, the first ahead by `apart`; a sure difference unless told otherwise.
-stats::StandEvidence stand_of(double apart = 0.3, double better = 0.999, double within = 0.01) {
-  stats::StandEvidence made;
-  made.units = made.against = 4;
-  made.chances = stats::PosteriorChances{better, 0.9, 0.0, within};
-  made.t.status = stats::TStatus::ok;
-  made.t.difference = apart;
-  made.t.p = better > 0.975 || better < 0.025 ? 0.01 : 0.4;
+stats::JudgedContrast judged(stats::StandClaim claim,
+                             stats::ClaimGround ground = stats::ClaimGround::decided) {
+  stats::JudgedContrast made;
+  made.claim = claim;
+  made.ground = ground;
   return made;
 }
-
-stats::StandEvidence within_blocks(double p, double lower, double upper) {
-  auto made = stand_of();
-  made.within = stats::Within::blocks;
-  made.chances.reset();
-  made.t.p = p;
-  made.t.interval.lower = lower;
-  made.t.interval.upper = upper;
-  made.lots_p = 1.0 / 32;
-  return made;
-}
+const auto more = judged(stats::StandClaim::more);
+const auto nothing = judged(stats::StandClaim::none, stats::ClaimGround::too_small);
+const auto tied = judged(stats::StandClaim::none, stats::ClaimGround::not_told_apart);
 
 stats::SpeedEvidence days_of(double apart, double p, double half_width90) {
   stats::SpeedEvidence made;
   made.days.status = stats::SpeedStatus::compared;
   made.days.difference = apart;
   made.days.p = p;
+  made.days.df = 30;
+  made.days.se = half_width90 / 1.697;  // of a t on 30
   made.days.lower90 = apart - half_width90;
   made.days.upper90 = apart + half_width90;
   made.days.sowings = made.days.against = 4;
@@ -59,71 +50,71 @@ stats::GapAllowance blind_gaps() {
   return made;
 }
 
-StandGround ground(const Circumstances& c, bool confounded, const stats::StandEvidence& e) {
-  return stand_verdict(c, confounded, e).ground;
+StandGround ground(const Circumstances& c, int units, int against,
+                   const stats::JudgedContrast& figures) {
+  return stand_verdict(c, units, against, figures).ground;
 }
 
 SpeedVerdict speed(const stats::SpeedEvidence& sown,
                    const std::optional<stats::SpeedEvidence>& wetted = std::nullopt) {
-  return speed_verdict(plain(), false, sown, wetted);
+  return speed_verdict(plain(), false, sown.days, stats::claim_days(sown),
+                       wetted ? std::optional(stats::claim_days(*wetted)) : std::nullopt);
 }
 
 }  // namespace
 
-TEST_CASE("a claim on the stand names what it rests on") {
-  const auto more = stand_verdict(plain(), false, stand_of());
-  CHECK(more.code == StandCode::more);
-  CHECK(more.ground == StandGround::posterior_and_t);
-  const auto fewer = stand_verdict(plain(), false, stand_of(-0.3, 0.001));
-  CHECK(fewer.code == StandCode::fewer);
-  auto flat = stand_of();
-  flat.t.status = stats::TStatus::no_variance;
-  CHECK(ground(plain(), false, flat) == StandGround::nothing_decided);
-  flat.bayes_factor = 20;
-  CHECK(ground(plain(), false, flat) == StandGround::posterior_and_factor);
-  auto looked = stand_of();
-  looked.after_looking = true;
-  CHECK(ground(plain(), false, looked) == StandGround::nothing_decided);
-  looked.bayes_factor = 25;
-  CHECK(ground(plain(), false, looked) == StandGround::bayes_factor);
-  const auto alike = stand_verdict(plain(), false, stand_of(0.01, 0.6, 0.96));
+TEST_CASE("what the figures bear out is the verdict on the stand, and says on what ground") {
+  const auto of = [](const stats::JudgedContrast& figures) {
+    return stand_verdict(plain(), 4, 4, figures);
+  };
+  CHECK(of(more).code == StandCode::more);
+  CHECK(of(more).ground == StandGround::by_model);
+  CHECK(of(judged(stats::StandClaim::fewer)).code == StandCode::fewer);
+  const auto alike = of(judged(stats::StandClaim::neither));
   CHECK(alike.code == StandCode::neither);
-  CHECK(alike.ground == StandGround::posterior_within);
-  CHECK(stand_verdict(plain(), false, stand_of(0.1, 0.8, 0.5)).code == StandCode::too_small);
-}
-
-TEST_CASE("a claim within blocks names the t, or the lots where nothing varies") {
-  CHECK(ground(plain(), false, within_blocks(0.01, 0.1, 0.5)) == StandGround::t_within_blocks);
-  CHECK(ground(plain(), false, within_blocks(0.5, -0.05, 0.06)) == StandGround::within_worth);
-  CHECK(ground(plain(), false, within_blocks(0.5, -0.05, 0.2)) == StandGround::nothing_decided);
-  auto flat = within_blocks(1, 0, 0);
-  flat.t.status = stats::TStatus::no_variance;
-  CHECK(ground(plain(), false, flat) == StandGround::lots_within_blocks);
+  CHECK(alike.ground == StandGround::by_model);
+  CHECK(of(nothing).code == StandCode::too_small);
+  CHECK(of(nothing).ground == StandGround::nothing_decided);
+  CHECK(of(judged(stats::StandClaim::none, stats::ClaimGround::no_spread)).ground ==
+        StandGround::no_spread);
+  CHECK(of(judged(stats::StandClaim::none, stats::ClaimGround::weak_evidence)).ground ==
+        StandGround::weak_evidence);
 }
 
 TEST_CASE("what withholds a claim on the stand, each before the next") {
-  auto bare = stand_of();
-  bare.against = 0;
-  auto single = stand_of();
-  single.units = 1;
   auto all = plain();
   all.open = true;
   all.jars_partly_known = true;
   all.looked_to_the_end = false;
-  CHECK(stand_verdict(all, true, bare).code == StandCode::open);
-  CHECK(ground(all, true, bare) == StandGround::trial_open);
+  CHECK(stand_verdict(all, 4, 0, tied).code == StandCode::open);
+  CHECK(ground(all, 4, 0, tied) == StandGround::trial_open);
   all.open = false;
-  CHECK(ground(all, true, bare) == StandGround::jars_partly_known);
+  CHECK(ground(all, 4, 0, tied) == StandGround::jars_partly_known);
   all.several_trials = true;  // of which nothing is claimed anyway
-  CHECK(ground(all, true, bare) == StandGround::no_sowings);
-  CHECK(ground(all, true, single) == StandGround::confounded);
-  CHECK(ground(all, false, single) == StandGround::several_trials);
+  CHECK(ground(all, 4, 0, tied) == StandGround::no_sowings);
+  CHECK(stand_verdict(all, 4, 4, std::nullopt).ground == StandGround::no_sowings);
+  CHECK(ground(all, 1, 4, tied) == StandGround::confounded);
+  CHECK(ground(all, 1, 4, more) == StandGround::several_trials);
   all.several_trials = all.jars_partly_known = false;
-  CHECK(ground(all, false, single) == StandGround::single_unit);
-  CHECK(ground(all, false, stand_of()) == StandGround::not_settled);
+  CHECK(ground(all, 1, 4, more) == StandGround::single_unit);
+  CHECK(ground(all, 4, 1, more) == StandGround::single_unit);
+  CHECK(ground(all, 4, 4, more) == StandGround::not_settled);
   all.looked_to_the_end = true;
-  CHECK(stand_verdict(all, false, stand_of()).code == StandCode::more);
-  CHECK(stand_verdict(all, false, single).code == StandCode::too_small);
+  CHECK(stand_verdict(all, 4, 4, more).code == StandCode::more);
+  CHECK(stand_verdict(all, 4, 1, more).code == StandCode::too_small);
+}
+
+TEST_CASE("a verdict says what it went by") {
+  const auto of = [](const stats::JudgedContrast& figures, int comparisons, bool looked) {
+    return judged_by(stand_verdict(plain(), 4, 4, figures), comparisons, looked);
+  };
+  CHECK(of(more, 1, false) == "standardised");
+  CHECK(of(more, 3, false) == "standardised+holm");
+  CHECK(of(more, 3, true) == "standardised+holm+bayes-factor");
+  CHECK(of(judged(stats::StandClaim::neither), 1, true) == "standardised");
+  CHECK(of(nothing, 1, false) == "standardised");
+  CHECK(of(tied, 1, false).empty());
+  CHECK(judged_by(stand_verdict(plain(), 1, 4, more), 1, false).empty());
 }
 
 TEST_CASE("a claim on the days, one that is less than a day, and neither") {
@@ -167,7 +158,7 @@ TEST_CASE("long gaps take back what the middles of them say") {
 
 TEST_CASE("what withholds a claim on the days, each before the next") {
   const auto of = [](const Circumstances& c, bool confounded, const stats::SpeedEvidence& e) {
-    return speed_verdict(c, confounded, e, std::nullopt).ground;
+    return speed_verdict(c, confounded, e.days, stats::claim_days(e), std::nullopt).ground;
   };
   auto nothing = days_of(-2, 0.01, 1.2);
   nothing.days.status = stats::SpeedStatus::nothing_up;
@@ -194,9 +185,13 @@ TEST_CASE("what withholds a claim on the days, each before the next") {
 }
 
 TEST_CASE("codes of verdicts, claims joined") {
-  const auto code = [](StandCode stand, SpeedCode of_days) {
-    return joint_code({stand, StandGround::nothing_decided},
-                      {of_days, SpeedGround::nothing_decided});
+  const auto code = [](StandCode stand, SpeedCode of_days,
+                       std::optional<StandCode> standing = std::nullopt) {
+    Verdicts all;
+    all.came_up = {stand, StandGround::nothing_decided};
+    if (standing) all.standing = StandVerdict{*standing, StandGround::nothing_decided};
+    all.speed = {of_days, SpeedGround::nothing_decided};
+    return joint_code(all);
   };
   CHECK(code(StandCode::more, SpeedCode::sooner) == "more+sooner");
   CHECK(code(StandCode::fewer, SpeedCode::sooner_after_sowing) == "fewer+sooner-after-sowing");
@@ -206,9 +201,18 @@ TEST_CASE("codes of verdicts, claims joined") {
   CHECK(code(StandCode::neither, SpeedCode::too_small) == "too-small");
   CHECK(code(StandCode::too_small, SpeedCode::neither) == "too-small");
   CHECK(code(StandCode::open, SpeedCode::open) == "open");
-  const StandVerdict over{StandCode::too_small, StandGround::several_trials};
-  CHECK(joint(over, {SpeedCode::too_small, SpeedGround::nothing_up}) == Joint::several_trials);
-  CHECK(joint_code(over, {SpeedCode::too_small, SpeedGround::nothing_up}) == "too-small");
+  // What stands, where it is not what came up.
+  CHECK(code(StandCode::more, SpeedCode::sooner, StandCode::fewer) == "more+fewer-standing+sooner");
+  CHECK(code(StandCode::more, SpeedCode::too_small, StandCode::more) == "more");
+  CHECK(code(StandCode::more, SpeedCode::too_small, StandCode::too_small) == "more");
+  CHECK(code(StandCode::too_small, SpeedCode::too_small, StandCode::fewer) == "fewer-standing");
+  CHECK(code(StandCode::neither, SpeedCode::neither, StandCode::too_small) == "too-small");
+  CHECK(code(StandCode::neither, SpeedCode::neither, StandCode::neither) == "neither");
+  Verdicts over;
+  over.came_up = {StandCode::too_small, StandGround::several_trials};
+  over.speed = {SpeedCode::too_small, SpeedGround::nothing_up};
+  CHECK(joint(over) == Joint::several_trials);
+  CHECK(joint_code(over) == "too-small");
 }
 
 TEST_CASE("no two codes, and no two grounds, are called alike") {
@@ -234,28 +238,26 @@ TEST_CASE("where lots or the range seem to say another thing") {
   lots.status = stats::RandomisationStatus::ok;
   lots.p = 0.2;
   lots.smallest_p = 0.1;
-  const StandVerdict more{StandCode::more, StandGround::posterior_and_t};
+  const StandVerdict claim{StandCode::more, StandGround::by_model};
   const StandVerdict unsure{StandCode::too_small, StandGround::nothing_decided};
-  CHECK(discord(more, stand_of(), clear, lots) == Discord::lots_cannot_tell);
+  CHECK(discord(claim, 1, clear, lots) == Discord::lots_cannot_tell);
   lots.smallest_p = 0.01;
-  CHECK(discord(more, stand_of(), clear, lots) == Discord::lots_would_not);
-  CHECK(discord(unsure, stand_of(), clear, lots) == Discord::range_clear);
-  CHECK(discord(unsure, stand_of(), over_zero, lots) == Discord::none);
-  auto looked = stand_of();
-  looked.after_looking = true;  // that is why, and is said by itself
-  CHECK(discord(unsure, looked, clear, lots) == Discord::none);
+  CHECK(discord(claim, 1, clear, lots) == Discord::lots_would_not);
+  CHECK(discord(unsure, 3, clear, lots) == Discord::beside_others);
+  CHECK(discord(unsure, 1, clear, lots) == Discord::none);
+  CHECK(discord(unsure, 3, over_zero, lots) == Discord::none);
+  auto narrow = clear;
+  narrow.level = 0.5;  // clear of 0 at that level only
+  CHECK(discord(unsure, 3, narrow, lots) == Discord::none);
   lots.p = 0.05;
-  CHECK(discord(more, stand_of(), clear, lots) == Discord::none);
-  CHECK(discord(unsure, stand_of(), over_zero, lots) == Discord::lots_would);
-  CHECK(discord(unsure, stand_of(), std::nullopt, lots) == Discord::none);
-  const StandVerdict withheld{StandCode::too_small, StandGround::confounded};
-  CHECK(discord(withheld, stand_of(), over_zero, lots) == Discord::none);
+  CHECK(discord(claim, 1, clear, lots) == Discord::none);
+  CHECK(discord(unsure, 1, over_zero, lots) == Discord::lots_would);
+  CHECK(discord(unsure, 1, std::nullopt, lots) == Discord::none);
+  for (const auto ground : {StandGround::confounded, StandGround::weak_evidence})
+    CHECK(discord({StandCode::too_small, ground}, 3, clear, lots) == Discord::none);
 }
 
-TEST_CASE("a claim stands beside the others at 5 %, and 7 points are within reach") {
-  CHECK(stands_beside_others(0.05));
-  CHECK_FALSE(stands_beside_others(0.051));
-  CHECK(stands_beside_others(std::nullopt));
+TEST_CASE("7 points are within reach") {
   CHECK(out_of_reach(0.05));
   CHECK_FALSE(out_of_reach(0.07));
 }

@@ -38,6 +38,24 @@ TEST_CASE("a look that counted only seedlings is passed over, and its seedlings 
   CHECK_FALSE(course.seedlings_of_units);
 }
 
+TEST_CASE("what was lost since the look before adds up beside what ever came up") {
+  auto given = history("A", 30, {{4, 20}, {6, 28}, {8, 28}, {9, 28}, {12, 28}});
+  const auto standing = [&](std::size_t look, std::int64_t now, std::int64_t lost) {
+    given.counts[look].entered = {records::CountKind::standing, now, std::nullopt, lost};
+  };
+  standing(2, 16, 12);
+  standing(4, 8, 8);
+  REQUIRE_FALSE(derive(given.sowing, given.counts));
+  const auto course = sowing_course(given);
+  CHECK(course.up == 28);
+  CHECK(course.lost == 20);
+  CHECK(course.up - course.lost == records::standing_at(given.counts, 4));
+  // What a day did not know yet, or a trial that closed on it, is not lost by then.
+  CHECK(sowing_course(analysis::as_of(given, on_day(8))).lost == 12);
+  CHECK(sowing_course(as_closed(given, on_day(7), false)).lost == 0);
+  CHECK(sowing_course(as_closed(given, on_day(7), true)).lost == 12);
+}
+
 TEST_CASE("rotted and empty units never come up, hard and not found ones might") {
   auto given = history("A", 20, {{4, 5}});
   const auto assess = [&](records::Outcome outcome, std::int64_t units) {

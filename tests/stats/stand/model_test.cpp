@@ -48,7 +48,7 @@ TEST_CASE("a mean lies in its range, all up and nothing up at its end") {
   CHECK(model.mean(0) == 0);
   CHECK(model.range(0).lower == 0);
   CHECK_CLOSE(model.range(0).upper, 1 - model.range(1).lower, 1e-6);
-  CHECK(model.range(0).method == method::stand_model);
+  CHECK(model.range(0).method == method::standardised);
 }
 
 TEST_CASE("a higher level gives a wider range") {
