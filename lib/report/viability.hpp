@@ -31,7 +31,8 @@ class ViabilityTable {
     std::string lot;
     std::string crop;
     std::string variety;
-    std::optional<int> year;  // of harvest, else of packing
+    std::optional<int> year;    // of harvest, else of packing
+    std::vector<double> apart;  // what came up by each side, where tests clash: the least first
     std::int64_t seeds = 0;
     std::int64_t emerged = 0;
     std::int64_t hard = 0;
@@ -46,13 +47,16 @@ class ViabilityTable {
     std::string text;  // the verdict in a sentence
     std::string short_text;
     double come_up() const { return static_cast<double>(emerged) / static_cast<double>(seeds); }
-    double share() const {
+    double share() const {  // of tests that clash, the lower
+      if (!apart.empty()) return apart.front();
       return static_cast<double>(emerged + hard) / static_cast<double>(seeds);
     }
   };
 
+  static void take_sides(const analysis::LotClash& clash, Line& line);
   void sort();
   std::string heading() const;
+  double level() const;  // of the ranges
 
   HintWords hints_;
   std::vector<Line> lines_;

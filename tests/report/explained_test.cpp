@@ -56,6 +56,7 @@ TEST_CASE("every figure that an answer prints has an entry") {
   collect(report::viability_json(viability(7, 10)), figures);
   collect(report::viability_json(viability(98, 100)), figures);
   collect(report::viability_json(hard_beans(2, 23, 50)), figures);
+  collect(report::viability_json(clashing_tests({45, 25})), figures);
   collect(report::reckon_json(analysis::reckon({18, 20}, {11, 20}, {})), figures);
   const std::vector open = {history("A", 50, {{3, 9}, {9, 9}}), history("B", 50, {})};
   collect(report::today_json(analysis::due_today(open, {}, on_day(12))), figures);

@@ -68,6 +68,27 @@ inline analysis::LotViability viability(std::int64_t up, std::int64_t of) {
   return analysis::lot_viability(lot, std::vector{test}, question);
 }
 
+// Towels of 50, seventy days apart, so many up in each.
+inline analysis::LotViability clashing_tests(const std::vector<std::int64_t>& ups) {
+  records::Lot lot;
+  lot.code = "L9";
+  lot.crop = "lettuce";
+  std::vector<records::History> tests;
+  int number = 0;
+  for (const auto up : ups) {
+    const std::chrono::days later(70 * number);
+    auto test = ended(history("T" + std::to_string(++number), 50, {{4, up / 2}, {9, up}}), 12);
+    test.sowing.setting = records::Setting::towel;
+    test.sowing.sown.date += later;
+    for (auto& count : test.counts) count.at.date += later;
+    test.sowing.ending->at.date += later;
+    tests.push_back(std::move(test));
+  }
+  analysis::ViabilityQuestion question;
+  question.today = on_day(170);
+  return analysis::lot_viability(lot, tests, question);
+}
+
 // Beans of which some are hard.
 inline analysis::LotViability hard_beans(std::int64_t up, std::int64_t hard, std::int64_t of) {
   records::Lot lot;

@@ -145,6 +145,10 @@ TEST_CASE("viability, reckon, today, crops and explain fit the width") {
   for (const std::int64_t up : {2, 20, 24})
     sound(
         [&](const Style& style) { return report::viability_text(style, hard_beans(up, 23, 50)); });
+  for (const std::int64_t third : {45, 26, 2})
+    sound([&](const Style& style) {
+      return report::viability_text(style, clashing_tests({45, 25, third}));
+    });
   sound([](const Style& style) {
     return report::reckon_text(style, analysis::reckon({0, 12}, {4, 12}, {}));
   });
@@ -181,6 +185,22 @@ TEST_CASE("one large test that can't tell asks for another, not for more of the 
   REQUIRE(finding.verdict.more_seeds.has_value());
   CHECK(has(report::viability_text({false, 80}, finding), "One test cannot tell"));
   CHECK(has(report::viability_text({false, 80}, viability(7, 10)), "10 cannot tell yet"));
+}
+
+TEST_CASE("tests that clash stand apart, in the first line and in the figures") {
+  const auto text = report::viability_text({false, 80}, clashing_tests({45, 25}));
+  CHECK(has(text, "Its tests clash: 45 of 50 came up in T1, 25 of 50 in T2"));
+  CHECK(has(text, "older test"));
+  CHECK(has(text, "T2: 25 of 50, 50 %"));
+  CHECK_FALSE(has(text, "70 of 100"));
+  report::ViabilityTable table;
+  table.take(clashing_tests({45, 25}));
+  CHECK(has(table.text({false, 80}), "50 or 90 %"));
+  const auto line = report::Json::parse(table.json())["lots"][0];
+  CHECK(line["fraction"].is_null());
+  CHECK(line["seeds"] == 100);
+  const auto settled = report::viability_text({false, 80}, clashing_tests({45, 25, 26}));
+  CHECK(has(settled, "T1 (45 of 50) clashes with the tests that agree, and is not counted."));
 }
 
 TEST_CASE("at 40 columns tables are folded and nothing runs over") {

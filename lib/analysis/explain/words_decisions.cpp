@@ -127,6 +127,24 @@ constexpr Explanation entries[] = {
      .also =
          "sow-as-usual sow-thicker nick-seed test-more replace sow-all wait no-test no-standard "
          "nick-the-seed what-to-do wait-for-more"},
+    {.word = "clash",
+     .title = "tests that cannot both be right",
+     .meaning =
+         "By day sown, a test clashes where what the older ones say gives so few, or so many, in "
+         "under 2.5 % of cases. Then they are not taken together, and replace is never said. The "
+         "next test that agrees with one side and not with the other settles it: those that agree "
+         "are taken together, and the odd one is only shown. Until then sow by the lower, if it "
+         "can't wait.",
+     .formula = "P(total < x) + P(total = x) / 2 < 0.025, or its mirror; total beta-binomial, one "
+                "draw a tray, p ~ Beta(1/2, 1/2) and rho by what the older tests say",
+     .unit = "0 to 1",
+     .assumes = "The lot did not age in between: tests lie at most half a year apart.",
+     .misleads =
+         "Of sound pairs some 5 % clash by chance. Of a first test spoilt to half, where 90 % "
+         "are alive, two towels of 50 find 91 %, two of ten no more than half.",
+     .source = "predictive check: Box 1980; mid-p: Lancaster 1961 (from memory)",
+     .also = "clashes tests-clash clashing-tests older-test older-tests newer-test newer-tests "
+             "later-test later-tests meanwhile"},
     {.word = "times",
      .title = "how much thicker",
      .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",

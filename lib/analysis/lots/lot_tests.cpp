@@ -147,20 +147,31 @@ LotTests lot_tests(std::span<const records::History> histories, records::Date to
   LotTests result;
   for (auto& candidate : all) {
     if (candidate.test.use == TestUse::counted) {
-      const auto& sowing = candidate.history->sowing;
-      result.counted.push_back({candidate.course.up, *candidate.course.units});
-      result.settings.push_back(sowing.setting);
-      result.unit = sowing.unit;
-      result.running = result.running || candidate.test.running;
+      result.unit = candidate.history->sowing.unit;
       result.from_soil = !any_towel;
-      result.alive.push_back({candidate.course.up + candidate.test.hard, *candidate.course.units});
-      result.hard += candidate.test.hard;
     }
     const auto& test = candidate.test;
     result.awaited = result.awaited || (test.use == TestUse::not_looked_at && test.running);
     result.tests.push_back(std::move(candidate.test));
   }
+  take_counted(result);
   return result;
+}
+
+void take_counted(LotTests& tests) {
+  tests.counted.clear();
+  tests.alive.clear();
+  tests.settings.clear();
+  tests.running = false;
+  tests.hard = 0;
+  for (const auto& test : tests.tests) {
+    if (test.use != TestUse::counted) continue;
+    tests.counted.push_back({*test.emerged, *test.seeds});
+    tests.alive.push_back({*test.emerged + test.hard, *test.seeds});
+    tests.settings.push_back(test.setting);
+    tests.running = tests.running || test.running;
+    tests.hard += test.hard;
+  }
 }
 
 }  // namespace plumule::analysis

@@ -10,14 +10,14 @@
 namespace plumule::analysis {
 
 struct LotTests {
-  std::vector<LotTest> tests;              // by day sown, then name
-  std::vector<stats::TrayCount> counted;   // up of those sown
-  std::vector<stats::TrayCount> alive;     // the same, with those assessed hard
-  std::vector<records::Setting> settings;  // of those counted
+  std::vector<LotTest> tests;  // by day sown, then name; what follows is of those counted
+  std::vector<stats::TrayCount> counted;  // up of those sown
+  std::vector<stats::TrayCount> alive;    // the same, with those assessed hard
+  std::vector<records::Setting> settings;
   bool from_soil = false;
-  records::UnitKind unit = records::UnitKind::seed;  // of those counted
-  bool running = false;                              // one of those counted is
-  bool awaited = false;                              // an open one has not been looked at yet
+  records::UnitKind unit = records::UnitKind::seed;
+  bool running = false;  // one of them is
+  bool awaited = false;  // an open one has not been looked at yet, and is not counted for that
   std::int64_t hard = 0;
 };
 
@@ -28,5 +28,8 @@ struct LotTests {
 // passed says nothing of what came up. In soil it runs on past that day while looks still find new
 // ones, until five days are without any or nobody has looked for as long.
 LotTests lot_tests(std::span<const records::History> histories, records::Date today);
+
+// The counts, settings, hard seed and `running` anew, of the tests whose use is `counted`.
+void take_counted(LotTests& tests);
 
 }  // namespace plumule::analysis

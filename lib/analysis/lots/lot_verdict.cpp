@@ -53,12 +53,12 @@ double chance_to_decide(std::vector<stats::TrayCount> tests, const stats::RhoPri
   return decided;
 }
 
-void find_more_seeds(ViabilityVerdict& verdict, const std::vector<stats::TrayCount>& tests,
-                     const stats::RhoPrior& prior, double standard) {
+// The fewest seeds that decide it often enough; `decides` gives the chance for so many.
+template <class Decides>
+void find_more_seeds(ViabilityVerdict& verdict, const Decides& decides) {
   for (const int n : test_sizes) {
-    const double decides = chance_to_decide(tests, prior, standard, n);
-    verdict.decides = decides;
-    if (decides < decided_often) continue;
+    verdict.decides = decides(n);
+    if (*verdict.decides < decided_often) continue;
     verdict.more_seeds = n;
     return;
   }
@@ -107,10 +107,34 @@ ViabilityVerdict waiting(const LotTests& tests, records::Date today) {
   return verdict;
 }
 
+// Two tests cannot both be right: one more tells which, and the lower is what to sow by until then.
+ViabilityVerdict clashing(const LotViability& lot, const LotTests& tests,
+                          const ViabilityQuestion& question) {
+  ViabilityVerdict verdict;
+  if (tests.running || tests.awaited) verdict = waiting(tests, question.today);
+  verdict.ground = ViabilityGround::tests_clash;
+  if (verdict.code == ViabilityCode::wait) return verdict;
+  verdict.code = ViabilityCode::test_more;
+  const auto& prior = lot.stand.prior;
+  if (question.plan_test)
+    find_more_seeds(verdict, [&](int n) { return chance_to_settle(*lot.clash, prior, n); });
+  if (!lot.standard) return verdict;
+  const double standard = lot.standard->fraction;
+  const auto lower = judged(lot.clash->lower().counted, prior, standard);
+  verdict.meanwhile = ground_of(lower, standard);
+  verdict.p_short = 1 - lower.p_meets;
+  verdict.sure_of = lower.low;
+  verdict.stand_if_wrong = std::min(1.0, lower.low / standard);
+  if (!enough(*verdict.meanwhile) && verdict.meanwhile != ViabilityGround::too_low)
+    verdict.times = thicker(standard, lower.mean);
+  return verdict;
+}
+
 }  // namespace
 
 ViabilityVerdict lot_verdict(const LotViability& lot, const LotTests& tests,
                              const ViabilityQuestion& question) {
+  if (lot.clash) return clashing(lot, tests, question);
   ViabilityVerdict verdict;
   if (tests.counted.empty()) return tests.awaited ? waiting(tests, question.today) : verdict;
   if (!lot.standard) {
@@ -147,12 +171,15 @@ ViabilityVerdict lot_verdict(const LotViability& lot, const LotTests& tests,
       verdict.code = lot.lot.irreplaceable ? ViabilityCode::sow_all : ViabilityCode::replace;
       break;
     case ViabilityGround::hard_seed:
+    case ViabilityGround::tests_clash:
     case ViabilityGround::undecided:
     case ViabilityGround::nothing_known:
       verdict.code = ViabilityCode::test_more;
       if (question.plan_test)
-        find_more_seeds(verdict, lot.standard->counts_hard ? tests.alive : tests.counted, prior,
-                        standard);
+        find_more_seeds(verdict, [&](int n) {
+          return chance_to_decide(lot.standard->counts_hard ? tests.alive : tests.counted, prior,
+                                  standard, n);
+        });
       break;
   }
   return verdict;

@@ -56,20 +56,35 @@ void add_the_hard(LotViability& result, const LotTests& tests, double level) {
   if (result.standard->counts_hard) result.p_meets = result.p_alive;
 }
 
+// The chance that the standard is met, by each side alone.
+void judge_sides(LotClash& clash, const LotStandard& standard) {
+  const auto judge = [&](ClashSide& side) {
+    const auto& counts = standard.counts_hard ? side.alive : side.counted;
+    side.p_meets =
+        stats::TrayAwarePosterior(counts, side.stand.prior).probability_at_least(standard.fraction);
+  };
+  judge(clash.older);
+  judge(clash.newer);
+  for (auto& side : clash.later) judge(side);
+}
+
 }  // namespace
 
 LotViability lot_viability(const records::Lot& lot, std::span<const records::History> histories,
                            const ViabilityQuestion& question) {
   LotViability result;
   result.lot = lot;
-  const auto tests = lot_tests(histories, question.today);
+  auto tests = lot_tests(histories, question.today);
+  auto prior = prior_of(tests.settings, question.rho);
+  result.clash = set_clashing_apart(tests, prior, question.level);
+  if (!result.clash) prior = prior_of(tests.settings, question.rho);
   result.tests = tests.tests;
   result.from_soil = tests.from_soil;
   result.unit = tests.unit;
   result.hard = tests.hard;
   result.standard = standard_for(lot, question.standard);
   const double level = question.level;
-  result.stand = stand_of(tests.counted, prior_of(tests.settings, question.rho), level);
+  result.stand = stand_of(tests.counted, prior, level);
   add_other_intervals(result.stand, tests.counted);
   if (result.standard) result.seeds_to_show = seeds_to_show(result.standard->fraction, level);
   if (!tests.counted.empty()) {
@@ -84,6 +99,7 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
     if (result.standard) result.p_meets = posterior.probability_at_least(result.standard->fraction);
     if (result.hard > 0) add_the_hard(result, tests, level);
   }
+  if (result.clash && result.standard) judge_sides(*result.clash, *result.standard);
   result.verdict = lot_verdict(result, tests, question);
   if (result.verdict.code == ViabilityCode::wait)
     result.p_meets = result.p_now = result.p_alive = std::nullopt;

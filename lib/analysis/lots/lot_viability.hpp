@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/lots/lot_clash.hpp"
 #include "analysis/rho/rho_choice.hpp"
 #include "analysis/summary/stand.hpp"
 #include "records/course.hpp"
@@ -27,6 +28,7 @@ enum class TestUse {
   units_unknown,
   stopped_early,  // an accident
   failed,         // dried out, damped off: what the sowing met with, not what the lot is worth
+  clashes,        // cannot be right beside the others, or not settled yet which of them is
 };
 
 struct LotTest {
@@ -78,6 +80,7 @@ enum class ViabilityGround {
   falls_short,  // the chance is 10 % or less
   too_low,      // the chance of half the standard is 10 % or less: twice as thick won't make it up
   hard_seed,    // as many are alive, or half as many at least; too few of them come up now
+  tests_clash,  // two tests that cannot both be right, and none yet that tells which is
   undecided,
   nothing_known,
 };
@@ -95,6 +98,10 @@ struct ViabilityVerdict {
   std::optional<double> p_short;
   std::optional<double> sure_of;  // that limit
   std::optional<double> stand_if_wrong;
+  // While tests clash all that stands above is of the side that is lower, `more_seeds` and
+  // `decides` are of settling it, and this is what that side alone would say; none without a
+  // standard. `times` stays empty where it would not make up for it.
+  std::optional<ViabilityGround> meanwhile;
   // While a test runs: the day from which a look settles it, today at the earliest.
   std::optional<records::Date> look_again;
 };
@@ -104,10 +111,12 @@ struct LotViability {
   std::vector<LotTest> tests;  // by day
   bool from_soil = false;      // no towel test: trays, where fewer come up than are alive
   records::UnitKind unit = records::UnitKind::seed;  // a cluster that gives any seedling counts
-  Stand stand;                                       // of the tests counted: what comes up
-  std::int64_t hard = 0;                             // of them assessed hard
-  std::optional<Stand> alive;                        // those up and those hard; none without hard
-  std::optional<stats::Interval> lower_limit;        // one-sided, tray-aware
+  // Its tests cannot all be right: none of those settled is counted, and each side stands alone.
+  std::optional<LotClash> clash;
+  Stand stand;                                 // of the tests counted: what comes up
+  std::int64_t hard = 0;                       // of them assessed hard
+  std::optional<Stand> alive;                  // those up and those hard; none without hard
+  std::optional<stats::Interval> lower_limit;  // one-sided, tray-aware
   std::optional<stats::Interval> upper_limit;
   std::optional<stats::Interval> lower_exact;  // one-sided Clopper-Pearson
   std::optional<stats::Interval> upper_exact;

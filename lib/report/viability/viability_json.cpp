@@ -35,6 +35,8 @@ std::string_view word(analysis::ViabilityGround ground) {
       return "too-low";
     case analysis::ViabilityGround::hard_seed:
       return "hard-seed";
+    case analysis::ViabilityGround::tests_clash:
+      return "tests-clash";
     case analysis::ViabilityGround::undecided:
       return "undecided";
     case analysis::ViabilityGround::nothing_known:
@@ -59,6 +61,24 @@ Json test_json(const analysis::LotTest& test) {
           {"running", test.running},
           {"cut_short", test.cut_short},
           {"use", std::string(report::word(test.use))}};
+}
+
+Json side_json(const analysis::ClashSide& side) {
+  return {
+      {"tests", side.tests}, {"stand", stand_json(side.stand)}, {"p_meets", number(side.p_meets)}};
+}
+
+Json clash_json(const analysis::LotViability& finding) {
+  if (!finding.clash) return nullptr;
+  const auto& clash = *finding.clash;
+  Json later = Json::array();
+  for (const auto& side : clash.later) later.push_back(side_json(side));
+  const auto& meanwhile = finding.verdict.meanwhile;
+  return {{"older", side_json(clash.older)},
+          {"newer", side_json(clash.newer)},
+          {"later", later},
+          {"p", number(clash.p)},
+          {"meanwhile", meanwhile ? Json(std::string(word(*meanwhile))) : Json(nullptr)}};
 }
 
 Json verdict_json(const analysis::LotViability& finding, HintWords hints) {
@@ -89,6 +109,7 @@ std::string viability_json(const analysis::LotViability& finding, HintWords hint
   result["tests"] = tests;
   result["unit"] = std::string(records::word(finding.unit));
   result["from_soil"] = finding.from_soil;
+  result["clash"] = clash_json(finding);
   result["stand"] = stand_json(finding.stand);
   Json limits = Json::array();
   for (const auto* limit :

@@ -30,7 +30,7 @@ std::string in_short(const analysis::LotViability& finding) {
     case ViabilityCode::nick_seed:
       return "nick the seed";
     case ViabilityCode::test_more:
-      return "test more";
+      return finding.clash ? "clash: test more" : "test more";
     case ViabilityCode::replace:
       return "replace";
     case ViabilityCode::sow_all:
@@ -48,8 +48,9 @@ std::string in_short(const analysis::LotViability& finding) {
 std::optional<records::Date> last_look(const analysis::LotViability& finding) {
   std::optional<records::Date> last;
   for (const auto& test : finding.tests)
-    if (test.use == analysis::TestUse::counted && test.last_look &&
-        (!last || *test.last_look > *last))
+    if ((test.use == analysis::TestUse::counted ||
+         (finding.clash && test.use == analysis::TestUse::clashes)) &&
+        test.last_look && (!last || *test.last_look > *last))
       last = test.last_look;
   return last;
 }
@@ -60,6 +61,12 @@ std::string short_range(const stats::Interval& interval) {
   return lower.substr(0, lower.find(' ')) + " to " + percent(interval.upper);
 }
 
+// "50 or 90 %".
+std::string least_or_most(const std::vector<double>& shares) {
+  const std::string least = percent(shares.front()), most = percent(shares.back());
+  return least == most ? most : least.substr(0, least.find(' ')) + " or " + most;
+}
+
 std::string names(const std::vector<std::string>& all) {
   std::string text;
   for (const auto& name : all) text += (text.empty() ? "" : ", ") + name;
@@ -68,10 +75,22 @@ std::string names(const std::vector<std::string>& all) {
 
 }  // namespace
 
+// All that was tested is named, but no share of it.
+void ViabilityTable::take_sides(const analysis::LotClash& clash, Line& line) {
+  std::vector<const analysis::ClashSide*> sides = {&clash.older, &clash.newer};
+  for (const auto& side : clash.later) sides.push_back(&side);
+  for (const auto* side : sides) {
+    line.apart.push_back(*side->stand.fraction);
+    line.seeds += side->stand.seeds;
+    line.emerged += side->stand.emerged;
+  }
+  std::sort(line.apart.begin(), line.apart.end());
+}
+
 void ViabilityTable::take(const analysis::LotViability& finding) {
   const auto& lot = finding.lot;
   const bool waiting = finding.verdict.code == ViabilityCode::wait;
-  if (!finding.stand.interval && !waiting) {
+  if (!finding.stand.interval && !finding.clash && !waiting) {
     untested_.push_back(lot.code);
     return;
   }
@@ -82,6 +101,7 @@ void ViabilityTable::take(const analysis::LotViability& finding) {
   line.year = lot.harvest_year ? lot.harvest_year : lot.packed_year;
   line.seeds = finding.stand.seeds;
   line.emerged = finding.stand.emerged;
+  if (finding.clash) take_sides(*finding.clash, line);
   line.hard = finding.hard;
   line.interval = finding.stand.interval;
   line.alive = finding.alive ? finding.alive->interval : finding.stand.interval;
@@ -114,20 +134,23 @@ std::string ViabilityTable::heading() const {
          (waiting > 0 ? fmt::format("; {} still running", whole(waiting)) : std::string());
 }
 
+double ViabilityTable::level() const {
+  for (const auto& line : lines_)
+    if (line.interval) return line.interval->level;
+  return 0.95;
+}
+
 std::string ViabilityTable::text(const Style& style) {
   sort();
   std::string text;
   if (!lines_.empty()) {
-    Table table(
-        {{"lot"},
-         {"crop"},
-         {"year"},
-         {"alive", true},
-         {fmt::format("{} range",
-                      level_words(lines_.front().interval ? lines_.front().interval->level : 0.95)),
-          true},
-         {"last look"},
-         {"what to do"}});
+    Table table({{"lot"},
+                 {"crop"},
+                 {"year"},
+                 {"alive", true},
+                 {fmt::format("{} range", level_words(level())), true},
+                 {"last look"},
+                 {"what to do"}});
     bool from_soil = false;
     bool hard = false;
     for (const auto& line : lines_) {
@@ -135,7 +158,10 @@ std::string ViabilityTable::text(const Style& style) {
       from_soil = from_soil || line.from_soil;
       table.row({line.lot + (line.from_soil ? "*" : ""), line.crop,
                  line.year ? std::to_string(*line.year) : "",
-                 line.seeds > 0 && !line.waiting ? percent(line.share()) : "",
+                 line.waiting          ? ""
+                 : !line.apart.empty() ? least_or_most(line.apart)
+                 : line.seeds > 0      ? percent(line.share())
+                                       : "",
                  line.alive && !line.waiting ? short_range(*line.alive) : "",
                  line.last_test ? records::to_text(*line.last_test) : "", line.short_text});
     }
@@ -166,7 +192,7 @@ std::string ViabilityTable::json() {
                 {"seeds", line.seeds},
                 {"emerged", line.emerged}};
     one["hard"] = line.hard;
-    one["fraction"] = line.seeds > 0 ? Json(line.come_up()) : Json(nullptr);
+    one["fraction"] = line.seeds > 0 && line.apart.empty() ? Json(line.come_up()) : Json(nullptr);
     one["interval"] = line.interval ? report::json(*line.interval) : Json(nullptr);
     one["last_look"] = line.last_test ? Json(records::to_text(*line.last_test)) : Json(nullptr);
     one["from_soil"] = line.from_soil;

@@ -6,13 +6,14 @@
 #include "records/words.hpp"
 #include "report/parts/method_words.hpp"
 #include "report/parts/number_words.hpp"
+#include "report/viability/clash_words.hpp"
 #include "report/viability/viability_words.hpp"
 
 namespace plumule::report {
 
 namespace {
 
-std::string_view why_not(analysis::TestUse use) {
+std::string_view why_not(analysis::TestUse use, bool settled) {
   switch (use) {
     case analysis::TestUse::counted:
       return "";
@@ -30,6 +31,8 @@ std::string_view why_not(analysis::TestUse use) {
       return "number sown unknown";
     case analysis::TestUse::failed:
       return "failed: not counted";
+    case analysis::TestUse::clashes:
+      return settled ? "clashes: not counted" : "clash not settled";
     case analysis::TestUse::stopped_early:
       break;
   }
@@ -61,7 +64,7 @@ std::string tests_table(const Style& style, const analysis::LotViability& findin
   columns.insert(columns.end(), {{"last look"}, {""}});
   Table table(columns);
   for (const auto& test : finding.tests) {
-    std::string state(why_not(test.use));
+    std::string state(why_not(test.use, !finding.clash));
     if (!test.failed_why.empty()) state = fmt::format("failed ({}): not counted", test.failed_why);
     if (test.use == analysis::TestUse::counted && test.running) state = "still running";
     std::vector<std::string> row = {
@@ -93,6 +96,12 @@ std::string standard_words(const analysis::LotStandard& standard, bool hard) {
 
 std::vector<Figure> key_figures(const analysis::LotViability& finding) {
   const auto& stand = finding.stand;
+  if (finding.clash) {
+    auto sides = clash_figures(finding);
+    if (finding.standard)
+      sides.push_back({"standard", standard_words(*finding.standard, finding.hard > 0)});
+    return sides;
+  }
   if (finding.verdict.code == analysis::ViabilityCode::wait) {
     std::vector<Figure> so_far = {
         {"so far", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
@@ -151,7 +160,7 @@ std::string viability_text(const Style& style, const analysis::LotViability& fin
   std::string text = toned(style, Tone::strong, heading(finding)) + '\n';
   text += toned(style, Tone::strong, paragraph(style, verdict_words(finding, style.hints)));
   for (const auto& reason : verdict_reasons(finding)) text += paragraph(style, reason);
-  if (finding.stand.interval) {
+  if (finding.stand.interval || finding.clash) {
     text += '\n';
     for (const auto& row : key_figures(finding)) text += entry(style, row.name, row.value, 26);
   }
@@ -169,7 +178,8 @@ std::string viability_text(const Style& style, const analysis::LotViability& fin
         counted(finding.hard, "seed is", "seeds are"));
   notes += what_it_can_show(finding);
   if (!notes.empty()) text += '\n' + paragraph(style, notes);
-  if (finding.stand.interval && finding.verdict.code != analysis::ViabilityCode::wait)
+  const bool waiting = finding.verdict.code == analysis::ViabilityCode::wait;
+  if (finding.clash || (finding.stand.interval && !waiting))
     text +=
         toned(style, Tone::faint,
               paragraph(style, "Tray-aware posterior: " +

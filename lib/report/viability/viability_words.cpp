@@ -5,10 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 #include "records/date.hpp"
 #include "report/parts/method_words.hpp"
 #include "report/parts/number_words.hpp"
+#include "report/viability/clash_words.hpp"
 
 namespace plumule::report {
 
@@ -58,11 +60,15 @@ std::string_view word(TestUse use) {
       return "units-unknown";
     case TestUse::failed:
       return "failed";
+    case TestUse::clashes:
+      return "clashes";
     case TestUse::stopped_early:
       break;
   }
   return "stopped-early";
 }
+
+std::string chance(double p) { return percent(std::clamp(p, 1e-9, 1 - 1e-9)); }
 
 namespace {
 
@@ -74,7 +80,7 @@ std::vector<std::string> cut_short_words(const analysis::LotViability& finding) 
   };
   std::map<Days, std::vector<std::string>> alike;
   for (const auto& test : finding.tests)
-    if (test.cut_short && test.use == TestUse::counted)
+    if (test.cut_short && (test.use == TestUse::counted || test.use == TestUse::clashes))
       alike[{(*test.last_look - test.sown).count(), (*test.ended_on - test.sown).count(),
              test.give_up_day}]
           .push_back(test.name);
@@ -92,9 +98,6 @@ std::vector<std::string> cut_short_words(const analysis::LotViability& finding) 
   }
   return list;
 }
-
-// No test makes a chance 0 or 1, however near a double comes to it.
-std::string chance(double p) { return percent(std::clamp(p, 1e-9, 1 - 1e-9)); }
 
 std::string times_words(double times) {
   if (times > 20) return "more than 20 times";
@@ -188,6 +191,9 @@ void add_nicking(std::vector<std::string>& list, const analysis::LotViability& f
 
 std::string verdict_words(const analysis::LotViability& finding, HintWords hints) {
   const auto& verdict = finding.verdict;
+  if (finding.clash)
+    return clash_words(finding) +
+           (verdict.code == ViabilityCode::wait ? look_again_words(finding) : std::string());
   switch (verdict.code) {
     case ViabilityCode::sow_as_usual:
       return "Sow as usual.";
@@ -216,6 +222,9 @@ std::string verdict_words(const analysis::LotViability& finding, HintWords hints
 
 std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) {
   std::vector<std::string> list = cut_short_words(finding);
+  for (auto& reason : odd_test_reasons(finding)) list.push_back(std::move(reason));
+  if (finding.clash)
+    for (auto& reason : clash_reasons(finding)) list.push_back(std::move(reason));
   const auto& verdict = finding.verdict;
   if (!finding.standard || !finding.p_meets) return list;
   const auto& standard = *finding.standard;

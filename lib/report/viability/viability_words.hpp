@@ -13,7 +13,10 @@ namespace plumule::report {
 std::string_view word(analysis::ViabilityCode code);  // sow-as-usual, sow-thicker, test-more, ...
 std::string_view word(analysis::TestUse use);         // counted, older, treated, ...
 
-// One or two sentences.
+// As a percentage that is never 0 or 100: no test makes a chance so, however near a double comes.
+std::string chance(double p);
+
+// One or two sentences, or where tests clash what they gave and then these.
 std::string verdict_words(const analysis::LotViability& finding, HintWords hints);
 // Why, and what it costs to be wrong: a sentence each.
 std::vector<std::string> verdict_reasons(const analysis::LotViability& finding);
