@@ -27,7 +27,9 @@ int main(int argc, char** argv) {
       "(doses), 2700 (blocks), 3000 (tests of the course), 3500 (models), 4000, 4200, 4400 (values "
       "of sowings), 5000 (verdicts), 6000 (blocks and jars), 700");
   report.say(
-      "(read every day), 7500 (looks stopped), 7800 (learned rho), 9000 (seeds alone), 14000, "
+      "(read every day), 7500 (looks stopped), 7800 (learned rho), 9000 (seeds alone), 12000 "
+      "(tests "
+      "that clash), 14000, "
       "15000, 16000 (the model of the stand); drawn trays "
       "100000 k + 100 n + 100 p. Barred figures "
       "are counted "
@@ -47,6 +49,7 @@ int main(int argc, char** argv) {
   stand_model_uses(report, effort);
   block_verdicts(report, effort);
   batches(report, effort);
+  clashing_tests(report, effort);
   speed(report, effort);
   rank_tests(report, effort);
   emergence_models(report, effort);

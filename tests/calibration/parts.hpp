@@ -18,6 +18,7 @@ void stand_model_powers(Report& report, const Effort& effort);  // the model: po
 void stand_model_uses(Report& report, const Effort& effort);    // after looking, plans, doses
 void block_verdicts(Report& report, const Effort& effort);      // blocks, jars, unequal numbers
 void batches(Report& report, const Effort& effort);             // one lot in batches
+void clashing_tests(Report& report, const Effort& effort);      // of one lot, not both right
 void speed(Report& report, const Effort& effort);               // mean days and ratio of times
 void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
 void rank_tests(Report& report, const Effort& effort);          // by sowings, and seed-level
