@@ -10,24 +10,30 @@ select s.id as sowing_id, s.label as sowing, sown_on, sown_time, l.code as lot,
 from sowings s join treatments t on t.id = treatment left join lots l on l.id = lot
 left join trials r on r.id = s.trial left join blocks b on b.id = block;
 
--- Every current count with all that is known of its sowing.
+-- Every current count with all that is known of its sowing. `lost` is since the look before,
+-- `lost_so_far` all of it, and `standing` what is then left of those ever up.
 create view daily_counts as
 select f.*, date(at * 60, 'unixepoch') as counted_on,
        iif(timed, strftime('%H:%M', at * 60, 'unixepoch'), null) as counted_time,
        case kind when 0 then 'total' when 1 then 'newly' when 2 then 'standing' else 'seedlings' end
          as entered_as,
        value as entered, high as entered_high, lost, seedlings, total as emerged,
-       total - lag(total, 1, 0) over (partition by c.sowing order by at) as newly_emerged,
+       total - lag(total, 1, 0) over looks as newly_emerged,
        (at - unixepoch(sown_on || 'T' || ifnull(sown_time, '12:00')) / 60) / 1440.0
          as days_since_sowing,
-       name as counted_by
-from counts c join sowing_facts f on sowing_id = c.sowing left join people p on p.id = person;
+       name as counted_by, ifnull(sum(lost) over looks, 0) as lost_so_far,
+       total - ifnull(sum(lost) over looks, 0) as standing
+from counts c join sowing_facts f on sowing_id = c.sowing left join people p on p.id = person
+window looks as (partition by c.sowing order by at);
 
--- How each sowing stands, and how it ended.
+-- How each sowing stands, and how it ended; `lost` is null where no loss was ever recorded.
 create view sowing_state as
 select *, (select max(total) from counts c where c.sowing = sowing_id) as emerged,
        (select date(max(at) * 60, 'unixepoch') from counts c where c.sowing = sowing_id)
-         as last_counted_on
+         as last_counted_on,
+       (select sum(lost) from counts c where c.sowing = sowing_id) as lost,
+       (select max(total) - ifnull(sum(lost), 0) from counts c where c.sowing = sowing_id)
+         as standing
 from sowing_facts;
 
 -- What is left of each lot by its ledger.

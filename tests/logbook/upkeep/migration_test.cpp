@@ -87,6 +87,39 @@ TEST_SUITE("migrations") {
     CHECK(check(keeping.book).empty());
   }
 
+  TEST_CASE("a logbook of the second make gains the views of what stands") {
+    const Folder folder;
+    const std::string path = folder / "plumule.db";
+    {
+      Store store(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+      lay_schema(store, Ladder{{ladder().steps[0], ladder().steps[1]}});
+      // Its views knew what came up, and no more.
+      store.run(
+          "drop view daily_counts; drop view sowing_state;"
+          "create view daily_counts as select lost, total as emerged from counts;"
+          "create view sowing_state as select label as sowing from sowings");
+    }
+    Keeping keeping(Logbook::open(path, Access::write));
+    CHECK(keeping.book.migration_backup() ==
+          path + ".before-" + std::to_string(ladder().version()));
+    CHECK(keeping.number("pragma user_version") == ladder().version());
+    for (const char* label : {"K3", "K4"}) keeping.sow(tray(label));
+    for (const char* pair : {"K3=14", "K4=9"}) keeping.count(pair, "2026-04-10");
+    keeping.count("K3=11-5", "2026-04-12");
+    keeping.count("K3=10-1", "2026-04-14");
+    keeping.count("K3+2", "2026-04-15");
+    CHECK(keeping.number("select count(*) from sowing_state where sowing = 'K3' and emerged = 18 "
+                         "and lost = 6 and standing = 12") == 1);
+    CHECK(keeping.number("select count(*) from sowing_state where sowing = 'K4' and emerged = 9 "
+                         "and lost is null and standing = 9") == 1);
+    CHECK(keeping.number("select count(*) from daily_counts where counted_on = '2026-04-12' and "
+                         "lost = 5 and lost_so_far = 5 and standing = 11 and newly_emerged = 2") ==
+          1);
+    CHECK(keeping.number("select count(*) from daily_counts where counted_on = '2026-04-15' and "
+                         "lost is null and lost_so_far = 6 and standing = 12") == 1);
+    CHECK(check(keeping.book).empty());
+  }
+
   TEST_CASE("a copy from an earlier time is not written over") {
     const Folder folder;
     const std::string path = make(folder);

@@ -69,7 +69,7 @@ TEST_SUITE("opening") {
       CHECK_FALSE(keeping.book.migration_backup().has_value());
       // 'Plml' in ASCII.
       CHECK(keeping.number("pragma application_id") == 0x506C6D6C);
-      CHECK(keeping.number("pragma user_version") == 2);
+      CHECK(keeping.number("pragma user_version") == 3);
       CHECK(keeping.number("pragma foreign_keys") == 1);
       CHECK(keeping.number("pragma synchronous") == 2);  // FULL
       CHECK(keeping.number("pragma trusted_schema") == 0);
@@ -135,7 +135,7 @@ TEST_SUITE("opening") {
     run_sql(path, "pragma user_version = 7");
     CHECK(left_alone(path) == path +
                                   " was written by a newer plumule (its record is of make 7, this "
-                                  "one knows up to 2). Use that one.");
+                                  "one knows up to 3). Use that one.");
     run_sql(path, "pragma user_version = 0");
     CHECK(left_alone(path) == path + " is damaged: it says that it was never finished.");
   }

@@ -1,0 +1,2 @@
+-- No table changes. With this step the views are laid anew: sowing_state and daily_counts say what
+-- stands, and what was lost, beside what ever came up.
