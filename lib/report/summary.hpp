@@ -33,6 +33,7 @@ class SummaryNotes {
   bool open_ = false;
   bool not_final_ = false;
   bool uneven_ = false;
+  bool moved_ = false;
   std::vector<std::string> stopped_;  // ten at most
   std::size_t more_stopped_ = 0;
   std::vector<std::string> priors_;

@@ -38,6 +38,8 @@ class ViabilityTable {
     std::int64_t hard = 0;
     std::optional<stats::Interval> interval;  // of what comes up
     std::optional<stats::Interval> alive;     // hard seed too
+    bool interval_moved = false;              // one end to the share, which it would leave out
+    bool alive_moved = false;                 // likewise
     std::optional<records::Date> last_test;   // its last look
     bool from_soil = false;
     bool waiting = false;

@@ -53,6 +53,8 @@ TEST_CASE("every figure that an answer prints has an entry") {
   auto beet = history("B", 20, {{9, 15}});
   beet.counts[0].entered.seedlings = 33;
   collect(report::summary_json(groups({beet}, analysis::SummaryBy::sowing).front()), figures);
+  beet.counts[0].entered = {records::CountKind::standing, 11, std::nullopt, 4, 33};
+  collect(report::summary_json(groups({beet}, analysis::SummaryBy::sowing).front()), figures);
   collect(report::viability_json(viability(7, 10)), figures);
   collect(report::viability_json(viability(98, 100)), figures);
   collect(report::viability_json(hard_beans(2, 23, 50)), figures);
@@ -112,6 +114,9 @@ TEST_CASE("what a screen prints is found as it stands there") {
       {"*", "open"},
       {"x", "ending"},
       {"~", "mean-of-sowings"},
+      {"=", "interval"},
+      {"standing", "standing"},
+      {"20 lost", "standing"},
       {"alive", "alive"},
       {"comes up now", "alive"},
       {"alive, hard ones too", "alive"},

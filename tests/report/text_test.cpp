@@ -104,6 +104,80 @@ TEST_CASE("summaries: none yet, none, and all indices") {
   CHECK(has(render({history("A", 50, {})}), "Not looked at yet"));
 }
 
+TEST_CASE("where a loss was recorded a summary tells what stands, in units") {
+  auto tray = history("A", 30, {{5, 28}, {9, 28}});
+  auto& last = tray.counts.back().entered;
+  last = {records::CountKind::standing, 8, std::nullopt, 20, std::nullopt};
+  const auto text = [](const records::History& history) {
+    const auto group = groups({history}, analysis::SummaryBy::sowing).front();
+    const auto render = [&](bool full) {
+      return sound([&](const Style& style) { return report::summary_detail(style, group, full); });
+    };
+    CHECK(has(render(true), "intervals of what stands"));
+    return render(false) + report::summary_line({false, 80}, group) +
+           report::summary_line({false, 40}, group);
+  };
+  const auto seeds = text(tray);
+  CHECK(has(seeds, "28 of 30 seeds up (shoots up): 93 %. The true"));
+  CHECK(has(seeds, "\n  8 stand, 20 lost: 27 % (95 %: "));
+  CHECK(has(seeds, "\n  standing                        8    27 %"));
+  CHECK(has(seeds, "20 lost\n"));
+  CHECK(has(seeds, "standing: 8, 27 %, range"));
+  CHECK(has(seeds, "lost 20\n"));
+  // Of clusters the loss is one of clusters, whatever seedlings each gave.
+  tray.sowing.unit = records::UnitKind::cluster;
+  tray.counts.front().entered.seedlings = 50;
+  last.value = 1;
+  last.lost = 27;
+  CHECK(has(text(tray), "  1 cluster stands, 27 lost: 3 % (95 %: "));
+  last.value = 0;
+  last.lost = 28;
+  const auto gone = text(tray);
+  CHECK(has(gone, "  None stand, 28 lost: 0 % (95 %: 0 % to "));
+  CHECK(has(gone, "50 seedlings from 28 clusters that came up"));
+}
+
+TEST_CASE("losses where there is no percentage are told without one, or as not in it") {
+  auto row = history("R", 1, {{5, 40}, {9, 40}});
+  row.sowing.units_known = records::UnitsKnown::unknown;
+  row.sowing.units.reset();
+  row.counts.back().entered = {records::CountKind::standing, 28, std::nullopt, 12, std::nullopt};
+  const auto alone = groups({row}, analysis::SummaryBy::sowing).front();
+  CHECK(has(report::summary_detail({false, 80}, alone, false), "\n  28 stand, 12 lost.\n"));
+  CHECK(
+      has(report::summary_line({false, 80}, alone), "  standing                       28       ?"));
+  const auto both = groups({row, history("A", 30, {{5, 20}})}, analysis::SummaryBy::lot).front();
+  const auto text = report::summary_detail({false, 80}, both, false);
+  CHECK_FALSE(has(text, " stand, "));
+  CHECK(has(text, "- 12 lost in sowings that are not in the percentage."));
+  report::SummaryNotes notes;
+  notes.take(both);
+  CHECK(has(notes.text({false, 80}, true), "no lot: 12 lost in sowings that are not in the"));
+}
+
+TEST_CASE("a range whose end was moved to the percentage says so") {
+  std::vector<records::History> trays = {history("A", 1000, {{5, 300}})};
+  for (const char* name : {"B", "C", "D", "E", "F"}) trays.push_back(history(name, 10, {{5, 9}}));
+  const auto low = groups(trays, analysis::SummaryBy::lot).front();
+  const auto text = report::summary_detail({false, 400}, low, false);
+  CHECK(
+      has(text, "345 of 1050 seeds up (shoots up): 33 %. The true percentage lies between 33 %"));
+  CHECK(has(text, "The range would leave the percentage out: its lower end was moved to it."));
+  CHECK(has(report::summary_line({false, 80}, low), " *~=\n"));
+  report::SummaryNotes notes;
+  notes.take(low);
+  CHECK(has(notes.text({false, 400}, true), "= the range would leave the stand out"));
+  // The other end, of what stands: in the small trays most were lost.
+  for (auto& tray : trays) {
+    const auto up = tray.counts.back().total;
+    const std::int64_t lost = up == 9 ? 8 : 0;
+    tray.counts.back().entered = {records::CountKind::standing, up - lost, std::nullopt, lost,
+                                  std::nullopt};
+  }
+  const auto lost = groups(trays, analysis::SummaryBy::lot).front();
+  CHECK(has(report::summary_detail({false, 400}, lost, false), " standing in the mean of them)."));
+}
+
 TEST_CASE("a row counted in seedlings alone is not one that nobody looked at") {
   auto row = history("R", 50, {{9, 0}});
   row.sowing.units_known = records::UnitsKnown::unknown;

@@ -99,7 +99,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Correcting a new count moves all later totals; correcting a total leaves them.",
      .source = "the record",
-     .also = "entered-as entered-high total newly-emerged new standing lost losses still-stand up-in-all "
+     .also = "entered-as entered-high total newly-emerged new up-in-all "
              "looked counts"},
     {.word = "guess",
      .title = "a count that is not exact",

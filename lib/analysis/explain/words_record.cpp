@@ -27,6 +27,18 @@ constexpr Explanation entries[] = {
                  "three different things and are never put together.",
      .source = "the record",
      .also = "up ever-up"},
+    {.word = "standing",
+     .title = "what stands, and what was lost",
+     .meaning = "Of those that came up some may die, be eaten or be pulled out. Where a count said "
+                "so (=12-2: twelve stand, two were lost since the last look) both are told: what "
+                "came up, and what stands, each of all that was sown and each with its range.",
+     .formula = "up less all that was lost, by the last look",
+     .unit = "units",
+     .assumes = "Losses were written down as they were seen.",
+     .misleads = "A loss that nobody wrote down still stands. Where a treatment brings up more and "
+                 "fewer of them last, what came up praises it for plants that are gone.",
+     .source = "the record",
+     .also = "lost losses stands still-stand still-standing lost-so-far"},
     {.word = "sowings",
      .title = "sowings",
      .meaning =

@@ -8,8 +8,8 @@ namespace {
 constexpr Explanation entries[] = {
     {.word = "stand",
      .title = "share that came up",
-     .meaning = "Of all sown, the share that came up. With several sowings it is the pooled share: "
-                "all up over all sown.",
+     .meaning = "Of all sown, the share that came up, also of those that were lost afterwards (see "
+                "standing). With several sowings it is the pooled share: all up over all sown.",
      .formula = "100 x emerged / seeds",
      .unit = "%",
      .assumes = "Every unit sown is counted, also the dead ones.",
@@ -33,14 +33,16 @@ constexpr Explanation entries[] = {
      .title = "range of the true percentage",
      .meaning =
          "The range in which the true percentage lies, in 95 of 100 such answers. A wide one "
-         "says that too few seeds, or too few sowings, were tried.",
+         "says that too few seeds, or too few sowings, were tried. Where sowings of very unlike "
+         "size would leave the percentage itself out of it, the end next to it is moved there, "
+         "and that is said (=).",
      .formula = "",
      .unit = "fraction 0 to 1",
      .assumes = "",
      .misleads = "It speaks of seed like this in places like this, no more.",
      .source = "Neyman 1937 (from memory)",
      .also = "intervals lower upper sides limits range true-percentage true-share 95-%-range "
-             "of-the-true-percentage confidence-interval credible-interval"},
+             "of-the-true-percentage interval_moved = confidence-interval credible-interval"},
     {.word = "tray-aware",
      .title = "the default interval",
      .meaning = "Seeds of one tray share its water, warmth and mishaps, so 100 seeds in one tray "

@@ -1,5 +1,5 @@
-// A group of sowings as one answer: how many came up, in how many days, and what is not known. The
-// sowings of a lot, a treatment, a trial, a crop, a season, or a single one.
+// A group of sowings as one answer: how many came up, how many stand, in how many days, and what is
+// not known. The sowings of a lot, a treatment, a trial, a crop, a season, or a single one.
 #pragma once
 
 #include <cstdint>
@@ -53,8 +53,10 @@ struct ByDay {
   std::int64_t seeds = 0;     // sown in those counted
   std::int64_t at_least = 0;  // up at the last look until that day
   std::int64_t at_most = 0;   // up at the first look from that day on
-  // Tray-aware: the lower end of the fewest, the upper end of the most; none without sowings.
+  // Tray-aware: the lower end of the fewest, the upper end of the most; none without sowings. It
+  // holds both shares.
   std::optional<stats::Interval> interval;
+  bool interval_moved = false;  // by itself it would not (hold_share)
 };
 
 struct Seedlings {
@@ -79,6 +81,7 @@ struct Group {
   std::int64_t units_unknown = 0;  // days only, no percentage
   std::int64_t seeds = 0;          // units sown, where known
   std::int64_t emerged = 0;        // ever up in all of them
+  std::int64_t lost = 0;           // of those, as recorded
   bool guessed = false;
   bool units_estimated = false;
   std::vector<std::string> stopped_early;      // by accident: in neither percentage nor indices
@@ -87,7 +90,9 @@ struct Group {
   bool not_final = false;    // the figures are of stopped sowings alone: more might have come
   bool by_accident = false;  // those were stopped by an accident
   bool shared_jars = false;  // of sowings treated in one jar: in the ranges they count as one
-  Stand stand;
+  Stand stand;               // ever up
+  // Of the same sowings those that stand: up less what was lost. Only where any of them lost some.
+  std::optional<Stand> standing;
   std::optional<Agreement> agreement;
   std::optional<ByDay> by_day;
   Days days;

@@ -57,6 +57,11 @@ void GroupBuilder::Counts::add(const stats::TrayCount& count, int jar) {
   all.sown += count.sown;
 }
 
+std::int64_t GroupBuilder::Counts::up() const {
+  return std::accumulate(sowings.begin(), sowings.end(), std::int64_t{0},
+                         [](std::int64_t sum, const auto& count) { return sum + count.up; });
+}
+
 std::vector<stats::TrayCount> GroupBuilder::Counts::units() const {
   auto all = alone;
   for (const auto& [jar, count] : jars) all.push_back(count);
@@ -101,6 +106,7 @@ void GroupBuilder::add(const records::History& history, SowingCourse sowing,
     return;
   }
   group_.emerged += sowing.up;
+  group_.lost += sowing.lost;
   settings_.push_back(history.sowing.setting);
   if (group_.by_day) add_by_day(sowing);
   if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);
@@ -124,7 +130,10 @@ void GroupBuilder::add_gaps(const SowingCourse& sowing, bool keep_course) {
 }
 
 void GroupBuilder::add_whole(const SowingCourse& sowing) {
-  if (sowing.units) trays_.add({sowing.up, *sowing.units}, sowing.course.unit);
+  if (sowing.units) {
+    trays_.add({sowing.up, *sowing.units}, sowing.course.unit);
+    standing_.add({sowing.up - sowing.lost, *sowing.units}, sowing.course.unit);
+  }
   if (sowing.course.looks.empty()) return;
   wetted_ = wetted_ || sowing.wetted_before > 0;
   since_sowing_.add(sowing.course);
@@ -178,6 +187,17 @@ void GroupBuilder::finish_by_day(const GroupOptions& options) {
   if (by.at_most > by.at_least)
     by.interval->upper =
         stats::tray_aware_interval(most_by_day_.units(), prior, options.level).upper;
+  const auto seeds = static_cast<double>(by.seeds);
+  const bool least_moved = hold_share(*by.interval, static_cast<double>(by.at_least) / seeds);
+  const bool most_moved = hold_share(*by.interval, static_cast<double>(by.at_most) / seeds);
+  by.interval_moved = least_moved || most_moved;
+}
+
+Stand GroupBuilder::stand_by(const Counts& counts, const GroupOptions& options) const {
+  const auto units = counts.units();
+  Stand result = stand_of(counts.sowings, prior_of(settings_, options.rho), options.level, units);
+  if (options.detail) add_other_intervals(result, units.empty() ? counts.sowings : units);
+  return result;
 }
 
 // An accident that came after everything had come up, or that is all there is, changes nothing.
@@ -202,9 +222,8 @@ void GroupBuilder::finish_stopped() {
 
 Group GroupBuilder::finish(const GroupOptions& options) {
   finish_stopped();
-  const auto units = trays_.units();
-  group_.stand = stand_of(trays_.sowings, prior_of(settings_, options.rho), options.level, units);
-  if (options.detail) add_other_intervals(group_.stand, units.empty() ? trays_.sowings : units);
+  group_.stand = stand_by(trays_, options);
+  if (standing_.up() < trays_.up()) group_.standing = stand_by(standing_, options);
   group_.days.indices = stats::emergence_indices(since_sowing_.course());
   if (wetted_) group_.days.since_wetting = stats::emergence_indices(since_wetting_.course());
   for (const auto& [jar, mean] : jar_means_) means_.push_back(mean);

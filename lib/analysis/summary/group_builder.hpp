@@ -73,18 +73,20 @@ class GroupBuilder {
     std::map<int, stats::TrayCount> jars;
     std::vector<stats::TrayCount> alone;  // of sowings of no jar
     void add(const stats::TrayCount& count, int jar);
+    std::int64_t up() const;
     std::vector<stats::TrayCount> units() const;
   };
   void add_whole(const SowingCourse& sowing);
   void add_by_day(const SowingCourse& sowing);
   void finish_by_day(const GroupOptions& options);
+  Stand stand_by(const Counts& counts, const GroupOptions& options) const;
   void add_gaps(const SowingCourse& sowing, bool keep_course);
   void finish_stopped();
   void finish_detail(const GroupOptions& options);
 
   Group group_;
   std::vector<records::Setting> settings_;
-  Counts trays_, fewest_by_day_, most_by_day_;
+  Counts trays_, standing_, fewest_by_day_, most_by_day_;
   std::vector<Stopped> stopped_;
   double last_emergence_ = 0;  // latest day of any emergence in a sowing not stopped early
   bool wetted_ = false;

@@ -1,5 +1,7 @@
 #include "analysis/summary/stand.hpp"
 
+#include <algorithm>
+
 #include "stats/proportions/proportion.hpp"
 #include "stats/trays/design_effect.hpp"
 #include "stats/trays/tray_aware.hpp"
@@ -16,6 +18,13 @@ std::vector<stats::Tally> tallies(std::span<const stats::TrayCount> sowings) {
 }
 
 }  // namespace
+
+bool hold_share(stats::Interval& interval, double share) {
+  const bool held = interval.lower <= share && share <= interval.upper;
+  interval.lower = std::min(interval.lower, share);
+  interval.upper = std::max(interval.upper, share);
+  return !held;
+}
 
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
                double level, std::span<const stats::TrayCount> units) {
@@ -36,6 +45,7 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
   const stats::Tally all(result.emerged, result.seeds);
   result.fraction = all.fraction();
   result.interval = stats::tray_aware_interval(units, prior, level);
+  result.interval_moved = hold_share(*result.interval, *result.fraction);
   return result;
 }
 

@@ -1,4 +1,5 @@
-// How many of those sown came up: the percentage with its intervals, and whether the sowings agree.
+// How many of those sown came up, or stand: the percentage with its intervals, and whether the
+// sowings agree.
 #pragma once
 
 #include <cstdint>
@@ -23,13 +24,19 @@ struct Stand {
   // The mean of the sowings' own fractions, each counting once. Where sowings differ in size it may
   // lie far from `fraction`; the tray-aware interval lies between the two.
   std::optional<double> mean_of_sowings;
-  std::optional<stats::Interval> interval;  // the default one: tray-aware
+  std::optional<stats::Interval> interval;  // the default one: tray-aware; it holds `fraction`
+  bool interval_moved = false;              // by itself it would not: one end was moved there
   // By add_other_intervals: tray-aware, Wilson, Clopper-Pearson, Jeffreys; with two units or more
   // the design effect's.
   std::vector<stats::Interval> intervals;
   stats::RhoPrior prior;
   double rho90 = 0;  // of the prior in force
 };
+
+// The pooled share weighs seeds, the tray-aware interval rather sowings: where those are of very
+// unlike size it may leave the share out, and an answer with a number outside its range is none.
+// The end that would leave `share` out moves to it; returns whether one did.
+bool hold_share(stats::Interval& interval, double share);
 
 // Intervals go by the units, where sowings shared a jar: their counts, all of a jar put together.
 // None: each sowing is one. Throws std::domain_error for a count, prior or level that cannot be.

@@ -11,15 +11,16 @@ namespace plumule::report {
 
 namespace {
 
-std::string intervals_text(const Style& style, const analysis::Stand& stand) {
+std::string intervals_text(const Style& style, const analysis::Stand& stand,
+                           std::string_view of = "") {
   if (stand.intervals.empty()) return "";
   std::vector<Figure> list;
   for (const auto& interval : stand.intervals)
     list.push_back({std::string(interval.method), percent_range(interval.lower, interval.upper)});
   return "\n" +
          paragraph(style,
-                   level_words(stand.interval->level) +
-                       " intervals (only tray-aware and design-effect know that "
+                   level_words(stand.interval->level) + " intervals" + std::string(of) +
+                       " (only tray-aware and design-effect know that "
                        "seeds of one sowing are alike):",
                    2) +
          figures(style, list, 4);
@@ -159,7 +160,9 @@ std::string model_text(const Style& style, const analysis::Group& group) {
 }  // namespace
 
 std::string gaps_text(const Style& style, const analysis::Group& group) {
-  return intervals_text(style, group.stand) + agreement_text(style, group) +
+  const std::string standing =
+      group.standing ? intervals_text(style, *group.standing, " of what stands") : "";
+  return intervals_text(style, group.stand) + standing + agreement_text(style, group) +
          npmle_text(style, group) + model_text(style, group);
 }
 

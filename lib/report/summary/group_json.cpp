@@ -35,7 +35,17 @@ Json by_day_json(const std::optional<analysis::ByDay>& by) {
   return {{"day", number(by->day)},           {"sowings", by->sowings},
           {"not_followed", by->not_followed}, {"seeds", by->seeds},
           {"at_least", share(by->at_least)},  {"at_most", share(by->at_most)},
-          {"interval", json(by->interval)}};
+          {"interval", json(by->interval)},   {"interval_moved", by->interval_moved}};
+}
+
+// As a stand, of those that stand: they are not called emerged.
+Json standing_json(const analysis::Group& group) {
+  if (!group.standing) return nullptr;
+  Json result = stand_json(*group.standing);
+  result.erase("emerged");
+  result["standing"] = group.standing->emerged;
+  result["lost"] = group.stand.emerged - group.standing->emerged;
+  return result;
 }
 
 std::string_view word(analysis::Modelled modelled) {
@@ -128,6 +138,7 @@ Json stand_json(const analysis::Stand& stand) {
           {"fraction", number(stand.fraction)},
           {"mean_of_sowings", number(stand.mean_of_sowings)},
           {"interval", json(stand.interval)},
+          {"interval_moved", stand.interval_moved},
           {"intervals", json(stand.intervals)},
           {"prior", json(stand.prior, stand.rho90)}};
 }
@@ -205,6 +216,7 @@ Json group_json(const analysis::Group& group) {
       {"units_unknown", group.units_unknown},
       {"seeds", group.units_unknown == group.sowings ? Json(nullptr) : Json(group.seeds)},
       {"emerged", group.not_looked_at == group.sowings ? Json(nullptr) : Json(group.emerged)},
+      {"lost", group.not_looked_at == group.sowings ? Json(nullptr) : Json(group.lost)},
       {"guessed", group.guessed},
       {"units_estimated", group.units_estimated},
       {"stopped_early", group.stopped_early},
@@ -212,6 +224,7 @@ Json group_json(const analysis::Group& group) {
       {"accidents_counted", group.accidents_counted},
       {"not_final", group.not_final}};
   result["stand"] = stand_json(group.stand);
+  result["standing"] = standing_json(group);
   result["agreement"] = agreement_json(group.agreement);
   result["by_day"] = by_day_json(group.by_day);
   result["days"] = days_json(group.days);

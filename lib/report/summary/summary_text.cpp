@@ -10,6 +10,8 @@
 #include "report/parts/method_words.hpp"
 #include "report/parts/number_words.hpp"
 #include "report/summary/gaps_text.hpp"
+#include "report/summary/group_remarks.hpp"
+#include "report/summary/stand_words.hpp"
 
 namespace plumule::report {
 
@@ -17,19 +19,6 @@ namespace {
 
 constexpr int key_width = 21;
 constexpr int line_width = 78;  // of a line of summary in columns, without its marks
-
-bool looked(const analysis::Group& group) { return group.not_looked_at < group.sowings; }
-
-bool nothing_up(const analysis::Group& group) { return looked(group) && group.emerged == 0; }
-
-// Something may still come: some sowing is open, and not all that was sown is up.
-bool may_rise(const analysis::Group& group) {
-  return group.open > 0 && !(group.stand.fraction && group.stand.emerged == group.stand.seeds &&
-                             group.stand.seeds == group.seeds);
-}
-
-// "none yet" while something may still come, "none" where it can't.
-std::string none(const analysis::Group& group) { return group.open > 0 ? "none yet" : "none"; }
 
 std::string heading(const analysis::Group& group) {
   std::string text = group.key;
@@ -40,71 +29,6 @@ std::string heading(const analysis::Group& group) {
       text += " to " + records::spoken(*group.last_sown, true);
   }
   return text;
-}
-
-// Of a group of which no units were counted yet.
-std::string unlooked(const analysis::Group& group) {
-  return group.seedlings.seedlings > 0 ? counted(group.seedlings.seedlings, "seedling", "seedlings")
-                                       : "not looked at yet";
-}
-
-std::string came_up(const analysis::Group& group) {
-  if (!looked(group))
-    return group.seedlings.seedlings > 0
-               ? fmt::format("{} up; the {} they came from were not counted.",
-                             counted(group.seedlings.seedlings, "seedling", "seedlings"),
-                             unit_word(group.unit, 2))
-               : "Not looked at yet.";
-  const auto& stand = group.stand;
-  const std::string what(counting_words(group.counting));
-  if (!stand.fraction) {
-    if (group.emerged == 0)
-      return fmt::format("{} up; how many were sown is not known.",
-                         none(group) == "none" ? "None" : "None yet");
-    return fmt::format("{} up ({}); how many were sown is not known, so there is no percentage.",
-                       whole(group.emerged), what);
-  }
-  const std::string units(unit_word(group.unit, stand.seeds));
-  if (nothing_up(group))
-    return fmt::format("{} of {} {} up ({}).", group.open > 0 ? "None yet" : "None",
-                       whole(stand.seeds), units, what);
-  return fmt::format("{} of {} {} up ({}): {}.", whole(stand.emerged), whole(stand.seeds), units,
-                     what, percent(*stand.fraction));
-}
-
-std::string likely(const analysis::Group& group) {
-  const auto& stand = group.stand;
-  if (!stand.interval) return "";
-  const std::string still = may_rise(group) ? " More may still come: it is the share so far." : "";
-  return fmt::format("The true percentage lies between {} and {} ({}).{}",
-                     percent(stand.interval->lower), percent(stand.interval->upper),
-                     level_words(stand.interval->level), still);
-}
-
-std::string day_name(double day) { return fmt::format("day {:g}", day); }
-
-// "45 %", or "45 % to 52 %" where nobody looked on the day itself.
-std::string share_by(const analysis::ByDay& by) {
-  if (by.seeds == 0) return "-";
-  const auto seeds = static_cast<double>(by.seeds);
-  const std::string least = percent(static_cast<double>(by.at_least) / seeds);
-  const std::string most = percent(static_cast<double>(by.at_most) / seeds);
-  return by.at_least == by.at_most ? least : least + " to " + most;
-}
-
-std::string by_day_words(const analysis::ByDay& by) {
-  std::string left;
-  if (by.not_followed > 0)
-    left = fmt::format(" {} last looked at before that: left out.",
-                       counted(by.not_followed, "sowing was", "sowings were"));
-  if (by.sowings == 0) return fmt::format("By {}: not known.{}", day_name(by.day), left);
-  const bool known = by.at_least == by.at_most;
-  return fmt::format(
-      "By {}: {} of {} up, {}{}. The true percentage by then lies between {} and {} ({}).{}",
-      day_name(by.day),
-      known ? whole(by.at_least) : whole(by.at_least) + " to " + whole(by.at_most), whole(by.seeds),
-      share_by(by), known ? "" : " (not looked at that day)", percent(by.interval->lower),
-      percent(by.interval->upper), level_words(by.interval->level), left);
 }
 
 // Where half were up by the first look that found any, the reading between it and day 0 means
@@ -136,93 +60,45 @@ std::vector<Figure> indices(const analysis::Group& group) {
   return list;
 }
 
-// What became of sowings that were stopped, by an accident or by looking no more.
-std::vector<std::string> stopped_words(const analysis::Group& group) {
-  std::vector<std::string> list;
-  for (const auto& name : group.stopped_early)
-    list.push_back(name +
-                   " was stopped by an accident before the others had done: in neither percentage "
-                   "nor days.");
-  for (const auto& name : group.not_followed)
-    list.push_back(name +
-                   " was looked at no more while others in its trial still came up: in neither "
-                   "percentage nor days.");
-  for (const auto& name : group.accidents_counted)
-    list.push_back(name +
-                   " was stopped by an accident, after the last had come up elsewhere: "
-                   "counted.");
-  return list;
-}
-
 constexpr std::string_view uneven_words =
     "sowings of very different size: the stand goes by seeds, the range rather by sowings";
+constexpr std::string_view moved_note =
+    "the range would leave the stand out: its nearer end was moved to it";
 
-// The pooled share and that of the sowings, each counting once, are far apart.
-bool uneven(const analysis::Stand& stand) {
-  constexpr double far = 0.05;
-  return stand.sowings > 1 && stand.fraction && stand.mean_of_sowings &&
-         std::abs(*stand.fraction - *stand.mean_of_sowings) >= far;
+// Of what came up, or of what stands.
+std::string range_marks(const analysis::Stand& stand) {
+  return std::string(uneven(stand) ? "~" : "") + (stand.interval_moved ? "=" : "");
+}
+
+std::string marked(const Style& style, const std::string& marks) {
+  return marks.empty() ? "" : toned(style, Tone::faint, " " + marks);
 }
 
 std::string marks(const Style& style, const analysis::Group& group) {
   std::string text;
   if (may_rise(group) && group.emerged > 0) text += '*';
   if (group.not_final) text += 'x';
-  if (uneven(group.stand)) text += '~';
-  return text.empty() ? "" : toned(style, Tone::faint, " " + text);
+  return marked(style, text + range_marks(group.stand));
 }
 
-std::vector<std::string> remarks(const analysis::Group& group) {
-  std::vector<std::string> list;
-  const auto add = [&](std::string text) { list.push_back(std::move(text)); };
-  if (looked(group) && group.not_looked_at > 0)
-    add(fmt::format("{} not looked at yet: in no figure.",
-                    counted(group.not_looked_at, "sowing", "sowings")));
-  if (group.units_unknown > 0 && group.units_unknown < group.sowings)
-    add(fmt::format("{} of an unknown number sown: in the days, not in the percentage.",
-                    counted(group.units_unknown, "sowing", "sowings")));
-  for (auto& text : stopped_words(group)) add(std::move(text));
-  if (group.not_final)
-    add(group.by_accident
-            ? "Stopped by an accident: these are the figures of the last good look, and more might "
-              "have come."
-            : "Looked at no more while others in its trial still came up: these are the figures of "
-              "the last look, and more might have come.");
-  if (group.shared_jars)
-    add("Sowings whose seed was treated in one jar count as one in the range of the percentage and "
-        "of the mean days.");
-  if (uneven(group.stand))
-    add(fmt::format(
-        "Sowings of very different size: the percentage goes by seeds, the range rather "
-        "by sowings ({} up in the mean of them).",
-        percent(group.stand.mean_of_sowings)));
-  if (group.emerged > 0 && group.days.nothing_up > 0)
-    add(fmt::format("{} nothing up: in the percentage, not in the mean days over sowings.",
-                    group.days.nothing_up == 1 ? std::string("1 sowing has")
-                                               : whole(group.days.nothing_up) + " sowings have"));
-  const auto& x = group.days.indices;
-  if (group.emerged > 1 && x.first && x.last && *x.first == *x.last)
-    add(fmt::format(
-        "All were first seen at one look, on day {}: they were up by then, and how far apart they "
-        "came (spread, variance, uncertainty, synchrony) can't be told from it.",
-        days(x.first)));
-  if (group.guessed) add("Some counts were guesses: their middle is used.");
-  if (group.units_estimated) add("The number sown was estimated.");
-  if (group.seedlings.per_unit)
-    add(fmt::format("{} seedlings from {} {} that came up: {:.2f} each.",
-                    whole(group.seedlings.of_units), whole(group.seedlings.units_up),
-                    unit_word(group.unit, group.seedlings.units_up), *group.seedlings.per_unit));
-  if (group.seedlings.per_metre)
-    add(fmt::format("{} seedlings to a metre ({} on {:g} m).", figure(group.seedlings.per_metre),
-                    whole(group.seedlings.in_rows), group.seedlings.metres));
-  if (!group.rest.empty()) {
-    std::string text = "Of those that did not come up:";
-    for (const auto& [outcome, units] : group.rest)
-      text += fmt::format(" {} {},", whole(units), records::word(outcome));
-    text.back() = '.';
-    add(std::move(text));
-  }
-  return list;
+std::string range_of(const analysis::Stand& stand) {
+  return stand.interval ? percent_range(stand.interval->lower, stand.interval->upper) : "";
+}
+
+// The line below that of a group in which a loss was recorded.
+std::string standing_line(const Style& style, const analysis::Group& group) {
+  const auto units = standing_of(group);
+  if (!units) return "";
+  const analysis::Stand standing = group.standing.value_or(analysis::Stand{});
+  const std::string left_up = units->left == 0 ? "none" : whole(units->left);
+  const std::string share = percent(standing.fraction, "?");
+  const std::string range = range_of(standing);
+  const std::string signs = marked(style, range_marks(standing));
+  if (style.width < line_width)
+    return folded_row(style, {"", "", "", "range", "lost"},
+                      {"standing", left_up, share, range, whole(units->lost) + signs}, 2);
+  return left("  standing", key_width) + right(left_up, 14) + right(share, 8) + right(range, 16) +
+         right(whole(units->lost) + " lost", 11) + signs + '\n';
 }
 
 }  // namespace
@@ -237,7 +113,9 @@ std::string summary_header(const Style& style, std::string_view grouped_by, doub
   return toned(style, Tone::faint, line) + '\n';
 }
 
-std::string summary_line(const Style& style, const analysis::Group& group) {
+namespace {
+
+std::string line_of(const Style& style, const analysis::Group& group) {
   const auto& stand = group.stand;
   std::string key = group.key;
   if (group.counting != records::Counting::shoot_up)
@@ -249,9 +127,7 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
   const std::int64_t up_of = stand.fraction ? stand.emerged : group.emerged;
   const std::string sown = group.units_unknown == group.sowings ? "?" : whole(sown_in);
   const std::string up = up_of == 0 ? "none" : whole(up_of);
-  const std::string range = stand.interval ? fmt::format("{} to {}", percent(stand.interval->lower),
-                                                         percent(stand.interval->upper))
-                                           : "";
+  const std::string range = range_of(stand);
   const auto& x = group.days.indices;
   if (style.width < line_width) {
     if (!looked(group)) return folded_row(style, {"", "sown", ""}, {key, sown, unlooked(group)}, 0);
@@ -284,6 +160,12 @@ std::string summary_line(const Style& style, const analysis::Group& group) {
   return line + marks(style, group) + '\n';
 }
 
+}  // namespace
+
+std::string summary_line(const Style& style, const analysis::Group& group) {
+  return line_of(style, group) + standing_line(style, group);
+}
+
 namespace {
 
 // A t interval may reach below 0 days, which cannot be: it then gives no lower limit.
@@ -306,6 +188,7 @@ std::string no_range_words(const analysis::Group& group) {
 std::string summary_detail(const Style& style, const analysis::Group& group, bool full) {
   std::string text = toned(style, Tone::strong, heading(group)) + '\n';
   text += paragraph(style, came_up(group) + " " + likely(group), 2);
+  text += paragraph(style, standing_words(group), 2);
   if (group.by_day && looked(group)) text += paragraph(style, by_day_words(*group.by_day), 2);
   if (looked(group) && group.emerged > 0) {
     text += '\n' + figures(style, indices(group));
@@ -349,8 +232,12 @@ void SummaryNotes::take(const analysis::Group& group) {
   any_ = true;
   open_ = open_ || (may_rise(group) && group.emerged > 0);
   not_final_ = not_final_ || group.not_final;
-  uneven_ = uneven_ || uneven(group.stand);
-  for (const auto& note : stopped_words(group)) {
+  for (const auto* stand : {&group.stand, group.standing ? &*group.standing : nullptr}) {
+    if (!stand) continue;
+    uneven_ = uneven_ || uneven(*stand);
+    moved_ = moved_ || stand->interval_moved;
+  }
+  for (const auto& note : left_out_words(group)) {
     if (stopped_.size() < 10)
       stopped_.push_back(group.key + ": " + note);
     else
@@ -371,6 +258,7 @@ std::string SummaryNotes::text(const Style& style, bool list) const {
                         "others came up): as of the last good look, more might have come",
                         2, 0);
     if (uneven_) text += paragraph(style, std::string("~ ") + std::string(uneven_words), 2, 0);
+    if (moved_) text += paragraph(style, std::string("= ") + std::string(moved_note), 2, 0);
     for (const auto& note : stopped_) text += paragraph(style, note, 2, 0);
     if (more_stopped_ > 0)
       text += fmt::format("and {} more so\n", whole(static_cast<std::int64_t>(more_stopped_)));

@@ -104,7 +104,10 @@ void ViabilityTable::take(const analysis::LotViability& finding) {
   if (finding.clash) take_sides(*finding.clash, line);
   line.hard = finding.hard;
   line.interval = finding.stand.interval;
-  line.alive = finding.alive ? finding.alive->interval : finding.stand.interval;
+  line.interval_moved = finding.stand.interval_moved;
+  const auto& alive = finding.alive ? *finding.alive : finding.stand;
+  line.alive = alive.interval;
+  line.alive_moved = alive.interval_moved;
   line.last_test = last_look(finding);
   line.from_soil = finding.from_soil;
   line.waiting = waiting;
@@ -153,21 +156,27 @@ std::string ViabilityTable::text(const Style& style) {
                  {"what to do"}});
     bool from_soil = false;
     bool hard = false;
+    bool moved = false;
     for (const auto& line : lines_) {
       hard = hard || line.hard > 0;
       from_soil = from_soil || line.from_soil;
+      const bool shown = line.alive && !line.waiting;
+      moved = moved || (shown && line.alive_moved);
       table.row({line.lot + (line.from_soil ? "*" : ""), line.crop,
                  line.year ? std::to_string(*line.year) : "",
                  line.waiting          ? ""
                  : !line.apart.empty() ? least_or_most(line.apart)
                  : line.seeds > 0      ? percent(line.share())
                                        : "",
-                 line.alive && !line.waiting ? short_range(*line.alive) : "",
+                 shown ? short_range(*line.alive) + (line.alive_moved ? " =" : "") : "",
                  line.last_test ? records::to_text(*line.last_test) : "", line.short_text});
     }
     text += toned(style, Tone::strong, heading()) + '\n' + table.text(style, 2);
     if (hard) text += paragraph(style, "Hard seed is alive, and counted so.", 2);
     if (from_soil) text += paragraph(style, "* From soil, where fewer come up than are alive.", 2);
+    if (moved)
+      text +=
+          paragraph(style, "= The range would leave the share out: one end was moved to it.", 2);
   }
   if (!untested_.empty())
     text +=
@@ -194,6 +203,7 @@ std::string ViabilityTable::json() {
     one["hard"] = line.hard;
     one["fraction"] = line.seeds > 0 && line.apart.empty() ? Json(line.come_up()) : Json(nullptr);
     one["interval"] = line.interval ? report::json(*line.interval) : Json(nullptr);
+    one["interval_moved"] = line.interval_moved;
     one["last_look"] = line.last_test ? Json(records::to_text(*line.last_test)) : Json(nullptr);
     one["from_soil"] = line.from_soil;
     one["standard"] = number(line.standard);

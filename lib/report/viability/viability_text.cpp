@@ -94,6 +94,11 @@ std::string standard_words(const analysis::LotStandard& standard, bool hard) {
          (hard && standard.counts_hard ? ", hard seed counted" : "");
 }
 
+// Of a range that would leave out the percentage beside it.
+std::string moved_there(const analysis::Stand& stand) {
+  return stand.interval_moved ? "; one end moved to the percentage" : "";
+}
+
 std::vector<Figure> key_figures(const analysis::LotViability& finding) {
   const auto& stand = finding.stand;
   if (finding.clash) {
@@ -115,7 +120,7 @@ std::vector<Figure> key_figures(const analysis::LotViability& finding) {
       {"alive", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
                             percent(stand.fraction))},
       {"true percentage (" + level + ")",
-       percent_range(stand.interval->lower, stand.interval->upper)},
+       percent_range(stand.interval->lower, stand.interval->upper) + moved_there(stand)},
       {"exact, if independent", percent_range(stand.intervals[2].lower, stand.intervals[2].upper)},
       {"one-sided limits (" + level + ")",
        fmt::format("at least {}; at most {}", percent(finding.lower_limit->lower),
@@ -131,7 +136,8 @@ std::vector<Figure> key_figures(const analysis::LotViability& finding) {
     list.push_back({"alive, hard ones too",
                     fmt::format("{} of {}: {} ({})", whole(alive->emerged), whole(alive->seeds),
                                 percent(alive->fraction),
-                                percent_range(alive->interval->lower, alive->interval->upper))});
+                                percent_range(alive->interval->lower, alive->interval->upper) +
+                                    moved_there(*alive))});
   }
   if (finding.standard)
     list.push_back({"standard", standard_words(*finding.standard, finding.hard > 0)});
