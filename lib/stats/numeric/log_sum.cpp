@@ -9,8 +9,6 @@
 namespace plumule::stats {
 namespace {
 
-using FourBits = std::uint64_t __attribute__((vector_size(4 * sizeof(std::uint64_t))));
-
 constexpr std::uint64_t one = 0x3ff0000000000000, half_root = 0x3fe6a09e667f3bcd;  // 1, sqrt(1/2)
 constexpr std::uint64_t two52 = 0x4330000000000000;  // 2^52: its low bits count by one
 
@@ -35,7 +33,7 @@ double sum_of(const double* weights, const double* values, std::size_t n) {
     const Four odd = 2.0 / 5 + zz * (2.0 / 9 + zz * (2.0 / 13 + zz * (2.0 / 17)));
     sum += weight * (k * 0.69314718055994530942 + (2 * s + s * z * (even + z * odd)));
   }
-  return (sum[0] + sum[1]) + (sum[2] + sum[3]);
+  return total(sum);
 }
 
 }  // namespace
