@@ -1,116 +1,18 @@
-// See the header for what is integrated and how.
+// See the header; difference.cpp integrates.
 #include "stats/stand/contrast.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
-#include <vector>
 
 #include "stats/numeric/distributions.hpp"
+#include "stats/stand/difference.hpp"
 #include "stats/stand/tails.hpp"
 
 namespace plumule::stats {
 namespace {
 
-constexpr double pi = std::numbers::pi;
-constexpr double spread_level = 0.05, near_enough = 1e-3, usual_angle = 0.2;
-
-// sin^2 between 0 and pi/2, carried on beyond in mirror image, with its slope and half its bend.
-struct Percentage {
-  double value, slope, half_bend;
-};
-inline Percentage percentage(double angle) {
-  angle = std::clamp(angle, -pi / 2, pi);
-  const double s = std::sin(angle), c = std::cos(angle), low = s * s, high = c * c;
-  if (angle < 0) return {-low, -2 * s * c, low - high};
-  if (angle > pi / 2) return {1 + high, -2 * s * c, low - high};
-  return {low, 2 * s * c, high - low};
-}
-
-// P(D > d) and P(D < d) under both weighings.
-class Difference {
- public:
-  Difference(const StandModel& model, std::size_t first, std::size_t second) {
-    const std::size_t all = model.layout().treatments();
-    for (const auto& node : model.nodes()) {
-      const double v1 = node.covariance[first * all + first];
-      const double v2 = node.covariance[second * all + second];
-      const double both = node.covariance[first * all + second];
-      const double variance = v1 + v2 - 2 * both;
-      const double t = node.angle[first] - node.angle[second], sd = std::sqrt(variance);
-      const double up = std::clamp((v1 - both) / variance, 0.0, 1.0), down = 1 - up;
-      const double shared = node.angle[second] + down * t;
-      const double shared_sd =
-          std::sqrt(std::max(0.0, down * down * v1 + up * up * v2 + 2 * up * down * both));
-      for (const double z : {-std::numbers::sqrt3, 0.0, std::numbers::sqrt3}) {
-        const double share = z == 0 ? 2.0 / 3 : 1.0 / 6;
-        lines_.push_back({share * node.by_trial, share * node.at_large, t, sd,
-                          shared + z * shared_sd, up, down});
-      }
-      centre_ += node.by_trial *
-                 (percentage(node.angle[first]).value - percentage(node.angle[second]).value);
-      spread_ += node.by_trial * (v1 * square(percentage(node.angle[first]).slope) +
-                                  v2 * square(percentage(node.angle[second]).slope));
-    }
-  }
-
-  TwoTails operator()(double d) {
-    TwoTails made;
-    double before = d / 2;  // the t of the line before, which is much the same
-    for (auto& line : lines_) {
-      solve(line, d, solved_ ? line.at + (d - last_) / line.slope : before);
-      before = line.at;
-      made.add(line.by_trial, line.at_large, (line.at - line.t) / line.sd,
-               1 / (line.slope * line.sd));
-    }
-    last_ = d;
-    solved_ = true;
-    return made;
-  }
-
-  double centre() const { return centre_; }
-  double sd() const { return std::sqrt(spread_); }
-
- private:
-  // Of one rho and one c: t is normal, and D rises along a_first = c + up t, a_second = c - down t.
-  struct Line {
-    double by_trial, at_large;
-    double t, sd;
-    double c, up, down;
-    double at = 0, slope = 1;  // where it was solved last, and dD/dt there
-  };
-  static double square(double x) { return x * x; }
-
-  // Leaves the t with D(t) = d in line.at, and dD/dt in line.slope: Halley's steps inside a
-  // bracket, each of which leaves about the cube of its own length to go.
-  static void solve(Line& line, double d, double start) {
-    double low = -1.5 * pi, high = 1.5 * pi;
-    line.at = std::clamp(start, low, high);
-    for (int i = 0; i < 100; ++i) {
-      const auto first = percentage(line.c + line.up * line.at);
-      const auto second = percentage(line.c - line.down * line.at);
-      const double off = first.value - second.value - d;
-      const double slope = std::max(line.up * first.slope + line.down * second.slope, 1e-12);
-      const double half_bend =
-          line.up * line.up * first.half_bend - line.down * line.down * second.half_bend;
-      (off > 0 ? high : low) = line.at;
-      const double turn = slope - off * half_bend / slope;
-      const double step = turn > 0.5 * slope ? -off / turn : -off / slope, next = line.at + step;
-      const bool inside = next >= low && next <= high;
-      line.slope = slope + 2 * half_bend * step;
-      line.at = inside ? next : (low + high) / 2;
-      if (inside && std::fabs(step) < near_enough && std::fabs(half_bend * step) < 0.01 * slope)
-        break;
-    }
-    line.slope = std::max(line.slope, 1e-12);
-  }
-
-  std::vector<Line> lines_;
-  double centre_ = 0, spread_ = 0, last_ = 0;
-  bool solved_ = false;
-};
+constexpr double spread_level = 0.05, usual_angle = 0.2;
 
 double bayes_factor(const StandModel& model, std::size_t first, std::size_t second) {
   const std::size_t all = model.layout().treatments();

@@ -12,81 +12,101 @@ namespace {
 constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
 constexpr double close_enough = 2e-6, longest_step = 4, no_seed = 1e-9;
 constexpr int most_steps = 60;
+constexpr std::size_t most_used = 5;
 
 double logistic(double eta) { return 1 / (1 + std::exp(-eta)); }
 
 }  // namespace
 
 StandFit::StandFit(const StandLayout& layout)
-    : layout_(layout), row_(layout.treatments(), none), treatment_(layout.treatments()) {
+    : layout_(layout),
+      row_(layout.treatments(), none),
+      parts_(layout.strata() + layout.treatments()) {
   // The first treatment of those tied together is what the others are held against.
   for (std::size_t t = 0; t < layout.treatments(); ++t) {
     if (layout.tied[t] < 0) continue;
     const auto first = std::find(layout.tied.begin(), layout.tied.end(), layout.tied[t]);
     if (static_cast<std::size_t>(first - layout.tied.begin()) != t) row_[t] = rows_++;
   }
-  for (auto* values : {&p_, &q_, &hat_, &information_, &score_, &heavier_})
+  for (const auto& cell : layout.cells) row_of_cell_.push_back(row_[cell.treatment]);
+  for (std::size_t b = 0; b < layout.strata(); ++b) {
+    const std::size_t c = layout.first_cell[b];
+    first_row_.push_back(row_of_cell_[c] == none ? c + 1 : c);
+  }
+  for (auto* values : {&p_, &q_, &hat_, &information_, &score_, &part_})
     values->assign(layout.cells.size(), 0);
-  stratum_.assign(layout.strata(), 0);
   whole_.assign(layout.strata(), 0);
   inverse_.assign(rows_ * rows_, 0);
   root_.assign(rows_ * rows_, 0);
-  for (auto* values : {&work_, &turn_}) values->assign(rows_, 0);
-  shift_.assign(layout.strata(), 0);
+  work_.assign(rows_, 0);
   slope_.assign(layout.treatments() * rows_, 0);
-  by_stratum_.assign(layout.treatments(), 0);
+  by_stratum_.assign(layout.strata(), 0);
+  by_treatment_.assign(layout.treatments(), 0);
   spread_out();
 }
 
 void StandFit::spread_out() {
   for (std::size_t c = 0; c < p_.size(); ++c) {
     const auto& cell = layout_.cells[c];
-    const double eta = stratum_[cell.stratum] + treatment_[cell.treatment];
-    const double odds = std::exp(-std::fabs(eta)), rarer = odds / (1 + odds),
-                 other = 1 / (1 + odds);
+    const double eta = logit(cell.stratum, cell.treatment);
+    const double odds = std::exp(-std::fabs(eta)), other = 1 / (1 + odds), rarer = odds * other;
     p_[c] = eta < 0 ? rarer : other;
     q_[c] = eta < 0 ? other : rarer;
   }
 }
 
-// Cholesky's factor, and from it the inverse.
-void StandFit::invert(std::span<const double> information) {
-  log_determinant_ = 0;
+// Cholesky's factor of the treatments' information.
+void StandFit::factor(std::span<const double> information) {
   std::fill(root_.begin(), root_.end(), 0.0);
   for (std::size_t b = 0; b < whole_.size(); ++b) {
     const std::size_t from = layout_.first_cell[b], to = layout_.first_cell[b + 1];
     whole_[b] = 0;
     for (std::size_t c = from; c < to; ++c) whole_[b] += information[c];
-    log_determinant_ += std::log(whole_[b]);
-    for (std::size_t c = from; c < to; ++c)
-      for (std::size_t e = from; e < c; ++e) {
-        const double both = information[c] * information[e] / whole_[b];
-        const std::size_t i = row_[layout_.cells[c].treatment],
-                          j = row_[layout_.cells[e].treatment];
-        if (i != none) root_[i * rows_ + i] += both;
-        if (j != none) root_[j * rows_ + j] += both;
-        if (i != none && j != none) root_[i * rows_ + j] -= both;  // i > j: treatments ascend
-      }
+    const double each = 1 / whole_[b];
+    for (std::size_t c = from; c < to; ++c) part_[c] = information[c] * each;
+    for (std::size_t c = first_row_[b]; c < to; ++c) {
+      double* const row = root_.data() + row_of_cell_[c] * rows_;
+      double others = 0;
+      for (std::size_t e = from; e < to; ++e)
+        if (e != c) others += information[e];
+      row[row_of_cell_[c]] += part_[c] * others;
+      for (std::size_t e = first_row_[b]; e < c; ++e)
+        row[row_of_cell_[e]] -= part_[c] * information[e];
+    }
   }
   for (std::size_t i = 0; i < rows_; ++i)
     for (std::size_t j = 0; j <= i; ++j) {
       double sum = root_[i * rows_ + j];
       for (std::size_t k = 0; k < j; ++k) sum -= root_[i * rows_ + k] * root_[j * rows_ + k];
       root_[i * rows_ + j] = i == j ? std::sqrt(std::max(sum, 1e-300)) : sum / root_[j * rows_ + j];
-      if (i == j) log_determinant_ += 2 * std::log(root_[i * rows_ + i]);
     }
+}
+
+double StandFit::log_determinant() const {
+  double sum = 0;
+  for (const double whole : whole_) sum += std::log(whole);
+  for (std::size_t i = 0; i < rows_; ++i) sum += 2 * std::log(root_[i * rows_ + i]);
+  return sum;
+}
+
+void StandFit::solve(std::size_t first) {
+  for (std::size_t i = first; i < rows_; ++i) {
+    for (std::size_t k = first; k < i; ++k) work_[i] -= root_[i * rows_ + k] * work_[k];
+    work_[i] /= root_[i * rows_ + i];
+  }
+  for (std::size_t i = rows_; i-- > first;) {
+    for (std::size_t k = i + 1; k < rows_; ++k) work_[i] -= root_[k * rows_ + i] * work_[k];
+    work_[i] /= root_[i * rows_ + i];
+  }
+}
+
+void StandFit::invert() {
   for (std::size_t column = 0; column < rows_; ++column) {
-    for (std::size_t i = column; i < rows_; ++i) {
-      double sum = i == column ? 1 : 0;
-      for (std::size_t k = column; k < i; ++k) sum -= root_[i * rows_ + k] * work_[k];
-      work_[i] = sum / root_[i * rows_ + i];
-    }
-    for (std::size_t i = rows_; i-- > column;) {
-      double sum = work_[i];
-      for (std::size_t k = i + 1; k < rows_; ++k) sum -= root_[k * rows_ + i] * work_[k];
-      work_[i] = sum / root_[i * rows_ + i];
+    std::fill(work_.begin(), work_.end(), 0.0);
+    work_[column] = 1;
+    solve(column);
+    for (std::size_t i = column; i < rows_; ++i)
       inverse_[i * rows_ + column] = inverse_[column * rows_ + i] = work_[i];
-    }
   }
 }
 
@@ -95,95 +115,145 @@ void StandFit::find_leverages() {
   for (std::size_t b = 0; b < whole_.size(); ++b) {
     const std::size_t from = layout_.first_cell[b], to = layout_.first_cell[b + 1];
     double among = 0;  // u' V u
-    for (std::size_t c = from; c < to; ++c) {
-      const std::size_t i = row_[layout_.cells[c].treatment];
+    hat_[from] = 0;    // where it has no row
+    for (std::size_t c = first_row_[b]; c < to; ++c) {
+      const double* const row = inverse_.data() + row_of_cell_[c] * rows_;
       double to_u = 0;  // (V u) of this treatment
-      for (std::size_t e = from; i != none && e < to; ++e)
-        if (const std::size_t j = row_[layout_.cells[e].treatment]; j != none)
-          to_u += inverse_[i * rows_ + j] * information_[e] / whole_[b];
-      among += information_[c] / whole_[b] * to_u;
-      hat_[c] = (i == none ? 0 : inverse_[i * rows_ + i]) - 2 * to_u;
+      for (std::size_t e = first_row_[b]; e < to; ++e) to_u += row[row_of_cell_[e]] * part_[e];
+      among += part_[c] * to_u;
+      hat_[c] = row[row_of_cell_[c]] - 2 * to_u;
     }
     for (std::size_t c = from; c < to; ++c)
-      hat_[c] = std::clamp(information_[c] * (1 / whole_[b] + hat_[c] + among), 0.0, 1.0);
+      hat_[c] = std::clamp(part_[c] + information_[c] * (hat_[c] + among), 0.0, 1.0);
   }
 }
 
-// One step of Newton's; `information` is what was inverted last. The longest change.
-double StandFit::step(std::span<const double> score, std::span<const double> information) {
+// One step of Newton's. The longest change.
+double StandFit::step(std::span<const double> score) {
   std::fill(work_.begin(), work_.end(), 0.0);
+  std::fill(by_stratum_.begin(), by_stratum_.end(), 0.0);
   for (std::size_t b = 0; b < whole_.size(); ++b) {
-    const std::size_t from = layout_.first_cell[b], to = layout_.first_cell[b + 1];
-    double sum = 0;
-    for (std::size_t c = from; c < to; ++c) sum += score[c];
-    for (std::size_t c = from; c < to; ++c)
-      if (const std::size_t i = row_[layout_.cells[c].treatment]; i != none)
-        work_[i] += score[c] - information[c] / whole_[b] * sum;
+    const std::size_t to = layout_.first_cell[b + 1];
+    for (std::size_t c = layout_.first_cell[b]; c < to; ++c) by_stratum_[b] += score[c];
+    for (std::size_t c = first_row_[b]; c < to; ++c)
+      work_[row_of_cell_[c]] += score[c] - part_[c] * by_stratum_[b];
   }
+  solve(0);
   double longest = 0;
-  for (std::size_t i = 0; i < rows_; ++i) {
-    turn_[i] = 0;
-    for (std::size_t j = 0; j < rows_; ++j) turn_[i] += inverse_[i * rows_ + j] * work_[j];
-    longest = std::max(longest, std::fabs(turn_[i]));
-  }
+  for (const double turn : work_) longest = std::max(longest, std::fabs(turn));
   for (std::size_t b = 0; b < whole_.size(); ++b) {
-    double sum = 0;
-    for (std::size_t c = layout_.first_cell[b]; c < layout_.first_cell[b + 1]; ++c) {
-      sum += score[c];
-      if (const std::size_t i = row_[layout_.cells[c].treatment]; i != none)
-        sum -= information[c] * turn_[i];
-    }
-    shift_[b] = sum / whole_[b];
-    longest = std::max(longest, std::fabs(shift_[b]));
+    by_stratum_[b] /= whole_[b];
+    for (std::size_t c = first_row_[b]; c < layout_.first_cell[b + 1]; ++c)
+      by_stratum_[b] -= part_[c] * work_[row_of_cell_[c]];
+    longest = std::max(longest, std::fabs(by_stratum_[b]));
   }
   const double part = longest > longest_step ? longest_step / longest : 1;
-  for (std::size_t b = 0; b < whole_.size(); ++b) stratum_[b] += part * shift_[b];
+  for (std::size_t b = 0; b < whole_.size(); ++b) parts_[b] += part * by_stratum_[b];
   for (std::size_t t = 0; t < row_.size(); ++t)
-    if (row_[t] != none) treatment_[t] += part * turn_[row_[t]];
+    if (row_[t] != none) parts_[whole_.size() + t] += part * work_[row_[t]];
   spread_out();
   return longest;
+}
+
+// One stratum, so a parameter a cell: so many seeds more in each, half of them up.
+void StandFit::fit_alone(std::span<const double> weight, std::span<const double> up, double seeds) {
+  for (std::size_t c = 0; c < p_.size(); ++c) {
+    p_[c] = (up[c] + seeds / 2) / (weight[c] + seeds);
+    q_[c] = (weight[c] - up[c] + seeds / 2) / (weight[c] + seeds);
+    information_[c] = weight[c] * p_[c] * q_[c];
+  }
 }
 
 // The penalty acts as h seeds more in each cell, half of them up; h is brought up to date at each
 // step (the pseudo-data of Kosmidis & Firth 2009, Biometrika 96:793).
 void StandFit::penalised(std::span<const double> weight, std::span<const double> up) {
-  invert(weight);
-  log_weights_ = log_determinant_;
+  if (layout_.strata() == 1) {
+    fit_alone(weight, up, 1);
+    std::fill(hat_.begin(), hat_.end(), 1.0);
+    log_weights_ = log_information_ = 0;
+    for (std::size_t c = 0; c < p_.size(); ++c) {
+      log_weights_ += std::log(weight[c]);
+      log_information_ += std::log(information_[c]);
+    }
+    return;
+  }
+  factor(weight);
+  log_weights_ = log_determinant();
   double longest = HUGE_VAL;
   for (int i = 0; i <= most_steps; ++i) {
     for (std::size_t c = 0; c < p_.size(); ++c) information_[c] = weight[c] * p_[c] * q_[c];
-    invert(information_);
+    factor(information_);
+    invert();
     find_leverages();
-    if (longest < close_enough) return;
+    if (longest < close_enough) break;
     for (std::size_t c = 0; c < p_.size(); ++c) {
       score_[c] = up[c] * q_[c] - (weight[c] - up[c]) * p_[c] + hat_[c] * (q_[c] - p_[c]) / 2;
-      heavier_[c] = (weight[c] + hat_[c]) * p_[c] * q_[c];
+      information_[c] = (weight[c] + hat_[c]) * p_[c] * q_[c];
     }
-    invert(heavier_);
-    longest = step(score_, heavier_);
+    factor(information_);
+    longest = step(score_);
   }
+  log_information_ = log_determinant();
 }
 
 void StandFit::plain(std::span<const double> weight, std::span<const double> up) {
+  if (layout_.strata() == 1) return fit_alone(weight, up, no_seed);
   for (int i = 0; i < most_steps; ++i) {
     for (std::size_t c = 0; c < p_.size(); ++c) {
       score_[c] = up[c] * q_[c] - (weight[c] - up[c]) * p_[c] + no_seed * (q_[c] - p_[c]) / 2;
       information_[c] = (weight[c] + no_seed) * p_[c] * q_[c];
     }
-    invert(information_);
-    if (step(score_, information_) < close_enough) return;
+    factor(information_);
+    if (step(score_) < close_enough) return;
+  }
+}
+
+void StandFit::keep(double x) {
+  if (layout_.strata() == 1) return;
+  const auto at = std::lower_bound(kept_.begin(), kept_.end(), x,
+                                   [](const Kept& kept, double value) { return kept.x < value; });
+  if (at == kept_.end() || at->x > x) kept_.insert(at, {x, parts_});
+}
+
+void StandFit::start_at(double x) {
+  if (kept_.empty()) return;
+  const std::size_t used = std::min(most_used, kept_.size());
+  std::size_t from = 0;
+  while (from + used < kept_.size() && x - kept_[from].x > kept_[from + used].x - x) ++from;
+  std::fill(parts_.begin(), parts_.end(), 0.0);
+  for (std::size_t i = from; i < from + used; ++i) {
+    double weight = 1;  // Lagrange's
+    for (std::size_t j = from; j < from + used; ++j)
+      if (j != i) weight *= (x - kept_[j].x) / (kept_[i].x - kept_[j].x);
+    for (std::size_t k = 0; k < parts_.size(); ++k) parts_[k] += weight * kept_[i].parts[k];
+  }
+  spread_out();
+}
+
+// Calls with(treatment, fraction up, not up) for the treatments that are tied together in a
+// stratum; those that it does not hold are filled in.
+template <class With>
+void StandFit::each_treatment(std::size_t stratum, With&& with) const {
+  std::size_t c = layout_.first_cell[stratum];
+  const std::size_t to = layout_.first_cell[stratum + 1];
+  const int set = layout_.tied[layout_.cells[c].treatment];
+  for (std::size_t t = 0; t < layout_.treatments(); ++t) {
+    if (layout_.tied[t] != set) continue;
+    if (c < to && layout_.cells[c].treatment == t) {
+      with(t, p_[c], q_[c]);
+      ++c;
+    } else {
+      const double p = logistic(logit(stratum, t));
+      with(t, p, 1 - p);
+    }
   }
 }
 
 void StandFit::means(std::span<double> mean) const {
   std::fill(mean.begin(), mean.end(), 0.0);
-  for (std::size_t b = 0; b < whole_.size(); ++b) {
-    if (layout_.share[b] == 0) continue;
-    const int set = layout_.tied[layout_.cells[layout_.first_cell[b]].treatment];
-    for (std::size_t t = 0; t < mean.size(); ++t)
-      if (layout_.tied[t] == set)
-        mean[t] += layout_.share[b] * logistic(stratum_[b] + treatment_[t]);
-  }
+  for (std::size_t b = 0; b < whole_.size(); ++b)
+    if (layout_.share[b] > 0)
+      each_treatment(b, [&](std::size_t t, double p, double) { mean[t] += layout_.share[b] * p; });
 }
 
 // By a stratum's logit a mean moves by share p q, by its treatment's by the sum of these. The
@@ -192,24 +262,29 @@ void StandFit::means(std::span<double> mean, std::span<double> covariance) {
   const std::size_t all = mean.size();
   std::fill(mean.begin(), mean.end(), 0.0);
   std::fill(covariance.begin(), covariance.end(), 0.0);
+  if (layout_.strata() == 1) {
+    for (std::size_t c = 0; c < p_.size(); ++c) {
+      const std::size_t t = layout_.cells[c].treatment;
+      mean[t] = p_[c];
+      covariance[t * all + t] = p_[c] * q_[c] * (p_[c] * q_[c] / information_[c]);
+    }
+    return;
+  }
   std::fill(slope_.begin(), slope_.end(), 0.0);
   for (std::size_t b = 0; b < whole_.size(); ++b) {
     if (layout_.share[b] == 0) continue;
-    const std::size_t from = layout_.first_cell[b], to = layout_.first_cell[b + 1];
-    const int set = layout_.tied[layout_.cells[from].treatment];
-    for (std::size_t t = 0; t < all; ++t) {
-      if (layout_.tied[t] != set) continue;
-      const double p = logistic(stratum_[b] + treatment_[t]);
-      by_stratum_[t] = layout_.share[b] * p * (1 - p);
+    std::fill(by_treatment_.begin(), by_treatment_.end(), 0.0);
+    each_treatment(b, [&](std::size_t t, double p, double q) {
+      const double moves = layout_.share[b] * p * q;
+      by_treatment_[t] = moves;
       mean[t] += layout_.share[b] * p;
-      if (row_[t] != none) slope_[t * rows_ + row_[t]] += by_stratum_[t];
-      for (std::size_t c = from; c < to; ++c)
-        if (const std::size_t i = row_[layout_.cells[c].treatment]; i != none)
-          slope_[t * rows_ + i] -= by_stratum_[t] * information_[c] / whole_[b];
-      for (std::size_t s = 0; s <= t; ++s)
-        if (layout_.tied[s] == set)
-          covariance[t * all + s] += by_stratum_[t] * by_stratum_[s] / whole_[b];
-    }
+      double* const slope = slope_.data() + t * rows_;
+      if (row_[t] != none) slope[row_[t]] += moves;
+      for (std::size_t c = first_row_[b]; c < layout_.first_cell[b + 1]; ++c)
+        slope[row_of_cell_[c]] -= moves * part_[c];
+      const double times = moves / whole_[b];
+      for (std::size_t s = 0; s <= t; ++s) covariance[t * all + s] += times * by_treatment_[s];
+    });
   }
   for (std::size_t t = 0; t < all; ++t) {
     for (std::size_t i = 0; i < rows_; ++i) {

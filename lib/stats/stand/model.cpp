@@ -16,7 +16,7 @@ namespace {
 
 constexpr std::size_t fewest_points = 16, most_points = 512;
 constexpr double right_angle = std::numbers::pi / 2;
-constexpr double settled = 1e-2, negligible = 1e-8, snapped = 1e-8;
+constexpr double settled = 1e-2, negligible = 1e-8, nowhere = 1e-11, snapped = 1e-8;
 
 // Clenshaw and Curtis's points and weights on [-1, 1] for each number of points that is used.
 struct Rule {
@@ -36,21 +36,20 @@ const Rule& rule_of(std::size_t n) {
 
 using Nodes = std::vector<StandNode>;
 
-// Masses of the nodes in both weighings by the rule of n points, from the logarithms of their
-// densities and in units of the densest.
-std::array<std::vector<double>, 2> masses(const Nodes& nodes, std::size_t n) {
-  const std::size_t apart = (nodes.size() - 1) / n;
+// Densities of the nodes in both weighings, in units of the densest.
+struct Densities {
+  std::vector<double> by_trial, at_large;
+};
+Densities densities(const Nodes& nodes) {
   double top[2] = {-HUGE_VAL, -HUGE_VAL};
   for (const auto& node : nodes) {
     top[0] = std::max(top[0], node.by_trial);
     top[1] = std::max(top[1], node.at_large);
   }
-  const auto& weights = rule_of(n).weights;
-  std::array<std::vector<double>, 2> made;
-  for (std::size_t k = 0; k <= n; ++k) {
-    const auto& node = nodes[k * apart];
-    made[0].push_back(weights[k] * std::exp(node.by_trial - top[0]));
-    made[1].push_back(weights[k] * std::exp(node.at_large - top[1]));
+  Densities made;
+  for (const auto& node : nodes) {
+    made.by_trial.push_back(std::exp(node.by_trial - top[0]));
+    made.at_large.push_back(std::exp(node.at_large - top[1]));
   }
   return made;
 }
@@ -58,12 +57,14 @@ std::array<std::vector<double>, 2> masses(const Nodes& nodes, std::size_t n) {
 // Whether every second point would have done nearly as well.
 bool is_settled(const Nodes& nodes, double range) {
   const std::size_t n = nodes.size() - 1;
-  const auto fine = masses(nodes, n), coarse = masses(nodes, n / 2);
-  for (const std::size_t w : {0u, 1u}) {
+  const auto &fine = rule_of(n).weights, &coarse = rule_of(n / 2).weights;
+  const auto found = densities(nodes);
+  for (const auto* density_of : {&found.by_trial, &found.at_large}) {
+    const auto& density = *density_of;
     double mass = 0, mass_off = 0, moment_off = 0;
     for (std::size_t k = 0; k <= n; ++k) {
-      const double off = k % 2 == 0 ? fine[w][k] - coarse[w][k / 2] : fine[w][k];
-      mass += fine[w][k];
+      const double off = (k % 2 == 0 ? fine[k] - coarse[k / 2] : fine[k]) * density[k];
+      mass += fine[k] * density[k];
       mass_off += off;
       moment_off += off * nodes[k].x;
     }
@@ -85,25 +86,35 @@ void to_shares(Nodes& nodes) {
   }
 }
 
-// From the largest x down, so that each fit starts from one nearby. rho = 1 has no density.
+// Whether there can be mass to speak of between points k and k + 1; the densities have one top
+// each.
+bool worth_a_look(const Densities& found, std::size_t k) {
+  return std::max({found.by_trial[k], found.by_trial[k + 1], found.at_large[k],
+                   found.at_large[k + 1]}) > nowhere;
+}
+
+// From the largest x down. rho = 1 has no density, nor has what is passed over.
 Nodes walk_range(StandWalk& walk, double harmonic) {
   const double range = std::log1p(harmonic);
+  StandNode passed_over;
+  passed_over.by_trial = passed_over.at_large = -HUGE_VAL;
   Nodes nodes;
   for (std::size_t n = fewest_points; n <= most_points; n *= 2) {
-    Nodes finer(n + 1);
+    const auto found = densities(nodes);
+    Nodes finer(n + 1, passed_over);
     for (std::size_t k = 0; k <= n; ++k)
       if (k % 2 == 0 && !nodes.empty())
         finer[k] = std::move(nodes[k / 2]);
-      else if (k > 0)
+      else if (k > 0 && (nodes.empty() || worth_a_look(found, k / 2)))
         finer[k] = walk.at(std::expm1(range / 2 * (1 + rule_of(n).points[k])) / harmonic);
-    finer[0].by_trial = finer[0].at_large = -HUGE_VAL;
     nodes = std::move(finer);
     if (n > fewest_points && is_settled(nodes, range)) break;
   }
-  const auto mass = masses(nodes, nodes.size() - 1);
+  const auto found = densities(nodes);
+  const auto& weights = rule_of(nodes.size() - 1).weights;
   for (std::size_t k = 0; k < nodes.size(); ++k) {
-    nodes[k].by_trial = mass[0][k];
-    nodes[k].at_large = mass[1][k];
+    nodes[k].by_trial = weights[k] * found.by_trial[k];
+    nodes[k].at_large = weights[k] * found.at_large[k];
   }
   to_shares(nodes);
   std::erase_if(nodes, [](const StandNode& node) {
@@ -111,6 +122,19 @@ Nodes walk_range(StandWalk& walk, double harmonic) {
   });
   to_shares(nodes);
   return nodes;
+}
+
+// A treatment's angle at four nodes.
+struct alignas(sizeof(Four)) FourAngles {
+  Four by_trial = {0, 0, 0, 0}, at_large = {0, 0, 0, 0}, mean = {0, 0, 0, 0}, per_sd = {1, 1, 1, 1};
+};
+
+PLUMULE_WIDE
+void sum_tails(const std::vector<FourAngles>& all, double angle, TwoTails& made) {
+  TailSum sum;
+  for (const FourAngles& four : all)
+    sum.add(four.by_trial, four.at_large, (angle - four.mean) * four.per_sd, four.per_sd);
+  made = sum.whole();
 }
 
 }  // namespace
@@ -172,16 +196,21 @@ Interval StandModel::range(int treatment, double level) const {
   const std::size_t t = checked(treatment);
   const double tail = tail_probability(level, Side::both);
   double centre = 0, variance = 0;
-  for (const auto& node : nodes_) {
+  std::vector<FourAngles> angles((nodes_.size() + 3) / 4);
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const auto& node = nodes_[k];
+    const double here = node.covariance[t * mean_.size() + t];
+    auto& four = angles[k / 4];
+    four.by_trial[k % 4] = node.by_trial;
+    four.at_large[k % 4] = node.at_large;
+    four.mean[k % 4] = node.angle[t];
+    four.per_sd[k % 4] = 1 / std::sqrt(here);
     centre += node.by_trial * node.angle[t];
-    variance += node.by_trial * node.covariance[t * mean_.size() + t];
+    variance += node.by_trial * here;
   }
-  const auto tails = [&](double angle) {
+  const auto tails = [&angles](double angle) {
     TwoTails made;
-    for (const auto& node : nodes_) {
-      const double sd = std::sqrt(node.covariance[t * mean_.size() + t]);
-      made.add(node.by_trial, node.at_large, (angle - node.angle[t]) / sd, 1 / sd);
-    }
+    sum_tails(angles, angle, made);
     return made;
   };
   const auto fraction = [](double angle) {

@@ -12,8 +12,7 @@ constexpr double prior_power = 0.8, prior_df = 1.5;
 }  // namespace
 
 StandWalk::StandWalk(const StandLayout& layout, const RhoPrior& prior)
-    : layout_(layout), prior_(prior), fit_(layout), plain_(layout) {
-  for (const auto& cell : layout.cells) likelihoods_.emplace_back(cell.counts);
+    : layout_(layout), prior_(prior), fit_(layout), plain_(layout), likelihood_(layout) {
   for (auto* values : {&weight_, &up_}) values->assign(layout.cells.size(), 0);
   for (auto* values : {&deflation_, &log_deflation_}) values->assign(layout.sizes.size(), 0);
   for (auto* values : {&slope_, &variance_}) values->assign(layout.treatments(), 0);
@@ -59,17 +58,6 @@ double StandWalk::residual_df(std::size_t treatment) const {
   return sum;
 }
 
-// Of the beta-binomial, without its coefficients. Products are the faster road where 1 - p keeps
-// its digits.
-double StandWalk::log_likelihood(std::size_t c, double theta) {
-  const double p = fit_.fraction(c);
-  if (p > 0.999) return likelihoods_[c].log_at(p, fit_.missing(c), theta);
-  ready_.at.clear();
-  ready_.inverse.clear();
-  likelihoods_[c].prepare(theta, p, ready_);
-  return ready_.at.front().log_reference;
-}
-
 // Of Pearson's chi-squared, and the same with each treatment's squares added up before they are
 // divided, by its average variance, the larger. Where strata hold few trays, those that came out
 // near 0 or 1 seem to vary little and those that came out apart seem to vary much; the first counts
@@ -102,15 +90,15 @@ StandNode StandWalk::at(double rho) {
   node.rho = rho;
   node.x = std::log1p(layout_.harmonic * rho);
   weigh_cells(rho);
+  fit_.start_at(node.x);
   fit_.penalised(weight_, up_);
+  fit_.keep(node.x);
   average_variances();
-  double unlikely = misfit(), likelihood = 0;
+  double unlikely = misfit();
   const double room = layout_.strata() == 1 ? fit_.log_information() : fit_.log_weights();
-  for (std::size_t c = 0; c < layout_.cells.size(); ++c) {
-    for (const auto& group : layout_.cells[c].groups)
-      unlikely += group.units * log_deflation_[group.size];
-    likelihood += log_likelihood(c, rho / (1 - rho));
-  }
+  for (const auto& cell : layout_.cells)
+    for (const auto& group : cell.groups) unlikely += group.units * log_deflation_[group.size];
+  const double likelihood = likelihood_.log_at(fit_.fractions(), fit_.missing(), rho / (1 - rho));
   const double log_rest = std::log1p(-rho);
   const double least = std::min(1.0, prior_df / layout_.df) / layout_.harmonic;
   node.by_trial = -(unlikely + room) / 2 + log_rest - prior_power * std::log(rho + least) + node.x;

@@ -6,8 +6,8 @@
 
 #include "stats/stand/fit.hpp"
 #include "stats/stand/layout.hpp"
+#include "stats/stand/likelihood.hpp"
 #include "stats/trays/rho_prior.hpp"
-#include "stats/trays/tray_likelihood.hpp"
 
 namespace plumule::stats {
 
@@ -38,7 +38,6 @@ class StandWalk {
   void average_variances();
   double pearson_of_cell(std::size_t cell) const;
   double misfit() const;
-  double log_likelihood(std::size_t cell, double theta);
   void find_angles(StandNode& node);
 
   const StandLayout& layout_;
@@ -46,9 +45,8 @@ class StandWalk {
   StandFit fit_, plain_;
   std::vector<double> weight_, up_;                // of each cell
   std::vector<double> deflation_, log_deflation_;  // f, of each size
-  std::vector<double> variance_;             // p (1 - p) of each treatment, averaged by weight
-  std::vector<TrayLikelihood> likelihoods_;  // of each cell
-  TrayLikelihood::Ready ready_;
+  std::vector<double> variance_;  // p (1 - p) of each treatment, averaged by weight
+  StandLikelihood likelihood_;
   std::vector<double> slope_;
   bool plain_known_ = false;
 };
