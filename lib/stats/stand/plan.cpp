@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "stats/numeric/chebyshev.hpp"
-#include "stats/numeric/normal_tail.hpp"
 #include "stats/numeric/random.hpp"
+#include "stats/numeric/wide_normal.hpp"
 #include "stats/stand/claims.hpp"
 
 namespace plumule::stats {
@@ -40,9 +40,39 @@ void count(StandOutlook& made, StandClaim code, double share) {
 
 double angle_of(double p) { return std::asin(std::sqrt(p)); }
 
-const NormalTail& lower_tail() {
-  static const NormalTail tail;
-  return tail;
+// Four values of rho.
+struct alignas(sizeof(Four)) FourNodes {
+  Four per_f = {1, 1, 1, 1}, per_sd = {1, 1, 1, 1};       // 1 / f, and of the angles' difference
+  Four by_trial = {0, 0, 0, 0}, at_large = {0, 0, 0, 0};  // weights, but for the misfit
+};
+
+// Of one difference t of angles by both weighings, in units of the whole: the tail beyond 0, and
+// the part between -edge and edge.
+struct TwoChances {
+  double wrong_sign[2], within[2];
+};
+PLUMULE_WIDE
+void find_chances(const std::vector<FourNodes>& nodes, double t, double edge, double misfit,
+                  TwoChances& made) {
+  Four mass[2] = {}, wrong_sign[2] = {}, within[2] = {};
+  for (const FourNodes& four : nodes) {
+    Four weight = -misfit / 2 * four.per_f, tail, below, above, unused;
+    to_exp(weight);
+    normal_at(-std::fabs(t) * four.per_sd, tail, unused);
+    normal_at((-edge - t) * four.per_sd, below, unused);
+    normal_at((t - edge) * four.per_sd, above, unused);
+    const Four weights[2] = {weight * four.by_trial, weight * four.at_large};
+    for (const std::size_t w : {0u, 1u}) {
+      mass[w] += weights[w];
+      wrong_sign[w] += weights[w] * tail;
+      within[w] += weights[w] * (1 - below - above);
+    }
+  }
+  for (const std::size_t w : {0u, 1u}) {
+    const double whole = total(mass[w]);
+    made.wrong_sign[w] = total(wrong_sign[w]) / whole;
+    made.within[w] = total(within[w]) / whole;
+  }
 }
 
 // The model's verdict from a trial's sufficient figures.
@@ -52,10 +82,15 @@ class QuickVerdict {
       : df_(s.pairs ? s.trays - 1 : 2 * s.trays - 2), d_(d), level_(level / s.differences) {
     const double n = static_cast<double>(s.seeds), range = std::log1p(n);
     const double least = std::min(1.0, 1.5 / df_) / n;
+    std::size_t filled = 0;
     const auto add = [&](double rho, double by_trial, double at_large) {
-      const double f = 1 + (n - 1) * rho;
-      nodes_.push_back({f, widened(s, n / f) * f / (2 * s.trays * n),
-                        std::exp(-df_ / 2 * std::log(f)), by_trial, at_large});
+      const double f = 1 + (n - 1) * rho, spread = std::exp(-df_ / 2 * std::log(f));
+      const std::size_t l = filled++ % 4;
+      if (l == 0) nodes_.emplace_back();
+      nodes_.back().per_f[l] = 1 / f;
+      nodes_.back().per_sd[l] = 1 / std::sqrt(widened(s, n / f) * f / (2 * s.trays * n));
+      nodes_.back().by_trial[l] = spread * by_trial;
+      nodes_.back().at_large[l] = spread * at_large;
     };
     if (prior.is_fixed()) {
       add(prior.fixed, 1, 1);
@@ -90,35 +125,20 @@ class QuickVerdict {
 
   // t and s: difference and sum of the angles; misfit: Pearson's chi-squared at rho 0.
   StandClaim judge(double t, double s, double misfit) const {
-    const NormalTail& below = lower_tail();
-    double mass[2] = {0, 0}, wrong_sign[2] = {0, 0}, within[2] = {0, 0};
     const double room = std::sin(std::clamp(s, 0.0, std::numbers::pi));
     // D = sin s sin t: where it is d, or beyond reach.
     const double edge = room > d_ ? std::asin(d_ / room) : std::numbers::pi / 2;
-    for (const auto& node : nodes_) {
-      const double weight = node.spread * std::exp(-misfit / (2 * node.f));
-      const double one = weight * node.by_trial, two = weight * node.at_large;
-      const double sd = std::sqrt(node.variance), tail = below(-std::fabs(t) / sd);
-      const double inside = below((edge - t) / sd) - below((-edge - t) / sd);
-      mass[0] += one;
-      mass[1] += two;
-      wrong_sign[0] += one * tail;
-      wrong_sign[1] += two * tail;
-      within[0] += one * inside;
-      within[1] += two * inside;
-    }
-    if (2 * std::max(wrong_sign[0] / mass[0], wrong_sign[1] / mass[1]) <= level_)
+    TwoChances found;
+    find_chances(nodes_, t, edge, misfit, found);
+    if (2 * std::max(found.wrong_sign[0], found.wrong_sign[1]) <= level_)
       return t > 0 ? StandClaim::more : StandClaim::fewer;
-    return std::min(within[0] / mass[0], within[1] / mass[1]) >= 1 - level_ ? StandClaim::neither
-                                                                            : StandClaim::none;
+    return std::min(found.within[0], found.within[1]) >= 1 - level_ ? StandClaim::neither
+                                                                    : StandClaim::none;
   }
 
  private:
-  struct Node {
-    double f, variance, spread, by_trial, at_large;
-  };
   double df_, d_, level_;
-  std::vector<Node> nodes_;
+  std::vector<FourNodes> nodes_;
 };
 
 }  // namespace
