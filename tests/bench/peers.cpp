@@ -21,6 +21,8 @@
 #include "peers_steps.hpp"
 #include "stats/proportions/fisher.hpp"
 #include "stats/proportions/two_proportions.hpp"
+#include "stats/stand/contrast.hpp"
+#include "stats/stand/plan.hpp"
 #include "stats/times/emergence_model.hpp"
 #include "stats/trays/tray_aware.hpp"
 #include "stats/trials/randomisation.hpp"
@@ -190,6 +192,65 @@ void time_alone() {
   tell("randomisation", seconds([&] { return stats::randomisation_test(units, ++seed).p; }));
 }
 
+// Trials of so many treatments in so many blocks, of trays of 50, and what the model of the stand
+// says of each: the treatments' ranges and every difference from the first.
+class StandTrials {
+ public:
+  StandTrials(int treatments, int blocks, int trays, stats::Random random)
+      : treatments_(treatments) {
+    for (int i = 0; i < 20; ++i) {
+      auto& units = trials_.emplace_back();
+      for (int unit = 0; unit < treatments * blocks * trays; ++unit) {
+        const int treatment = unit % treatments;
+        const int block = unit / treatments % blocks;
+        const double p = 0.9 - 0.05 * treatment - 0.03 * block;
+        units.push_back({treatment, block, random.beta_binomial(50, p, 0.03), 50});
+      }
+    }
+  }
+
+  // Seconds of one trial: with the ranges, and without.
+  double model_and_differences(bool ranges) const {
+    return each([&](const std::vector<stats::PlacedUnit>& units) {
+      const stats::StandModel model(units, treatments_, {});
+      double sum = 0;
+      for (int t = 1; t < treatments_; ++t) sum += stats::contrast(model, t, 0).range.lower;
+      for (int t = 0; ranges && t < treatments_; ++t) sum += model.range(t).lower;
+      return sum;
+    });
+  }
+  double trays_needed() const {
+    return each([&](const std::vector<stats::PlacedUnit>& units) {
+      const stats::StandModel model(units, treatments_, {});
+      return stats::trays_needed(model, 1, 0, {}).chance;
+    });
+  }
+
+ private:
+  template <class Work>
+  double each(Work&& work) const {
+    return seconds([&] {
+             double sum = 0;
+             for (const auto& units : trials_) sum += work(units);
+             return sum;
+           }) /
+           static_cast<double>(trials_.size());
+  }
+
+  int treatments_;
+  std::vector<std::vector<stats::PlacedUnit>> trials_;
+};
+
+void time_stand() {
+  const StandTrials small(2, 1, 4, stats::Random(5));
+  const StandTrials large(6, 8, 1, stats::Random(6));
+  tell("stand: small", small.model_and_differences(false));
+  tell("stand: large", large.model_and_differences(false));
+  tell("stand: small, ranges", small.model_and_differences(true));
+  tell("stand: large, ranges", large.model_and_differences(true));
+  tell("stand: trays needed", small.trays_needed());
+}
+
 int run(std::span<char*> arguments) {
   const std::string what = arguments[1];
   const std::string folder = arguments[2];
@@ -204,6 +265,7 @@ int run(std::span<char*> arguments) {
     time_stored(folder, trials);
     time_steps(trials);
     time_alone();
+    time_stand();
     return 0;
   }
   const Agreement found = check(trials, folder + "/r.tsv", std::atoi(arguments[4]));

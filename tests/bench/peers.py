@@ -58,6 +58,11 @@ def table(theirs, ours):
     row("a simulated trial, two fits [4]", theirs["simulation"], ours["simulation"], ">= 500")
     row("tray-aware interval, 4 trays of 50", None, ours["tray-aware"], "<= 50 us")
     row("randomisation test, 12 of 24 drawn 99,999 times", None, ours["randomisation"], "<= 20 ms")
+    row("model of the stand, 4 + 4 trays [6]", None, ours["stand: small"], "<= 100 us")
+    times_small = ours["stand: large"] / ours["stand: small"]
+    row("  of 48 trays, 6 treatments, 8 blocks", None, ours["stand: large"],
+        f"<= 10 times that: {times_small:.1f}")
+    row("  the trays that would tell", None, ours["stand: trays needed"], "<= 2 ms")
     print()
     row("  reading a trial: R its CSV, we the logbook", theirs["read"], ours["stored: read"])
     row("  Wilson and exact intervals, two treatments", theirs["intervals"], ours["intervals"])
@@ -65,6 +70,9 @@ def table(theirs, ours):
     row("  the whole emergence model of a treatment [5]", theirs["fit"], ours["model"])
     row("  Newcombe's difference", theirs["newcombe"], ours["newcombe"])
     row("  Fisher's exact test", theirs["fisher"], ours["fisher"])
+    for size in "small", "large":
+        row(f"  {size} model of the stand, and each treatment's range", None,
+            ours[f"stand: {size}, ranges"])
     row("  compare --full of a stored trial", None, ours["stored: full"])
 
 
@@ -97,7 +105,8 @@ def main():
     randomisation tests, verdicts, trays that would tell; the ratio is still to R without them
 [3] R: optim (BFGS, its own derivatives) on the same model and intervals, errors by its Hessian
 [4] R simulates 200, the library 2,000: both per trial
-[5] beside R's fit: errors by sowing, dispersion, five times with intervals, what is settled""")
+[5] beside R's fit: errors by sowing, dispersion, five times with intervals, what is settled
+[6] the fit, and the first treatment's differences from all others: ranges, chances, Bayes factor""")
 
 
 if __name__ == "__main__":
