@@ -81,8 +81,10 @@ void tie(StandLayout& made) {
   std::iota(root.begin(), root.end(), 0);
   for (std::size_t b = 0; b + 1 < made.first_cell.size(); ++b) {
     const int to = root[made.cells[made.first_cell[b]].treatment];
-    for (std::size_t c = made.first_cell[b] + 1; c < made.first_cell[b + 1]; ++c)
-      std::replace(root.begin(), root.end(), root[made.cells[c].treatment], to);
+    for (std::size_t c = made.first_cell[b] + 1; c < made.first_cell[b + 1]; ++c) {
+      const int from = root[made.cells[c].treatment];  // a copy: the root itself is replaced
+      std::replace(root.begin(), root.end(), from, to);
+    }
   }
   std::map<int, int> numbers;
   for (std::size_t t = 0; t < made.treatments(); ++t)

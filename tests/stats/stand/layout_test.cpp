@@ -69,6 +69,15 @@ TEST_CASE("a stratum a treatment ties nothing; chains do") {
   CHECK(pairs.df == 0);
 }
 
+TEST_CASE("treatments tied early stay tied when a later stratum ties one of them to others") {
+  const auto layout = lay_out(
+      std::vector<PlacedUnit>{
+          {1, 0, 5, 10}, {2, 0, 6, 10}, {3, 0, 6, 10}, {0, 1, 5, 10}, {1, 1, 5, 10}, {4, 2, 5, 10}},
+      5);
+  CHECK(layout.tied == std::vector<int>{0, 0, 0, 0, 1});
+  CHECK(layout.rank == 6);
+}
+
 TEST_CASE("the order of units and the names of strata are nothing") {
   std::vector<PlacedUnit> units{{0, 5, 5, 10}, {1, 5, 6, 20}, {0, -3, 5, 10}, {1, -3, 7, 10}};
   const auto one = lay_out(units, 2);
