@@ -33,7 +33,7 @@ StandFit::StandFit(const StandLayout& layout)
     const std::size_t c = layout.first_cell[b];
     first_row_.push_back(row_of_cell_[c] == none ? c + 1 : c);
   }
-  for (auto* values : {&p_, &q_, &hat_, &information_, &score_, &part_})
+  for (auto* values : {&p_, &q_, &hat_, &information_, &score_, &part_, &among_})
     values->assign(layout.cells.size(), 0);
   whole_.assign(layout.strata(), 0);
   inverse_.assign(rows_ * rows_, 0);
@@ -64,15 +64,18 @@ void StandFit::factor(std::span<const double> information) {
     for (std::size_t c = from; c < to; ++c) whole_[b] += information[c];
     const double each = 1 / whole_[b];
     for (std::size_t c = from; c < to; ++c) part_[c] = information[c] * each;
-    for (std::size_t c = first_row_[b]; c < to; ++c) {
+    const std::size_t first = first_row_[b];
+    for (std::size_t c = first; c < to; ++c) {
       double* const row = root_.data() + row_of_cell_[c] * rows_;
-      double others = 0;
-      for (std::size_t e = from; e < to; ++e)
-        if (e != c) others += information[e];
-      row[row_of_cell_[c]] += part_[c] * others;
-      for (std::size_t e = first_row_[b]; e < c; ++e)
-        row[row_of_cell_[e]] -= part_[c] * information[e];
+      among_[c] = first > from ? part_[c] * information[from] : 0;
+      for (std::size_t e = first; e < c; ++e) {
+        const double both = part_[c] * information[e];
+        among_[c] += both;
+        among_[e] += both;
+        row[row_of_cell_[e]] -= both;
+      }
     }
+    for (std::size_t c = first; c < to; ++c) root_[row_of_cell_[c] * (rows_ + 1)] += among_[c];
   }
   for (std::size_t i = 0; i < rows_; ++i)
     for (std::size_t j = 0; j <= i; ++j) {

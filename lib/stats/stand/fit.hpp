@@ -76,7 +76,7 @@ class StandFit {
   std::vector<double> p_, q_, hat_, information_, score_;
   std::vector<double> whole_, part_;    // information of each stratum, and of it each cell's part
   std::vector<double> root_, inverse_;  // of the treatments' information, rows by rows
-  std::vector<double> work_, slope_, by_stratum_, by_treatment_;  // room to reckon in
+  std::vector<double> work_, slope_, among_, by_stratum_, by_treatment_;  // room to reckon in
   double log_information_ = 0, log_weights_ = 0;
 };
 
