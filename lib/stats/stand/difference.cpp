@@ -87,7 +87,8 @@ struct FourPercentages {
   return (settled[0] & settled[1] & settled[2] & settled[3]) != 0;
 }
 
-// The same inside a bracket.
+// The same inside a bracket. Where D is flat and only its bend is left (beyond both ends) Halley's
+// step would creep: Newton's is then far outside, and the bracket is halved.
 void solve_alone(FourLines& lines, std::size_t l, double d) {
   const double c = lines.c[l], up = lines.up[l], down = 1 - up;
   double low = -farthest, high = farthest, at = std::clamp(lines.at[l], low, high);
@@ -99,7 +100,8 @@ void solve_alone(FourLines& lines, std::size_t l, double d) {
     half_bend = up * up * first.half_bend - down * down * second.half_bend;
     (off > 0 ? high : low) = at;
     const double turn = slope - off * half_bend / slope;
-    const double by = turn > 0.5 * slope ? -off / turn : -off / slope, next = at + by;
+    const bool gentle = turn > 0.5 * slope && turn < 4 * slope;
+    const double by = -off / (gentle ? turn : slope), next = at + by;
     const bool inside = next >= low && next <= high;
     const double here = slope;
     slope += 2 * half_bend * by;
