@@ -133,16 +133,26 @@ TEST_CASE("strata and treatments that cannot be told apart: nothing is said") {
 }
 
 TEST_CASE("labels swapped mirror everything") {
-  const std::vector<PlacedUnit> units{{0, 0, 18, 25}, {0, 0, 15, 50}, {1, 0, 20, 25},
-                                      {1, 1, 22, 25}, {0, 1, 19, 30}, {1, 1, 23, 25}};
-  const StandModel model(units, 2, prior);
-  const auto one = contrast(model, 1, 0), other = contrast(model, 0, 1);
-  CHECK_CLOSE(one.estimate, -other.estimate, 1e-12);
-  CHECK_CLOSE(one.range.lower, -other.range.upper, 1e-7);
-  CHECK_CLOSE(one.range.upper, -other.range.lower, 1e-7);
-  CHECK_CLOSE(one.p_better, 1 - other.p_better, 1e-9);
-  CHECK_CLOSE(one.p_worth, other.p_worth_less, 1e-7);
-  CHECK_CLOSE(one.p_within, other.p_within, 1e-7);
+  const std::vector<PlacedUnit> trials[] = {
+      {{0, 0, 18, 25},
+       {0, 0, 15, 50},
+       {1, 0, 20, 25},
+       {1, 1, 22, 25},
+       {0, 1, 19, 30},
+       {1, 1, 23, 25}},
+      // Trays so unlike that percentages reach beyond 0 and 100 %, where they are flat.
+      {{1, 0, 0, 35}, {1, 0, 18, 35}, {1, 0, 0, 35}, {1, 0, 16, 35}, {0, 0, 19, 35}},
+      {{0, 0, 63, 63}, {1, 0, 61, 63}, {1, 0, 57, 63}}};
+  for (const auto& units : trials) {
+    const StandModel model(units, 2, prior);
+    const auto one = contrast(model, 1, 0), other = contrast(model, 0, 1);
+    CHECK_CLOSE(one.estimate, -other.estimate, 1e-12);
+    CHECK_CLOSE(one.range.lower, -other.range.upper, 1e-7);
+    CHECK_CLOSE(one.range.upper, -other.range.lower, 1e-7);
+    CHECK_CLOSE(one.p_better, 1 - other.p_better, 1e-9);
+    CHECK_CLOSE(one.p_worth, other.p_worth_less, 1e-7);
+    CHECK_CLOSE(one.p_within, other.p_within, 1e-7);
+  }
 }
 
 TEST_CASE("the range is clear of 0 just where the tail is under its level") {
