@@ -31,8 +31,8 @@ target_compile_options(plumule_flags INTERFACE
 
 # What nearly every file of a kind includes is parsed once for all of its targets, which halves the
 # time of a file. OPTIONS: what the kind compiles with besides; ALSO: headers of the libraries it USES.
-# A compiler cache can't see into it, so with one each file is parsed whole; and so it is by
-# clang-tidy (tests/build-kinds/tidy.cmake), where a forgotten include fails.
+# A compiler cache can't see into it, so with one each file is parsed whole. That a file includes what
+# it uses itself is for tests/structure/includes.py.
 if(CMAKE_CXX_COMPILER_LAUNCHER)
   set(CMAKE_DISABLE_PRECOMPILE_HEADERS ON)
 endif()
