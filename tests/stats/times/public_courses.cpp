@@ -5,8 +5,9 @@
 #include "support/csv.hpp"
 
 namespace plumule::tests {
+namespace {
 
-std::map<std::string, Dishes> public_courses(const std::string& name) {
+std::map<std::string, Dishes> read_courses(const std::string& name) {
   std::map<std::string, Dishes> groups;
   std::map<std::string, double> rest;
   for (const Row& row : read_csv("data/" + name + ".csv")) {
@@ -30,10 +31,19 @@ std::map<std::string, Dishes> public_courses(const std::string& name) {
   return groups;
 }
 
+}  // namespace
+
+const std::map<std::string, Dishes>& public_courses(const std::string& name) {
+  // A test over a table of references asks for the same file a hundred times.
+  static std::map<std::string, std::map<std::string, Dishes>> known;
+  const auto found = known.find(name);
+  return found != known.end() ? found->second
+                              : known.emplace(name, read_courses(name)).first->second;
+}
+
 std::vector<stats::TimeCourse> group_courses(const std::string& name, const std::string& group) {
   std::vector<stats::TimeCourse> courses;
-  const auto groups = public_courses(name);
-  for (const auto& [dish, course] : groups.at(group)) courses.push_back(course);
+  for (const auto& [dish, course] : public_courses(name).at(group)) courses.push_back(course);
   return courses;
 }
 

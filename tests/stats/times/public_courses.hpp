@@ -12,7 +12,7 @@ namespace plumule::tests {
 // group -> dish -> course, from tests/data/NAME.csv (dataset,group,dish,n,start,end,count). Throws
 // where a dish's intervals leave a gap or its counts do not add up to n.
 using Dishes = std::map<std::string, stats::TimeCourse>;
-std::map<std::string, Dishes> public_courses(const std::string& name);
+const std::map<std::string, Dishes>& public_courses(const std::string& name);
 
 // The dishes of one group, in order of dish.
 std::vector<stats::TimeCourse> group_courses(const std::string& name, const std::string& group);
