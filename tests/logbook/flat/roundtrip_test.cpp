@@ -15,6 +15,7 @@
 #include "logbook/record/trials.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 #include "records/refused.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule;
 using logbook::Entry;
@@ -208,7 +209,7 @@ class Invented {
 
 TEST_CASE("flat round trip: export and import give the same logbook") {
   int counts = 0;
-  for (unsigned seed = 1; seed <= 150; ++seed) {
+  for (unsigned seed = 1; seed <= tests::rounds(150U); ++seed) {
     CAPTURE(seed);
     Logbook book = Logbook::in_memory();
     Invented(seed).fill(book);
@@ -229,7 +230,7 @@ TEST_CASE("flat round trip: export and import give the same logbook") {
     CHECK(tests::difference(tests::picture(third), tests::picture(book)) == "");
     CHECK(logbook::check(other).empty());
   }
-  CHECK(counts > 1000);  // the random logbooks hold something
+  CHECK(counts > tests::rounds(1000));  // the random logbooks hold something
 }
 
 TEST_CASE("flat round trip: two readings of one moment come back in one order") {

@@ -13,6 +13,7 @@
 #include "logbook/record/sowings.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 #include "support/csv.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule;
 using logbook::Logbook;
@@ -91,7 +92,7 @@ TEST_CASE("flat samples: damaged files are refused or taken, and never worse") {
   const std::string text = file_text(samples / "beets-and-rows.csv");
   std::mt19937 random(11);  // NOLINT(cert-msc51-cpp,cert-msc32-c)
   int refused = 0;
-  for (int turn = 0; turn < 300; ++turn) {
+  for (int turn = 0; turn < tests::rounds(300); ++turn) {
     std::string damaged = text;
     for (int hits = 0; hits < 1 + turn % 4; ++hits) {
       const std::size_t at = random() % damaged.size();
@@ -118,5 +119,5 @@ TEST_CASE("flat samples: damaged files are refused or taken, and never worse") {
     }
     CHECK(logbook::check(book).empty());
   }
-  CHECK(refused > 100);
+  CHECK(refused > tests::rounds(100));
 }

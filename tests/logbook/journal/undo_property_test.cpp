@@ -10,6 +10,7 @@
 #include "logbook/record/observations.hpp"
 #include "logbook/snapshot.hpp"
 #include "logbook/upkeep/upkeep.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;
@@ -240,7 +241,7 @@ TEST_SUITE("random undo") {
   TEST_CASE("what was done and taken back leaves the record as it was") {
     std::int64_t rows = 0;
     int steps = 0;
-    for (unsigned seed = 1; seed <= 80; ++seed) {
+    for (unsigned seed = 1; seed <= rounds(80U); ++seed) {
       CAPTURE(seed);
       Acts acts(seed);
       Keeping keeping;
@@ -273,7 +274,7 @@ TEST_SUITE("random undo") {
       }
       for (const records::Refusal& wrong : check(keeping.book)) FAIL_CHECK(wrong.fact);
     }
-    CHECK(steps > 1000);
-    CHECK(rows > 200);
+    CHECK(steps > rounds(1000));
+    CHECK(rows > rounds(200));
   }
 }

@@ -11,6 +11,7 @@
 #include "logbook/plain_model.hpp"
 #include "logbook/record/observations.hpp"
 #include "logbook/upkeep/upkeep.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;
@@ -293,7 +294,7 @@ TEST_SUITE("random records") {
   TEST_CASE("the logbook takes what can be and nothing else") {
     int taken = 0;
     int refused = 0;
-    for (unsigned seed = 1; seed <= 300; ++seed) {
+    for (unsigned seed = 1; seed <= rounds(300U); ++seed) {
       CAPTURE(seed);
       Play play(seed);
       for (int i = 0; i < 40; ++i) {
@@ -305,7 +306,7 @@ TEST_SUITE("random records") {
       refused += play.refused;
     }
     // Both happen often, or the test shows little.
-    CHECK(taken > 3000);
-    CHECK(refused > 2000);
+    CHECK(taken > rounds(3000));
+    CHECK(refused > rounds(2000));
   }
 }

@@ -11,6 +11,7 @@
 #include "logbook/record/histories.hpp"
 #include "logbook/record/observations.hpp"
 #include "logbook/upkeep/upkeep.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;
@@ -64,7 +65,7 @@ TEST_SUITE("damage") {
     fill(path);
     const std::string sound = bytes_of(path);
     std::size_t noticed = 0;
-    for (unsigned seed = 1; seed <= 120; ++seed) {
+    for (unsigned seed = 1; seed <= rounds(120U); ++seed) {
       CAPTURE(seed);
       std::mt19937 random(seed);
       std::string damaged = sound;
@@ -76,7 +77,7 @@ TEST_SUITE("damage") {
       std::filesystem::remove(folder / "b.db-journal");
     }
     // Much of a file is empty space, but not most of it.
-    CHECK(noticed > 30);
+    CHECK(noticed > rounds(30U));
   }
 
   TEST_CASE("a page of noise never crashes") {

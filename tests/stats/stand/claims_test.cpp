@@ -10,8 +10,10 @@
 #include "stats/inference/multiplicity.hpp"
 #include "stats/numeric/random.hpp"
 #include "support/close.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::stats;
+using plumule::tests::rounds;
 
 namespace {
 
@@ -132,7 +134,7 @@ TEST_CASE(
 TEST_CASE("of any trial: the estimate lies in its range, and a claim has its sign") {
   Random random(14);
   int claims = 0, without = 0;
-  for (int trial = 0; trial < 1500; ++trial) {
+  for (int trial = 0; trial < rounds(1500); ++trial) {
     int treatments = 0;
     auto units = any_trial(random, treatments);
     const StandModel model(units, treatments, prior);
@@ -170,14 +172,14 @@ TEST_CASE("of any trial: the estimate lies in its range, and a claim has its sig
       CHECK_WITHIN(mirrored.p_better, 1 - all[0].p_better, 1e-9);
     }
   }
-  CHECK(claims > 100);
-  CHECK(without > 100);
+  CHECK(claims > rounds(100));
+  CHECK(without > rounds(100));
 }
 
 TEST_CASE("a tray equal to its treatment's mean in its stratum never turns a claim round") {
   Random random(15);
   int claims = 0;
-  for (int trial = 0; trial < 1000; ++trial) {
+  for (int trial = 0; trial < rounds(1000); ++trial) {
     int treatments = 0;
     auto units = any_trial(random, treatments);
     const auto before = contrast(StandModel(units, treatments, prior), 1, 0);
@@ -196,5 +198,5 @@ TEST_CASE("a tray equal to its treatment's mean in its stratum never turns a cla
     const auto now = claim_together({&after, 1}).front().claim;
     CHECK(now != (claim == StandClaim::more ? StandClaim::fewer : StandClaim::more));
   }
-  CHECK(claims > 50);
+  CHECK(claims > rounds(50));
 }

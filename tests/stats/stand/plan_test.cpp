@@ -7,8 +7,10 @@
 #include <vector>
 
 #include "support/close.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::stats;
+using plumule::tests::rounds;
 
 namespace {
 
@@ -47,11 +49,13 @@ TEST_CASE("the quick way comes near the long one") {
   for (const auto& supposed :
        {SupposedStand{0.8, 0.6, 0.03, 6, 25}, SupposedStand{0.9, 0.5, 0.05, 3, 25},
         SupposedStand{0.9, 0.9, 0.01, 6, 100}, SupposedStand{0.8, 0.6, 0.05, 8, 50, true}}) {
-    const auto slow = outlook(supposed, prior, 0.1, 400, 1);
+    const int trials = rounds(400);
+    const auto slow = outlook(supposed, prior, 0.1, trials, 1);
     const auto quick = quick_outlook(supposed, prior, 0.1, 4000, 2);
-    // four standard errors of 400 trials, and 5 points
-    CHECK_WITHIN(quick.more, slow.more, 0.15);
-    CHECK_WITHIN(quick.neither, slow.neither, 0.15);
+    // four standard errors of so many trials, and 5 points
+    const double near = 4 * 0.5 / std::sqrt(trials) + 0.05;
+    CHECK_WITHIN(quick.more, slow.more, near);
+    CHECK_WITHIN(quick.neither, slow.neither, near);
   }
 }
 

@@ -9,9 +9,11 @@
 #include "stats/times/emergence_model.hpp"
 #include "stats/times/slow_likelihood.hpp"
 #include "support/close.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::stats;
 using plumule::tests::direct_loglik;
+using plumule::tests::rounds;
 
 namespace {
 
@@ -91,7 +93,7 @@ bool sound(const EmergenceModel& m) {
 TEST_CASE("no point of a fine grid is likelier than the fit, for every family") {
   std::mt19937 rng(11);
   int compared = 0;
-  for (int i = 0; i < 60 && compared < 32; ++i) {
+  for (int i = 0; i < 60 && compared < rounds(32); ++i) {
     std::vector<TimeCourse> courses = random_courses(rng);
     for (TimeCourse& course : courses)
       if (!course.sown) course.sown = emerged(course) + course.never + 3;
@@ -106,7 +108,7 @@ TEST_CASE("no point of a fine grid is likelier than the fit, for every family") 
       ++compared;
     }
   }
-  CHECK(compared >= 32);
+  CHECK(compared >= rounds(32));
 }
 
 TEST_CASE("thin data are answered with what can be known") {
@@ -139,7 +141,7 @@ TEST_CASE("random thin data give sound figures, in any order and unit of time") 
   std::mt19937 rng(5);
   int fitted = 0;
   int at_one = 0;
-  for (int i = 0; i < 1500; ++i) {
+  for (int i = 0; i < rounds(1500); ++i) {
     std::vector<TimeCourse> courses = random_courses(rng);
     ModelOptions options;
     options.lag = i % 50 == 0;
@@ -162,6 +164,6 @@ TEST_CASE("random thin data give sound figures, in any order and unit of time") 
     CHECK_CLOSE(hours.distribution.shape, models[0].distribution.shape, 1e-4);
     CHECK(hours.fraction_at_one == models[0].fraction_at_one);
   }
-  CHECK(fitted > 1000);
-  CHECK(at_one > 50);
+  CHECK(fitted > rounds(1000));
+  CHECK(at_one > rounds(50));
 }

@@ -13,10 +13,12 @@
 #include "stats/times/public_courses.hpp"
 #include "support/close.hpp"
 #include "support/csv.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule::stats;
 using plumule::tests::number;
 using plumule::tests::read_csv;
+using plumule::tests::rounds;
 using plumule::tests::Row;
 
 namespace {
@@ -171,7 +173,7 @@ TEST_CASE("masses of the cosmesis data, published and computed") {
 TEST_CASE("random thin sowings agree with a plain EM, in any order and unit of time") {
   std::mt19937 rng(20240501);
   int overlapping = 0;
-  for (int i = 0; i < 400; ++i) {
+  for (int i = 0; i < rounds(400); ++i) {
     const auto courses = random_courses(rng);
     auto spans = pool(courses).spans;
     const Npmle ours = npmle(spans);
@@ -205,7 +207,7 @@ TEST_CASE("random thin sowings agree with a plain EM, in any order and unit of t
       CHECK_CLOSE(hours.points[j].mass, ours.points[j].mass, 1e-7);
     }
   }
-  CHECK(overlapping > 100);
+  CHECK(overlapping > rounds(100));
 }
 
 TEST_CASE("hundreds of schedules at once reach the KKT conditions") {
