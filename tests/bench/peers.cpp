@@ -101,7 +101,7 @@ void time_stored(const std::string& folder, const std::vector<Trial>& trials) {
     question.trial = logbook::find_trial(book, trial.code);
     question.detail = detail;
     const auto answer = analysis::compare_treatments(histories, question);
-    return same + answer.contrasts.front().stand.difference.value_or(0);
+    return same + answer.contrasts.front().stand.came_up->difference();
   };
   each_trial("stored: all", trials, 1, [&](const Trial& trial) { return compared(trial, false); });
   const std::vector<Trial> few(trials.begin(), trials.begin() + 2);
