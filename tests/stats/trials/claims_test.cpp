@@ -1,12 +1,15 @@
-// How even the looks were, what gaps allow, and the claim on speed that rests on both.
+// How even the looks were, what gaps allow, and the claims on speed that rest on both: of one
+// difference and of several together.
 #include "stats/trials/claims.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 #include <vector>
 
-#include "stats/times/time_distribution.hpp"
+#include "stats/numeric/distributions.hpp"
+#include "stats/numeric/random.hpp"
 #include "support/close.hpp"
 
 using namespace plumule::stats;
@@ -45,35 +48,23 @@ SpeedEvidence evidence(const std::vector<TimeCourse>& a, const std::vector<TimeC
   return made;
 }
 
-}  // namespace
+SpeedClaim claim_of(const SpeedEvidence& evidence) { return claim_days(evidence).claim; }
 
-TEST_CASE("within sources a claim needs the t's p and its sign, and neither is not given") {
-  StandEvidence evidence;
-  evidence.units = evidence.against = 6;
-  evidence.within = Within::sources;
-  evidence.chances = PosteriorChances{0.999, 0.9, 0.0, 0.99};
-  evidence.t.status = TStatus::ok;
-  evidence.t.p = 0.01;
-  evidence.t.difference = 0.2;
-  CHECK(stand_claim(evidence) == StandClaim::more);
-  evidence.t.difference = -0.2;  // the seed lots have it the other way round
-  CHECK(stand_claim(evidence) == StandClaim::none);
-  evidence.chances->better = 0.001;
-  CHECK(stand_claim(evidence) == StandClaim::fewer);
-  evidence.t.difference = 0.2;
-  CHECK(stand_claim(evidence) == StandClaim::none);
-  evidence.t.difference = -0.2;
-  evidence.t.p = 0.06;
-  CHECK(stand_claim(evidence) == StandClaim::none);
-  // After looking the factor claims, and asks the sources as well.
-  evidence.after_looking = true;
-  evidence.bayes_factor = 30;
-  CHECK(stand_claim(evidence) == StandClaim::none);
-  evidence.t.p = 0.04;
-  CHECK(stand_claim(evidence) == StandClaim::fewer);
-  evidence.t.difference = 0.2;
-  CHECK(stand_claim(evidence) == StandClaim::none);
+// Four sowings against four, that many days apart, with that two-sided p.
+SpeedEvidence apart(double days, double p) {
+  SpeedEvidence made;
+  auto& shown = made.days;
+  shown.status = SpeedStatus::compared;
+  shown.sowings = shown.against = 4;
+  shown.difference = days;
+  shown.df = 6;
+  shown.t = (days < 0 ? -1 : 1) * student_t_quantile_upper(p / 2, 6);
+  shown.se = days / *shown.t;
+  shown.p = p;
+  return made;
 }
+
+}  // namespace
 
 TEST_CASE("daily looks, and every third day with a spread of two, are even") {
   const auto daily = look_gaps(sowings({8, 9}, every(1)), sowings({10, 11}, every(1)));
@@ -155,10 +146,10 @@ TEST_CASE("a claim within gaps keeps its level, whatever level is shown") {
 
 TEST_CASE("claims on speed, neither, and what uneven looks take back") {
   const auto quick = sowings({8, 8.4, 7.7}, every(1)), slow = sowings({10, 10.3, 9.8}, every(1));
-  CHECK(speed_claim(evidence(quick, slow)) == SpeedClaim::sooner);
-  CHECK(speed_claim(evidence(slow, quick)) == SpeedClaim::later);
+  CHECK(claim_of(evidence(quick, slow)) == SpeedClaim::sooner);
+  CHECK(claim_of(evidence(slow, quick)) == SpeedClaim::later);
   const auto same = sowings({8.1, 8.3, 7.8}, every(1));
-  CHECK(speed_claim(evidence(quick, same)) == SpeedClaim::neither);
+  CHECK(claim_of(evidence(quick, same)) == SpeedClaim::neither);
   // One arm daily, the other with its days missed just where they came: the middles differ though
   // the times do not.
   const auto daily = sowings({8, 8.1, 7.9}, every(1));
@@ -166,8 +157,8 @@ TEST_CASE("claims on speed, neither, and what uneven looks take back") {
   const auto deceived = evidence(daily, missed);
   REQUIRE(deceived.gaps.has_value());
   CHECK(*deceived.days.p < 0.05);
-  CHECK(claim_of_days(deceived.days) == SpeedClaim::sooner);
-  CHECK(speed_claim(deceived) == SpeedClaim::none);
+  CHECK(claim_days(deceived).by_days == SpeedClaim::sooner);
+  CHECK(claim_of(deceived) == SpeedClaim::none);
 }
 
 TEST_CASE("apart by more than the gaps can hide is a claim without any model") {
@@ -181,16 +172,93 @@ TEST_CASE("apart by more than the gaps can hide is a claim without any model") {
   REQUIRE(shown.gaps.has_value());
   CHECK_FALSE(shown.gaps->ratio.has_value());
   CHECK(shown.gaps->sooner());
-  CHECK(speed_claim(shown) == SpeedClaim::sooner);
+  CHECK(claim_of(shown) == SpeedClaim::sooner);
 }
 
 TEST_CASE("one sowing, no variance or nothing up never bears out a claim on speed") {
   const auto one = sowings({8}, every(1)), two = sowings({10, 10.4}, every(1));
-  CHECK(speed_claim(evidence(one, two)) == SpeedClaim::none);
+  CHECK(claim_of(evidence(one, two)) == SpeedClaim::none);
   const auto flat = sowings({8, 8}, every(1)), level = sowings({10, 10}, every(1));
-  CHECK(speed_claim(evidence(flat, level)) == SpeedClaim::none);
+  CHECK(claim_of(evidence(flat, level)) == SpeedClaim::none);
   const std::vector<TimeCourse> none{{10.0, {{5, 0}, {9, 0}}, 0}};
-  CHECK(speed_claim(evidence(none, two)) == SpeedClaim::none);
+  CHECK(claim_of(evidence(none, two)) == SpeedClaim::none);
   const std::vector<TimeCourse> bad{{10.0, {{5, 12}}, 0}};
   CHECK_THROWS_AS(look_gaps(bad, two), std::domain_error);
+}
+
+TEST_CASE("several differences in days are claimed together by Holm") {
+  const auto claims = [](const std::vector<SpeedEvidence>& shown) {
+    std::vector<SpeedClaim> made;
+    for (const auto& one : claim_days_together(shown)) made.push_back(one.claim);
+    return made;
+  };
+  using enum SpeedClaim;
+  CHECK(claim_of(apart(-3, 0.03)) == sooner);
+  CHECK(claim_of(apart(3, 0.04)) == later);
+  // 2 x 0.03 is over 0.05, and nothing after it counts.
+  CHECK(claims({apart(-3, 0.03), apart(3, 0.04)}) == std::vector{none, none});
+  CHECK(claims({apart(3, 0.04), apart(-3, 0.02)}) == std::vector{later, sooner});
+  CHECK(claims({apart(-3, 0.01), apart(3, 0.03), apart(3, 0.2)}) ==
+        std::vector{sooner, none, none});
+  const auto judged = claim_days_together(std::vector{apart(-3, 0.03), apart(3, 0.04)});
+  CHECK_CLOSE(*judged[0].claim_p, 0.06, 1e-12);
+  CHECK_CLOSE(*judged[1].claim_p, 0.06, 1e-12);
+}
+
+TEST_CASE("what cannot be judged is no part of the family") {
+  auto lone = apart(-3, 0.01);
+  lone.days.sowings = 1;
+  const auto nothing_up = SpeedEvidence{};
+  const auto judged =
+      claim_days_together(std::vector{lone, apart(-3, 0.03), nothing_up, apart(3, 0.2)});
+  CHECK(judged[0].claim == SpeedClaim::none);
+  CHECK_FALSE((judged[0].claim_p || judged[0].within_p || judged[2].claim_p));
+  CHECK_CLOSE(*judged[1].claim_p, 0.06, 1e-12);
+  CHECK(claim_days_together({}).empty());
+}
+
+TEST_CASE("neither holds over all the differences too") {
+  // Alike to a tenth of a day, each with its two one-sided tests at some 3 %
+  const auto alike = [](double days, double one_sided) {
+    auto made = apart(days, 0.9);
+    made.days.se = (worth_days - std::fabs(days)) / student_t_quantile_upper(one_sided, 6);
+    made.days.t = days / *made.days.se;
+    made.days.p = 2 * student_t_upper(std::fabs(*made.days.t), 6);
+    return made;
+  };
+  CHECK_CLOSE(*claim_days(alike(-0.1, 0.03)).within_p, 0.03, 1e-9);
+  CHECK(claim_of(alike(-0.1, 0.03)) == SpeedClaim::neither);
+  CHECK(claim_of(alike(0.1, 0.04)) == SpeedClaim::neither);
+  const auto both = claim_days_together(std::vector{alike(-0.1, 0.03), alike(0.1, 0.04)});
+  CHECK_CLOSE(*both[0].within_p, 0.06, 1e-9);
+  CHECK(both[0].claim == SpeedClaim::none);
+  CHECK(both[1].claim == SpeedClaim::none);
+  const auto surer = claim_days_together(std::vector{alike(-0.1, 0.02), alike(0.1, 0.04)});
+  CHECK(surer[0].claim == SpeedClaim::neither);
+  CHECK(surer[1].claim == SpeedClaim::neither);
+  // Sooner by half a day for sure: a claim goes before neither.
+  const auto near = apart(-0.5, 0.001);
+  CHECK(*claim_days(near).within_p < 0.05);
+  CHECK(claim_of(near) == SpeedClaim::sooner);
+}
+
+TEST_CASE("of one difference neither is the 90 % interval within a day either way") {
+  Random random(21);
+  int within = 0, beyond = 0;
+  for (int trial = 0; trial < 2000; ++trial) {
+    std::vector<std::optional<double>> a, b;
+    const double spread = 0.2 + random.unit();
+    for (auto* side : {&a, &b})
+      for (auto some = 2 + random.below(6); some > 0; --some)
+        side->push_back(10 + spread * random.normal());
+    const SpeedEvidence shown{compare_values(a, b), std::nullopt};
+    const auto judged = claim_days(shown);
+    const bool inside = *shown.days.lower90 > -worth_days && *shown.days.upper90 < worth_days;
+    CHECK((*judged.within_p <= t_level) == inside);
+    if (judged.claim != SpeedClaim::sooner && judged.claim != SpeedClaim::later)
+      CHECK((judged.claim == SpeedClaim::neither) == inside);
+    ++(inside ? within : beyond);
+  }
+  CHECK(within > 100);
+  CHECK(beyond > 100);
 }
