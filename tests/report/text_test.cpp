@@ -160,8 +160,7 @@ TEST_CASE("a range whose end was moved to the percentage says so") {
   for (const char* name : {"B", "C", "D", "E", "F"}) trays.push_back(history(name, 10, {{5, 9}}));
   const auto low = groups(trays, analysis::SummaryBy::lot).front();
   const auto text = report::summary_detail({false, 400}, low, false);
-  CHECK(
-      has(text, "345 of 1050 seeds up (shoots up): 33 %. The true percentage lies between 33 %"));
+  CHECK(has(text, "345 of 1050 seeds up (shoots up): 33 %. The true percentage lies between 33 %"));
   CHECK(has(text, "The range would leave the percentage out: its lower end was moved to it."));
   CHECK(has(report::summary_line({false, 80}, low), " *~=\n"));
   report::SummaryNotes notes;
