@@ -58,4 +58,4 @@ int main() {
 //  0 hours: 87 % by the curve
 //  8 hours: 92 % by the curve
 // 24 hours: 56 % by the curve
-// best 8.0 hours (95 %, of what was tried: 0.0 to 10.6)
+// no best soak within what was tried
