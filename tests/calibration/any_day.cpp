@@ -16,25 +16,22 @@ namespace {
 using namespace plumule::stats;
 
 struct Claims {
-  double sequential = 0, deflated = 0, raw = 0;
+  Rate sequential, deflated, raw;
 };
 
-Claims cell(int k, int n, const Timing& one, const Timing& other, Looks schedule, int trials,
-            std::uint64_t seed) {
-  Random random(seed);
-  Claims made;
-  for (int t = 0; t < trials; ++t) {
-    const auto looks = draw_looks(random, schedule);
-    auto sowings = draw_followed(random, k, n, one, true, looks);
-    for (auto& s : draw_followed(random, k, n, other, false, looks))
-      sowings.push_back(std::move(s));
-    made.sequential +=
-        sequential_randomisation(sowings, last_day, last_day, 1).claimed ? 1.0 / trials : 0;
-    const auto evidence = daily_evidence(sowings, last_day);
-    made.deflated += evidence.highest_deflated >= 20 ? 1.0 / trials : 0;
-    made.raw += evidence.highest_raw >= 20 ? 1.0 / trials : 0;
-  }
-  return made;
+void see(Random& random, int k, int n, const Timing& one, const Timing& other, Looks schedule,
+         Claims& made) {
+  const auto looks = draw_looks(random, schedule);
+  auto sowings = draw_followed(random, k, n, one, true, looks);
+  for (auto& s : draw_followed(random, k, n, other, false, looks)) sowings.push_back(std::move(s));
+  made.sequential.see(sequential_randomisation(sowings, last_day, last_day, 1).claimed);
+  const auto evidence = daily_evidence(sowings, last_day);
+  made.deflated.see(evidence.highest_deflated >= 20);
+  made.raw.see(evidence.highest_raw >= 20);
+}
+
+void keep_higher(Rate& worst, const Rate& here) {
+  if (here.share() >= worst.share()) worst = here;
 }
 
 }  // namespace
@@ -47,7 +44,7 @@ void any_day(Report& report, const Effort& effort) {
       "evidence ever 20 or more, deflated (as shown) and raw. Highest over daily and irregular "
       "looks.");
   report.head({"k", "n", "rho", "tau", "sequential test", "deflated evidence", "raw evidence"});
-  const int trials = effort.of(200, 500);
+  constexpr int shortly = 200;
   struct Spread {
     double rho, tau;
   };
@@ -56,36 +53,36 @@ void any_day(Report& report, const Effort& effort) {
       effort.full
           ? std::vector<Spread>{{0, 0}, {0.02, 0.05}, {0.05, 0.05}, {0.1, 0}, {0, 0.1}, {0.1, 0.1}}
           : std::vector<Spread>{{0, 0}, {0.1, 0.1}};
+  const std::vector<int> sizes = effort.full ? std::vector{10, 25, 50, 100} : std::vector{25};
+  const int cells = static_cast<int>(4 * sizes.size() * spreads.size());
   for (const int k : effort.full ? std::vector{4, 6} : std::vector{4})
-    for (const int n : effort.full ? std::vector{10, 25, 50, 100} : std::vector{25})
+    for (const int n : sizes)
       for (const auto& [rho, tau] : spreads) {
         Claims worst;
-        int drawn = trials;
         const Timing timing{0.8, rho, 8, tau};
-        const bool independent = rho == 0 && tau == 0;
         for (const Looks schedule : {Looks::daily, Looks::irregular}) {
-          const auto [here, times] = settled(
-              trials, ++seed,
-              [&](int some, std::uint64_t from) {
-                return cell(k, n, timing, timing, schedule, some, from);
-              },
-              [independent](const Claims& c) {
-                return std::max({c.sequential, c.deflated, independent ? c.raw : 0}) > 0.05;
-              });
-          worst.sequential = std::max(worst.sequential, here.sequential);
-          worst.deflated = std::max(worst.deflated, here.deflated);
-          worst.raw = std::max(worst.raw, here.raw);
-          drawn = std::max(drawn, times);
+          const auto here = drawn<Claims>(effort, shortly, ++seed,
+                                          [&](Random& random, Claims& made) {
+                                            see(random, k, n, timing, timing, schedule, made);
+                                          },
+                                          {&Claims::sequential, &Claims::deflated});
+          keep_higher(worst.sequential, here.sequential);
+          keep_higher(worst.deflated, here.deflated);
+          keep_higher(worst.raw, here.raw);
         }
         report.row({std::to_string(k), std::to_string(n), Report::number(2, rho),
-                    Report::number(2, tau), Report::percent(worst.sequential),
-                    Report::percent(worst.deflated), Report::percent(worst.raw)});
+                    Report::number(2, tau), Report::percent(worst.sequential.share()),
+                    Report::percent(worst.deflated.share()), Report::percent(worst.raw.share())});
         const std::string where = ", " + std::to_string(k) + " x " + std::to_string(n) + ", rho " +
                                   Report::number(2, rho) + ", tau " + Report::number(2, tau);
-        const double error = 1.2 * three_errors(0.05, drawn);
-        report.bar("sequential test" + where, worst.sequential, 0, 0.05 + error);
-        report.bar("deflated evidence" + where, worst.deflated, 0, 0.05 + error);
-        if (independent) report.bar("raw evidence" + where, worst.raw, 0, 0.05 + error);
+        // The sequential test's level is exact where labels are many.
+        report.bar("sequential test" + where, worst.sequential.share(), 0,
+                   0.05 + effort.room(0.05, worst.sequential.of, cells));
+        report.bar("deflated evidence" + where, worst.deflated.share(), 0,
+                   0.05 + effort.rate_room(0.05, shortly));
+        if (rho == 0 && tau == 0)
+          report.bar("raw evidence" + where, worst.raw.share(), 0,
+                     0.05 + effort.rate_room(0.05, shortly));
       }
 
   report.heading("Read every day: claims when there is a difference");
@@ -102,9 +99,14 @@ void any_day(Report& report, const Effort& effort) {
                                        {"both: 0.9, x 0.9", {0.9, 0.02, 7.2, 0.05}}};
   for (const auto& effect : effects)
     for (const int k : effort.full ? std::vector{4, 6} : std::vector{4}) {
-      const auto c = cell(k, 25, effect.timing, base, Looks::daily, effort.of(30, 500), ++seed);
-      report.row({effect.name, std::to_string(k), Report::percent(c.sequential),
-                  Report::percent(c.deflated), Report::percent(c.raw)});
+      const auto c = drawn<Claims>(
+          effort, 30, ++seed,
+          [&](Random& random, Claims& made) {
+            see(random, k, 25, effect.timing, base, Looks::daily, made);
+          },
+          {&Claims::sequential, &Claims::deflated}, power_error);
+      report.row({effect.name, std::to_string(k), Report::percent(c.sequential.share()),
+                  Report::percent(c.deflated.share()), Report::percent(c.raw.share())});
     }
 }
 

@@ -103,7 +103,7 @@ double drawn(int k, int n, double p_older, double p_newer, int trials, std::uint
   return flagged / trials;
 }
 
-void by_drawing(Report& report) {
+void by_drawing(Report& report, const Effort& effort) {
   report.say("\nTests of several towels, 6,000 drawn; p of sound pairs even on 0.1 to 0.97.");
   report.head({"towels", "seeds in each", "sound pairs flagged", "older spoilt: 0.5 before 0.9"});
   constexpr int trials = 6000;
@@ -114,7 +114,7 @@ void by_drawing(Report& report) {
                 Report::percent(drawn(k, n, 0.5, 0.9, trials, ++seed))});
     report.bar(
         "sound pairs of tests flagged, towels " + std::to_string(k) + " of " + std::to_string(n),
-        sound, 0, 0.05 + three_errors(0.05, trials));
+        sound, 0, 0.05 + effort.room(0.05, trials));
   }
 }
 
@@ -129,7 +129,7 @@ void clashing_tests(Report& report, const Effort& effort) {
       "By its making 5 % of sound pairs are flagged over the prior of p; barred are the mean");
   report.say("of all sizes at 5 and each pair of sizes at 5.5.");
   exactly(report, effort);
-  if (effort.full) by_drawing(report);
+  if (effort.full) by_drawing(report, effort);
 }
 
 }  // namespace plumule::calibration

@@ -2,29 +2,21 @@
 #include "drawn_layout.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <set>
-
-#include "stats/inference/t_test.hpp"
-#include "stats/stand/claims.hpp"
-#include "stats/trials/block_evidence.hpp"
-#include "stats/trials/claims.hpp"
-#include "stats/trials/randomisation.hpp"
-#include "stats/trials/stand_evidence.hpp"
+#include <utility>
 
 namespace plumule::calibration {
 namespace {
 
 using namespace plumule::stats;
 
-constexpr int batch = 500, fewest = 1000, looked_into = 1000;
-
-bool is_claim(StandClaim code) { return code == StandClaim::more || code == StandClaim::fewer; }
-
+// What stands in the end, of what was sown.
 double stand(const SupposedTrial& trial, std::size_t stratum, int treatment) {
-  return share_of(logit_of(trial.truth.stands[stratum]) +
-                  trial.truth.shifts[static_cast<std::size_t>(treatment)]);
+  const auto t = static_cast<std::size_t>(treatment);
+  const auto& truth = trial.truth;
+  const double up = share_of(logit_of(truth.stands[stratum]) + truth.shifts[t]);
+  return truth.lost.empty() ? up : up * (1 - truth.lost[t]);
 }
 
 // Over the strata as the model weighs them (it numbers those that have units as they ascend).
@@ -38,41 +30,57 @@ double true_mean(const SupposedTrial& trial, const StandLayout& layout, int trea
   return sum;
 }
 
-void judge_one(Random& random, const SupposedTrial& trial, double worth, Judged& made) {
+void judge_one(Random& random, const SupposedTrial& trial, Judged& made) {
   const int treatments = trial.treatments();
   const StandModel model(sow(random, trial), treatments, rho_from_beta(24));
   std::vector<StandContrast> all;
-  for (int t = 1; t < treatments; ++t) all.push_back(contrast(model, t, 0, worth));
-  const auto claims = claim_together(all);
-  bool claimed = false, wrongly = false, alike = false, warned = false;
-  double covered = 0, ranges = 0;
+  for (int t = 1; t < treatments; ++t) all.push_back(contrast(model, t, 0));
+  const auto together = claim_together(all);
   std::vector<double> truth;
+  double ranges = 0;
   for (int t = 0; t < treatments; ++t) {
     truth.push_back(true_mean(trial, model.layout(), t));
     const auto range = model.range(t);
     ranges += range.lower <= truth.back() && truth.back() <= range.upper ? 1 : 0;
   }
+  bool claimed = false, wrongly = false, alone = false, alike = false, warned = false;
+  double covered = 0, not_told = 0;
   for (std::size_t i = 0; i < all.size(); ++i) {
-    const double shift = trial.truth.shifts[i + 1], difference = truth[i + 1] - truth[0];
+    const double difference = truth[i + 1] - truth[0];
+    const auto is_wrong = [difference](StandClaim claim) {
+      return (claim == StandClaim::more && difference <= 1e-12) ||
+             (claim == StandClaim::fewer && difference >= -1e-12);
+    };
     covered += all[i].range.lower <= difference && difference <= all[i].range.upper ? 1 : 0;
-    claimed = claimed || is_claim(claims[i].claim);
-    wrongly = wrongly || (claims[i].claim == StandClaim::more && shift <= 0) ||
-              (claims[i].claim == StandClaim::fewer && shift >= 0);
-    alike = alike || claims[i].claim == StandClaim::neither;
+    not_told += together[i].ground == ClaimGround::not_told_apart ? 1 : 0;
+    claimed = claimed || is_claim(together[i].claim);
+    wrongly = wrongly || is_wrong(together[i].claim);
+    alone = alone || is_wrong(claim_together({&all[i], 1}).front().claim);
+    alike = alike || together[i].claim == StandClaim::neither;
     warned = warned || all[i].spreads_more.has_value();
   }
-  made.claims += claimed ? 1 : 0;
-  made.false_claims += wrongly ? 1 : 0;
-  made.neither += alike ? 1 : 0;
-  made.warned += warned ? 1 : 0;
-  made.covered += all.empty() ? 1 : covered / static_cast<double>(all.size());
-  made.ranges += ranges / treatments;
+  made.claims.see(claimed);
+  made.false_claims.see(wrongly);
+  made.by_itself.see(alone);
+  made.neither.see(alike);
+  made.warned.see(warned);
+  made.covered.see(covered / static_cast<double>(all.size()));
+  made.not_told.see(not_told / static_cast<double>(all.size()));
+  made.ranges.see(ranges / treatments);
 }
 
 }  // namespace
 
 double logit_of(double share) { return std::log(share / (1 - share)); }
 double share_of(double logit) { return 1 / (1 + std::exp(-logit)); }
+double shift(double from, double to) { return logit_of(to) - logit_of(from); }
+
+std::vector<double> gradient(double from, double to, int steps) {
+  std::vector<double> made;
+  for (int i = 0; i < steps; ++i)
+    made.push_back(share_of(logit_of(from) + shift(from, to) * i / std::max(1, steps - 1)));
+  return made;
+}
 
 std::vector<Spot> spots_of(const std::vector<Shares>& strata, int seeds) {
   std::vector<Spot> made;
@@ -84,6 +92,10 @@ std::vector<Spot> spots_of(const std::vector<Shares>& strata, int seeds) {
   return made;
 }
 
+std::vector<Spot> pairs_of(int blocks, int seeds) {
+  return spots_of(std::vector<Shares>(static_cast<std::size_t>(blocks), {1, 1}), seeds);
+}
+
 std::vector<Spot> spots_of_sizes(int treatments, const std::vector<int>& sizes) {
   std::vector<Spot> made;
   for (int t = 0; t < treatments; ++t)
@@ -91,97 +103,41 @@ std::vector<Spot> spots_of_sizes(int treatments, const std::vector<int>& sizes) 
   return made;
 }
 
+SupposedTrial two(std::vector<Spot> spots, double from, double to, double rho) {
+  return {std::move(spots), {{from}, {0, shift(from, to)}, rho}};
+}
+
+SupposedTrial alike(std::vector<Spot> spots, std::vector<double> stands, double rho,
+                    int treatments) {
+  return {std::move(spots),
+          {std::move(stands), std::vector<double>(static_cast<std::size_t>(treatments), 0.0), rho}};
+}
+
 std::vector<PlacedUnit> sow(Random& random, const SupposedTrial& trial) {
-  const double rho = trial.truth.rho < 0 ? random.beta(1, 24) : trial.truth.rho;
+  const auto& truth = trial.truth;
+  const double rho = truth.rho < 0 ? random.beta(1, 24) : truth.rho;
   std::vector<PlacedUnit> made;
   for (const auto& spot : trial.spots) {
-    const double p = stand(trial, static_cast<std::size_t>(spot.stratum), spot.treatment);
-    made.push_back(
-        {spot.treatment, spot.stratum, random.beta_binomial(spot.seeds, p, rho), spot.seeds});
+    const auto t = static_cast<std::size_t>(spot.treatment);
+    const double p =
+        share_of(logit_of(truth.stands[static_cast<std::size_t>(spot.stratum)]) + truth.shifts[t]);
+    auto up = random.beta_binomial(spot.seeds, p, rho);
+    if (!truth.lost.empty() && up > 0)
+      up -= random.beta_binomial(up, truth.lost[t], truth.lost_rho);
+    made.push_back({spot.treatment, spot.stratum, up, spot.seeds});
   }
   return made;
 }
 
-double Judged::error(double share) const {
-  return std::sqrt(std::max(share * (1 - share), 0.0) / trials);
+bool is_claim(StandClaim claim) { return claim == StandClaim::more || claim == StandClaim::fewer; }
+
+Judged judge(const Effort& effort, const std::function<SupposedTrial(Random&)>& make,
+             std::uint64_t seed, Known known, int shortly, double error) {
+  return drawn<Judged>(
+      effort, shortly, seed,
+      [&](Random& random, Judged& made) { judge_one(random, make(random), made); }, known, error);
 }
 
-Judged judge(const std::function<SupposedTrial(Random&)>& make, double error, int most,
-             std::uint64_t seed, double worth) {
-  Random random(seed);
-  Judged sum;
-  const auto shares = [&] {
-    Judged made = sum;
-    for (double* one : {&made.claims, &made.false_claims, &made.covered, &made.neither,
-                        &made.warned, &made.ranges})
-      *one /= sum.trials;
-    return made;
-  };
-  for (;;) {
-    for (int i = 0; i < batch; ++i) judge_one(random, make(random), worth, sum);
-    sum.trials += batch;
-    const auto now = shares();
-    const double widest =
-        std::max({now.error(now.false_claims), now.error(now.covered), now.error(now.neither)});
-    if (sum.trials >= most || (sum.trials >= fewest && widest <= error)) return now;
-  }
-}
-
-JudgedBefore judge_before(const SupposedTrial& trial, int trials, std::uint64_t seed,
-                          double worth) {
-  Random random(seed);
-  const auto prior = rho_from_beta(24);
-  std::vector<BlockLayout> blocks(trial.truth.stands.size());
-  for (const auto& spot : trial.spots)
-    ++(spot.treatment == 1 ? blocks[static_cast<std::size_t>(spot.stratum)].treated
-                           : blocks[static_cast<std::size_t>(spot.stratum)].control);
-  const bool within = judged_within_blocks(blocks);
-  JudgedBefore made;
-  for (int i = 0; i < trials; ++i) {
-    const auto units = sow(random, trial);
-    std::array<std::vector<StandUnit>, 2> sides;
-    std::array<std::vector<StratumValue>, 2> values;
-    std::array<std::vector<TrayCount>, 2> counts;
-    std::array<std::vector<double>, 2> plain;
-    std::vector<RandomisedUnit> lots;
-    for (const auto& unit : units) {
-      const auto side = static_cast<std::size_t>(1 - unit.treatment);
-      const double value = static_cast<double>(unit.up) / static_cast<double>(unit.sown);
-      const auto& block = blocks[static_cast<std::size_t>(unit.stratum)];
-      sides[side].push_back({{{unit.up, unit.sown}}});
-      counts[side].push_back({unit.up, unit.sown});
-      plain[side].push_back(value);
-      if (block.treated == 0 || block.control == 0) continue;
-      values[side].push_back({value, unit.stratum});
-      lots.push_back({std::to_string(lots.size()), unit.stratum, unit.treatment == 1, value});
-    }
-    const bool looked = i < looked_into;
-    StandClaim code = StandClaim::none;
-    if (within) {
-      const bool flat = t_within_strata(values[0], values[1]).status == TStatus::no_variance;
-      const double lots_p = flat ? randomisation_test(lots).p : 1;
-      code = stand_claim(stand_evidence_within_blocks(values[0], values[1], lots_p, worth));
-    } else {
-      const auto t = pooled_t(plain[0], plain[1]);
-      if (looked || t.status != TStatus::ok || t.p <= 0.05)  // no claim without it
-        code = stand_claim(stand_evidence(sides[0], sides[1], prior, worth));
-    }
-    made.claims += is_claim(code) ? 1.0 / trials : 0;
-    if (!looked) continue;
-    const double some = std::min(trials, looked_into);
-    made.neither += code == StandClaim::neither ? 1 / some : 0;
-    double truth = 0, whole = 0;
-    for (std::size_t b = 0; b < blocks.size(); ++b) {
-      if (blocks[b].treated == 0 || blocks[b].control == 0) continue;
-      const double weight = blocks[b].treated + blocks[b].control;
-      truth += weight * (stand(trial, b, 1) - stand(trial, b, 0));
-      whole += weight;
-    }
-    const double above = TrayAwareDifference(counts[0], counts[1], prior)
-                             .probability_better_by(whole > 0 ? truth / whole : 0);
-    made.covered += above >= 0.025 && above <= 0.975 ? 1 / some : 0;
-  }
-  return made;
-}
+std::string rho_name(double rho) { return rho < 0 ? "from its prior" : Report::number(2, rho); }
 
 }  // namespace plumule::calibration

@@ -1,14 +1,15 @@
-// Trials of any layout drawn from a supposed truth, and how the model of the stand, and the rules
-// it takes the place of, judge them.
+// Trials of any layout drawn from a supposed truth, and how the model of the stand judges them.
 #pragma once
 
 #include <cstdint>
 #include <functional>
+#include <initializer_list>
 #include <string>
 #include <vector>
 
 #include "report.hpp"
 #include "stats/numeric/random.hpp"
+#include "stats/stand/claims.hpp"
 #include "stats/stand/layout.hpp"
 
 namespace plumule::calibration {
@@ -23,11 +24,15 @@ struct Shares {
   int first = 0, second = 0;
 };
 std::vector<Spot> spots_of(const std::vector<Shares>& strata, int seeds);
+std::vector<Spot> pairs_of(int blocks, int seeds);
 // One stratum, every treatment with a unit of each of these sizes.
 std::vector<Spot> spots_of_sizes(int treatments, const std::vector<int>& sizes);
 
 double logit_of(double share);
 double share_of(double logit);
+double shift(double from, double to);  // of the logit
+// So many stands, evenly down the logit.
+std::vector<double> gradient(double from, double to, int steps);
 
 // The same shift of the logit in every stratum; treatment 0 has none. rho < 0: drawn from
 // Beta(1, 24) for each trial.
@@ -35,6 +40,10 @@ struct Supposed {
   std::vector<double> stands;  // of treatment 0, by stratum
   std::vector<double> shifts;  // of each treatment, shifts[0] = 0
   double rho = 0;
+  // Of each treatment the share lost of what came up, and its correlation within a unit: then what
+  // stands is judged. Empty: nothing is lost.
+  std::vector<double> lost = {};
+  double lost_rho = 0;
 };
 
 struct SupposedTrial {
@@ -42,37 +51,38 @@ struct SupposedTrial {
   Supposed truth;
   int treatments() const { return static_cast<int>(truth.shifts.size()); }
 };
+SupposedTrial two(std::vector<Spot> spots, double from, double to, double rho);  // one stratum
+// Nothing differs between the treatments.
+SupposedTrial alike(std::vector<Spot> spots, std::vector<double> stands, double rho,
+                    int treatments = 2);
+
 std::vector<stats::PlacedUnit> sow(stats::Random& random, const SupposedTrial& trial);
 
-// Shares of trials, treatments held against treatment 0.
-struct Judged {
-  double claims = 0;        // any more or fewer
-  double false_claims = 0;  // any, of a treatment that is shifted by nothing or the other way
-  double covered = 0;       // of the differences' ranges, those that hold the true one
-  double neither = 0;       // any
-  double warned = 0;        // a treatment spreads more than its opposite and has fewer units
-  double ranges = 0;        // of the treatments' own, those that hold the true mean
-  int trials = 0;
+bool is_claim(stats::StandClaim claim);  // more or fewer
 
-  double error(double share) const;  // its standard error
+// Of trials, treatments held against treatment 0.
+struct Judged {
+  Rate claims;        // any more or fewer
+  Rate false_claims;  // any, of a treatment that differs by nothing or the other way
+  Rate by_itself;     // the same, were each difference the only one
+  Rate covered;       // of the differences' ranges, those that hold the true one
+  Rate ranges;        // of the treatments' own, those that hold the true mean
+  Rate neither;       // any
+  Rate warned;        // a treatment spreads more than its opposite and has fewer units
+  Rate not_told;      // all differences: strata and treatments cannot be told apart
 };
 
-// Draws trials, each made anew by `make`, until the errors of false_claims, covered and neither are
-// at most `error` (at most `most` trials, and at least 1,000).
-Judged judge(const std::function<SupposedTrial(stats::Random&)>& make, double error, int most,
-             std::uint64_t seed, double worth = 0.1);
-inline Judged judge(const SupposedTrial& trial, double error, int most, std::uint64_t seed,
-                    double worth = 0.1) {
-  return judge([&](stats::Random&) { return trial; }, error, most, seed, worth);
+// Trials, each made anew by `make`, drawn and judged as `drawn` does (report.hpp).
+using Known = std::initializer_list<Rate Judged::*>;
+Judged judge(const Effort& effort, const std::function<SupposedTrial(stats::Random&)>& make,
+             std::uint64_t seed, Known known, int shortly = 1000, double error = rate_error);
+inline Judged judge(const Effort& effort, const SupposedTrial& trial, std::uint64_t seed,
+                    Known known, int shortly = 1000, double error = rate_error) {
+  return judge(
+      effort, [&](stats::Random&) { return trial; }, seed, known, shortly, error);
 }
 
-// The rules before it, of two treatments: by the differences within blocks where these leave 5
-// degrees of freedom, else by the pooled posterior and the pooled t; their interval is the pooled
-// posterior's. Coverage and neither from the first thousand trials.
-struct JudgedBefore {
-  double claims = 0, covered = 0, neither = 0;
-};
-JudgedBefore judge_before(const SupposedTrial& trial, int trials, std::uint64_t seed,
-                          double worth = 0.1);
+// "0.05", or that it is drawn from its prior.
+std::string rho_name(double rho);
 
 }  // namespace plumule::calibration

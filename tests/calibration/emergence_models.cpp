@@ -82,11 +82,11 @@ void emergence_models(Report& report, const Effort& effort) {
         }
       }
   report.bar("fraction by the model, p under 0.95, all cells", fractions.share(),
-             0.925 - three_errors(0.95, fractions.given), 0.99);
+             0.925 - effort.room(0.95, fractions.given), 0.99);
   report.bar("t50 by the model, all cells", medians.share(),
-             0.925 - three_errors(0.95, medians.given), 0.975 + three_errors(0.95, medians.given));
+             0.925 - effort.room(0.95, medians.given), 0.975 + effort.room(0.95, medians.given));
   report.bar("bound of the fraction too high, rho 0, of all trials",
-             static_cast<double>(too_high) / bounded, 0, 0.05 + three_errors(0.05, bounded));
+             static_cast<double>(too_high) / bounded, 0, 0.05 + effort.room(0.05, bounded));
 }
 
 }  // namespace plumule::calibration

@@ -11,18 +11,19 @@ void learned_rhos(Report& report, const Effort& effort);        // rho from own 
 void seeds_alone(Report& report, const Effort& effort);         // seeds as independent, exactly
 void stand_differences(Report& report, const Effort& effort);   // intervals of a difference
 void stand_tests(Report& report, const Effort& effort);         // tests of a difference
-void several_treatments(Report& report, const Effort& effort);  // Holm, all at once, doses, blocks
-void stand_verdicts(Report& report, const Effort& effort);      // more, fewer, neither
-void stand_models(Report& report, const Effort& effort);        // the model: errors, coverage
-void stand_model_powers(Report& report, const Effort& effort);  // the model: power, neither
-void stand_model_uses(Report& report, const Effort& effort);    // after looking, plans, doses
-void block_verdicts(Report& report, const Effort& effort);      // blocks, jars, unequal numbers
+void stand_errors(Report& report, const Effort& effort);        // verdicts on the stand, wrong
+void stand_coverage(Report& report, const Effort& effort);      // its ranges; random layouts
+void several_treatments(Report& report, const Effort& effort);  // families; blocks by seeds
+void stand_powers(Report& report, const Effort& effort);        // what is found, and neither
+void stand_uses(Report& report, const Effort& effort);          // after looking, planning
+void doses(Report& report, const Effort& effort);               // the best one, and the trend
 void batches(Report& report, const Effort& effort);             // one lot in batches
 void clashing_tests(Report& report, const Effort& effort);      // of one lot, not both right
 void speed(Report& report, const Effort& effort);               // mean days and ratio of times
 void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
 void rank_tests(Report& report, const Effort& effort);          // by sowings, and seed-level
 void sowing_means(Report& report, const Effort& effort);        // t of one, Welch, lots in blocks
+void one_trial(Report& report, const Effort& effort);           // the whole course to its verdicts
 void stopped_looks(Report& report, const Effort& effort);       // looked at no more
 void any_day(Report& report, const Effort& effort);             // read every day
 

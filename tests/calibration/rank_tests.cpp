@@ -22,31 +22,25 @@ struct Spread {
 };
 
 struct Errors {
-  double log_rank = 0, wilcoxon = 0;                         // sowings permuted
-  double log_rank_seeds = 0, wilcoxon_seeds = 0, score = 0;  // seed level
+  Rate log_rank, wilcoxon;                     // sowings permuted
+  Rate log_rank_seeds, wilcoxon_seeds, score;  // seed level
 };
 
-Errors cell(Looks schedule, const Spread& spread, int trials, std::uint64_t seed) {
-  Random random(seed);
-  Errors made;
-  for (int t = 0; t < trials; ++t) {
-    const auto looks = draw_looks(random, schedule);
-    std::array<std::vector<TimeCourse>, 2> arms;
-    for (auto& arm : arms)
-      for (const auto& s :
-           draw_followed(random, 4, 25, {0.8, spread.rho, 8, spread.tau}, false, looks))
-        arm.push_back(course_of(s));
-    const double one = 1.0 / trials;
-    const auto sun = grouped_rank_test(arms[0], arms[1], RankScores::sun);
-    const auto ranks = grouped_rank_test(arms[0], arms[1], RankScores::wilcoxon);
-    made.log_rank += sun.p_sowings <= 0.05 + 1e-12 ? one : 0;
-    made.wilcoxon += ranks.p_sowings <= 0.05 + 1e-12 ? one : 0;
-    made.log_rank_seeds += sun.p_seeds <= 0.05 ? one : 0;
-    made.wilcoxon_seeds += ranks.p_seeds <= 0.05 ? one : 0;
-    const auto finkelstein = grouped_score_test(arms[0], arms[1]);
-    made.score += finkelstein.given && finkelstein.p <= 0.05 ? one : 0;
-  }
-  return made;
+void see(Random& random, Looks schedule, const Spread& spread, Errors& made) {
+  const auto looks = draw_looks(random, schedule);
+  std::array<std::vector<TimeCourse>, 2> arms;
+  for (auto& arm : arms)
+    for (const auto& s :
+         draw_followed(random, 4, 25, {0.8, spread.rho, 8, spread.tau}, false, looks))
+      arm.push_back(course_of(s));
+  const auto sun = grouped_rank_test(arms[0], arms[1], RankScores::sun);
+  const auto ranks = grouped_rank_test(arms[0], arms[1], RankScores::wilcoxon);
+  made.log_rank.see(sun.p_sowings <= 0.05 + 1e-12);
+  made.wilcoxon.see(ranks.p_sowings <= 0.05 + 1e-12);
+  made.log_rank_seeds.see(sun.p_seeds <= 0.05);
+  made.wilcoxon_seeds.see(ranks.p_seeds <= 0.05);
+  const auto finkelstein = grouped_score_test(arms[0], arms[1]);
+  made.score.see(finkelstein.given && finkelstein.p <= 0.05);
 }
 
 }  // namespace
@@ -58,34 +52,32 @@ void rank_tests(Report& report, const Effort& effort) {
   report.say("seed-level ones at rho 0 and tau 0, their failure printed elsewhere.");
   report.head({"looks", "rho", "tau", "log-rank by sowings", "Wilcoxon by sowings",
                "log-rank (seed level)", "Wilcoxon (seed level)", "score chi-squared (seed level)"});
-  const int trials = effort.of(100, 1000);
+  constexpr int shortly = 100;
   const auto spreads = effort.full ? std::vector<Spread>{{0, 0}, {0.02, 0.05}, {0.1, 0.1}}
                                    : std::vector<Spread>{{0, 0}};
   std::uint64_t seed = 3000;
   for (const Looks schedule : {Looks::daily, Looks::irregular})
     for (const auto& spread : spreads) {
       const bool independent = spread.rho == 0 && spread.tau == 0;
-      const auto [c, drawn] = settled(
-          trials, ++seed,
-          [&](int some, std::uint64_t from) { return cell(schedule, spread, some, from); },
-          [independent](const Errors& e) {
-            return std::max(e.log_rank, e.wilcoxon) > 0.05 ||
-                   (independent && std::max({e.log_rank_seeds, e.wilcoxon_seeds, e.score}) > 0.05);
-          });
+      const auto seen =
+          drawn<Errors>(effort, shortly, ++seed,
+                        [&](Random& random, Errors& made) { see(random, schedule, spread, made); },
+                        {&Errors::log_rank, &Errors::wilcoxon});
+      const auto percent = [](const Rate& rate) { return Report::percent(rate.share()); };
       report.row({name_of(schedule), Report::number(2, spread.rho), Report::number(2, spread.tau),
-                  Report::percent(c.log_rank), Report::percent(c.wilcoxon),
-                  Report::percent(c.log_rank_seeds), Report::percent(c.wilcoxon_seeds),
-                  Report::percent(c.score)});
+                  percent(seen.log_rank), percent(seen.wilcoxon), percent(seen.log_rank_seeds),
+                  percent(seen.wilcoxon_seeds), percent(seen.score)});
       const std::string where = std::string(", looks ") + name_of(schedule) + ", rho " +
                                 Report::number(2, spread.rho) + ", tau " +
                                 Report::number(2, spread.tau);
-      const double error = 1.2 * three_errors(0.05, drawn);
-      report.bar("log-rank by sowings" + where, c.log_rank, 0, 0.05 + error);
-      report.bar("Wilcoxon by sowings" + where, c.wilcoxon, 0, 0.05 + error);
+      const double by_sowings = effort.rate_room(0.05, shortly),
+                   by_seeds = effort.room(0.05, seen.score.of, 2);
+      report.bar("log-rank by sowings" + where, seen.log_rank.share(), 0, 0.05 + by_sowings);
+      report.bar("Wilcoxon by sowings" + where, seen.wilcoxon.share(), 0, 0.05 + by_sowings);
       if (!independent) continue;
-      report.bar("log-rank, seed level" + where, c.log_rank_seeds, 0, 0.05 + error);
-      report.bar("Wilcoxon, seed level" + where, c.wilcoxon_seeds, 0, 0.05 + error);
-      report.bar("score chi-squared, seed level" + where, c.score, 0, 0.05 + error);
+      report.bar("log-rank, seed level" + where, seen.log_rank_seeds.share(), 0, 0.05 + by_seeds);
+      report.bar("Wilcoxon, seed level" + where, seen.wilcoxon_seeds.share(), 0, 0.05 + by_seeds);
+      report.bar("score chi-squared, seed level" + where, seen.score.share(), 0, 0.05 + by_seeds);
     }
 }
 

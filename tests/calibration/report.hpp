@@ -1,20 +1,77 @@
-// What a calibration run has to say: Markdown tables, and the bars that must hold.
+// What a calibration run has to say: Markdown tables, and the bars that must hold; and how often a
+// cell of them is drawn.
 #pragma once
 
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
+#include <initializer_list>
 #include <string>
 #include <vector>
 
+#include "stats/numeric/distributions.hpp"
+#include "stats/numeric/random.hpp"
+
 namespace plumule::calibration {
+
+// Standard errors down to which the full form draws an error rate or a coverage, and a power.
+inline constexpr double rate_error = 0.003, power_error = 0.01;
 
 // How much is simulated: the short form is for every build, the full one writes the table.
 struct Effort {
   bool full = false;
   int of(int shortly, int fully) const { return full ? fully : shortly; }
+
+  // What a share near `share`, of that many trials, may lie past its bar: two standard errors, in
+  // the short form three and a half. `cells`: of so many cells held to a level that is exact the
+  // worst lies past two by chance alone; so many that all of them together are past it as seldom
+  // as a single one past two.
+  double room(double share, double trials, int cells = 1) const {
+    const double errors = stats::normal_quantile(1 - stats::normal_upper(full ? 2 : 3.5) / cells);
+    return errors * std::sqrt(share * (1 - share) / trials);
+  }
+  // The same of a rate that `drawn` drew down to that error, in the short form from `shortly`.
+  double rate_room(double share, int shortly, double error = rate_error) const {
+    return full ? 2 * error : room(share, shortly);
+  }
 };
+
+// How often something was so, and in how many trials. Of several things in one trial their share
+// may be seen, as one.
+struct Rate {
+  double held = 0;
+  int of = 0;
+
+  void see(double so) {
+    held += so;
+    ++of;
+  }
+  double share() const { return of > 0 ? held / of : 0; }
+  double error() const {
+    return of > 0 ? std::sqrt(std::max(share() * (1 - share()), 0.0) / of) : 1;
+  }
+};
+
+// Trials of one cell, each by one(random, figures): in the full form 1,000, and on until the
+// standard errors of the rates `known` are at most `error`; in the short form `shortly`. What a
+// cell gave is never a reason to draw it anew.
+template <class Figures, class One>
+Figures drawn(const Effort& effort, int shortly, std::uint64_t seed, One one,
+              std::initializer_list<Rate Figures::*> known, double error = rate_error) {
+  stats::Random random(seed);
+  Figures made;
+  const auto wanting = [&] {
+    return std::any_of(known.begin(), known.end(),
+                       [&](Rate Figures::*rate) { return (made.*rate).error() > error; });
+  };
+  int trials = effort.of(shortly, 1000);
+  do {
+    for (int i = 0; i < trials; ++i) one(random, made);
+    trials = 250;
+  } while (effort.full && wanting());
+  return made;
+}
 
 class Report {
  public:
@@ -34,8 +91,8 @@ class Report {
     std::fflush(stdout);
   }
 
-  // A bar: value within [low, high]. Callers widen the bar by three standard errors of what they
-  // simulated, so that an honest method fails once in some hundred runs at most.
+  // A bar: value within [low, high]. Callers widen it by the room for what they simulated
+  // (Effort::room).
   void bar(const std::string& what, double value, double low, double high) {
     const bool held = value >= low && value <= high;
     if (!held) ++failed_;
@@ -69,10 +126,10 @@ class Report {
   // Bars by kind (the words before the first comma, and the bar itself), then each one missed.
   void summary() {
     heading("Bars");
-    say("Bars on simulated figures are widened by three standard errors of the simulation (3.6");
-    say("where the worst of many cells is held to it); bars on exact ones are not. A cell whose "
-        "first");
-    say("drawing lies past the bare bar is drawn again eight times as often; that drawing counts.");
+    say("Bars on simulated figures are met at the bar and two standard errors (of a level that is");
+    say("exact, where the worst of many cells is held to it: at as many as all of them together");
+    say("pass as seldom as one passes two); bars on exact figures at the bar. No cell was drawn");
+    say("anew because of what it gave.");
     head({"what", "bar", "how many", "lowest value", "highest value", "missed"});
     std::vector<Kind> kinds;
     for (const auto& o : outcomes_) {
@@ -125,26 +182,5 @@ class Report {
   std::vector<Outcome> outcomes_;
   int bars_ = 0, failed_ = 0, reasoned_ = 0;
 };
-
-// What one cell's trials gave, and how many they were.
-template <class Figures>
-struct Drawn {
-  Figures figures;
-  int trials = 0;
-};
-
-// A cell that `past` finds beyond its bare bar is drawn again, eight times as often and from a seed
-// of its own, and only that second drawing counts: chance seldom carries it past a bar twice.
-template <class Draw, class Past>
-auto settled(int trials, std::uint64_t seed, Draw draw, Past past) {
-  Drawn<decltype(draw(trials, seed))> made{draw(trials, seed), trials};
-  if (past(made.figures)) made = {draw(8 * trials, seed + 1'000'000), 8 * trials};
-  return made;
-}
-
-// Three standard errors of a share near `share` from that many trials.
-inline double three_errors(double share, double trials) {
-  return 3 * std::sqrt(share * (1 - share) / trials);
-}
 
 }  // namespace plumule::calibration

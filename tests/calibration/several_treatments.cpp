@@ -1,18 +1,13 @@
-// More than two treatments, doses and blocks: errors of the tests over them and coverage of the
-// best dose.
+// Two to five treatments against one control: any false claim of the verdict on the stand, and of
+// the tests beside it; and seed-level tests within blocks.
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <string>
 #include <vector>
 
-#include "drawn_trial.hpp"
+#include "drawn_layout.hpp"
 #include "parts.hpp"
 #include "stats/inference/multiplicity.hpp"
-#include "stats/inference/t_test.hpp"
-#include "stats/proportions/dose_curve.hpp"
 #include "stats/proportions/stratified.hpp"
-#include "stats/proportions/trend.hpp"
 #include "stats/trials/global_test.hpp"
 #include "stats/trials/randomisation.hpp"
 
@@ -21,162 +16,94 @@ namespace {
 
 using namespace plumule::stats;
 
-std::vector<double> fractions(const std::vector<TrayCount>& trays) {
-  std::vector<double> made;
-  for (const auto& tray : trays)
-    made.push_back(static_cast<double>(tray.up) / static_cast<double>(tray.sown));
-  return made;
-}
-
-// Any false claim among three treatments held against a control, all alike; and of the global test.
-struct Together {
-  double plain = 0, holm_t = 0, holm_lots = 0, global = 0;
+// Any false claim of the tests that stand beside the verdict.
+struct Beside {
+  Rate lots, global;
 };
 
-Together four_alike(int k, double p, double rho, int trials, std::uint64_t seed) {
-  Random random(seed);
-  Together made;
-  for (int trial = 0; trial < trials; ++trial) {
-    std::array<std::vector<double>, 4> arms;
-    std::vector<TreatedUnit> units;
-    for (std::size_t arm = 0; arm < 4; ++arm) {
-      arms[arm] = fractions(draw_stand(random, k, 25, p, rho));
-      for (const double value : arms[arm])
-        units.push_back({std::to_string(units.size()), 0, static_cast<int>(arm), value});
-    }
-    std::vector<double> t, lots;
-    for (std::size_t arm = 1; arm < 4; ++arm) {
-      const auto pooled = pooled_t(arms[arm], arms[0]);
-      t.push_back(pooled.status == TStatus::ok ? pooled.p : 1);
-      std::vector<RandomisedUnit> two;
-      for (const std::size_t side : {arm, std::size_t{0}})
-        for (const double value : arms[side])
-          two.push_back({std::to_string(two.size()), 0, side == arm, value});
-      lots.push_back(randomisation_test(two).p);
-    }
-    const auto any = [](const std::vector<double>& list) {
-      return std::any_of(list.begin(), list.end(), [](double one) { return one <= 0.05 + 1e-12; });
-    };
-    made.plain += any(t) ? 1.0 / trials : 0;
-    made.holm_t += any(holm(t)) ? 1.0 / trials : 0;
-    made.holm_lots += any(holm(lots)) ? 1.0 / trials : 0;
-    made.global +=
-        global_randomisation_test(units, default_seed, 999).p <= 0.05 + 1e-12 ? 1.0 / trials : 0;
+void judge_beside(Random& random, const SupposedTrial& trial, Beside& made) {
+  std::vector<TreatedUnit> all;
+  for (const auto& unit : sow(random, trial))
+    all.push_back({std::to_string(all.size()), unit.stratum, unit.treatment,
+                   static_cast<double>(unit.up) / static_cast<double>(unit.sown)});
+  std::vector<double> lots;
+  for (int t = 1; t < trial.treatments(); ++t) {
+    std::vector<RandomisedUnit> two;
+    for (const auto& unit : all)
+      if (unit.treatment == t || unit.treatment == 0)
+        two.push_back({unit.code, unit.block, unit.treatment == t, unit.value});
+    lots.push_back(randomisation_test(two).p);
   }
-  return made;
+  const auto adjusted = holm(lots);
+  made.lots.see(*std::min_element(adjusted.begin(), adjusted.end()) <= 0.05 + 1e-12);
+  made.global.see(global_randomisation_test(all, default_seed, 999).p <= 0.05 + 1e-12);
 }
 
 void families(Report& report, const Effort& effort) {
-  report.heading("Several treatments: any false claim among three against a control");
+  report.heading("Several treatments: any false claim against one control, when none differs");
   report.say(
-      "Four treatments alike, p 0.8, trays of 25. The t unadjusted, the t and the drawing of");
-  report.say("lots by Holm, and the global test over all four (999 lots).");
-  report.head({"k", "rho", "t, unadjusted", "t, Holm", "lots, Holm", "global test"});
-  const int trials = effort.of(200, 1000);
+      "Four trays of 30 each, stand 0.8, or one in each of four blocks from 0.90 to 0.60. The");
+  report.say("verdict on the stand, as it is given (Holm) and were each difference the only one;");
+  report.say(
+      "coverage of the differences' ranges, each by itself; and beside it the drawing of lots");
+  report.say("by Holm and the global test over all (999 lots).");
+  report.head({"treatments", "layout", "rho", "any wrong claim", "each by itself", "coverage",
+               "lots, Holm", "global test"});
+  constexpr int shortly = 300;
+  constexpr double most_wrong = 0.065;
+  const int cells = effort.of(1, 16);
   std::uint64_t seed = 2000;
-  for (const int k : effort.full ? std::vector{2, 3, 4, 6} : std::vector{3})
-    for (const double rho : effort.full ? std::vector{0.0, 0.05, 0.1} : std::vector{0.05}) {
-      const auto [c, drawn] = settled(
-          trials, ++seed,
-          [&](int some, std::uint64_t from) { return four_alike(k, 0.8, rho, some, from); },
-          [](const Together& t) {
-            return std::max({t.holm_t, t.holm_lots, t.global}) > 0.05;
-          });
-      report.row({std::to_string(k), Report::number(2, rho), Report::percent(c.plain),
-                  Report::percent(c.holm_t), Report::percent(c.holm_lots),
-                  Report::percent(c.global)});
-      const std::string where = ", k " + std::to_string(k) + ", rho " + Report::number(2, rho);
-      const double error = 1.2 * three_errors(0.05, drawn);
-      report.bar("Holm over three t" + where, c.holm_t, 0, 0.05 + error);
-      report.bar("Holm over three drawings" + where, c.holm_lots, 0, 0.05 + error);
-      report.bar("global test" + where, c.global, 0, 0.05 + error);
-    }
-}
-
-// Doses 0, 8, 16, 24, 32 hours; log odds 1.6 - 0.006 (dose - 14)^2, or flat.
-void doses(Report& report, const Effort& effort) {
-  report.heading("Doses: the best one, and the trend");
-  report.say(
-      "Five soaks (0 to 32 hours), k sowings of 25 each. Peak at 14 hours: how often one is");
-  report.say("named, and how often its 95 % set then holds 14; no effect: how often one is named");
-  report.say("all the same, and the seed-level trend's error, barred at rho 0 only.");
-  report.head({"k", "rho", "peak named", "set holds it", "bounded", "named without any",
-               "trend (seed level)"});
-  const int trials = effort.of(100, 1000);
-  Random random(2600);
-  for (const int k : effort.full ? std::vector{2, 3, 4} : std::vector{3})
-    for (const double rho : effort.full ? std::vector{0.0, 0.05, 0.1} : std::vector{0.0}) {
-      int named = 0, held = 0, bounded = 0, wrongly = 0, trend = 0;
-      for (int trial = 0; trial < trials; ++trial) {
-        std::vector<DoseGroup> peaked, flat;
-        for (const double dose : {0.0, 8.0, 16.0, 24.0, 32.0}) {
-          const double odds = std::exp(1.6 - 0.006 * (dose - 14) * (dose - 14));
-          for (const auto& tray : draw_stand(random, k, 25, odds / (1 + odds), rho))
-            peaked.push_back({dose, Tally(tray.up, tray.sown)});
-          for (const auto& tray : draw_stand(random, k, 25, 0.8, rho))
-            flat.push_back({dose, Tally(tray.up, tray.sown)});
-        }
-        const auto best = best_dose(peaked);
-        if (best.status == BestDoseStatus::peak) {
-          ++named;
-          const auto& set = best.interval;
-          const bool inside =
-              set.kind == FiellerKind::everything ||
-              (set.kind == FiellerKind::bounded ? set.lower <= 14 && 14 <= set.upper
-                                                : 14 <= set.lower || 14 >= set.upper);
-          held += inside ? 1 : 0;
-          bounded += set.kind == FiellerKind::bounded ? 1 : 0;
-        }
-        wrongly += best_dose(flat).status == BestDoseStatus::peak ? 1 : 0;
-        const auto armitage = cochran_armitage(flat);
-        trend += armitage && armitage->p <= 0.05 ? 1 : 0;
+  for (const int treatments : effort.full ? std::vector{2, 3, 4, 5} : std::vector{4})
+    for (const bool blocks :
+         effort.full ? std::vector<bool>{false, true} : std::vector<bool>{false})
+      for (const double rho : effort.full ? std::vector{0.03, 0.1} : std::vector{0.1}) {
+        std::vector<Spot> spots;
+        for (int t = 0; t < treatments; ++t)
+          for (int i = 0; i < 4; ++i) spots.push_back({t, blocks ? i : 0, 30});
+        const auto trial =
+            alike(spots, blocks ? gradient(0.9, 0.6, 4) : std::vector{0.8}, rho, treatments);
+        const auto judged =
+            judge(effort, trial, ++seed, {&Judged::false_claims, &Judged::covered}, 1000);
+        const auto beside =
+            drawn<Beside>(effort, shortly, ++seed,
+                          [&](Random& random, Beside& made) { judge_beside(random, trial, made); },
+                          {&Beside::lots, &Beside::global});
+        const std::string name = blocks ? "4 blocks" : "4 trays";
+        const auto percent = [](const Rate& rate) { return Report::percent(rate.share()); };
+        report.row({std::to_string(treatments), name, rho_name(rho), percent(judged.false_claims),
+                    percent(judged.by_itself), percent(judged.covered), percent(beside.lots),
+                    percent(beside.global)});
+        const std::string where =
+            ", family of " + std::to_string(treatments) + ", " + name + ", rho " + rho_name(rho);
+        report.bar("wrong claims on the stand" + where, judged.false_claims.share(), 0,
+                   most_wrong + effort.rate_room(most_wrong, 1000));
+        report.bar("drawing of lots by Holm" + where, beside.lots.share(), 0,
+                   0.05 + effort.room(0.05, beside.lots.of, cells));
+        report.bar("global test" + where, beside.global.share(), 0,
+                   0.05 + effort.room(0.05, beside.global.of, cells));
       }
-      const auto share = [](int part, int whole) {
-        return whole > 0 ? static_cast<double>(part) / whole : 0;
-      };
-      report.row({std::to_string(k), Report::number(2, rho), Report::percent(share(named, trials)),
-                  Report::percent(share(held, named)), Report::percent(share(bounded, named)),
-                  Report::percent(share(wrongly, trials)), Report::percent(share(trend, trials))});
-      const std::string where = ", k " + std::to_string(k) + ", rho " + Report::number(2, rho);
-      report.bar("best dose's set" + where, share(held, named), 0.93 - three_errors(0.95, named),
-                 1);
-      report.bar("best dose where there is none" + where, share(wrongly, trials), 0,
-                 0.05 + three_errors(0.05, trials));
-      if (rho == 0)
-        report.bar("trend with dose" + where, share(trend, trials), 0,
-                   0.05 + three_errors(0.05, trials));
-    }
 }
 
 // Four blocks, stands 0.5 to 0.9, one tray of each treatment in each.
 struct Blocks {
-  double haenszel = 0, day = 0, covered = 0, day_apart = 0;
+  Rate haenszel, day, covered, day_apart;
 };
 
-Blocks four_blocks(int n, double rho, int trials, std::uint64_t seed) {
-  Random random(seed);
-  Blocks made;
-  int held = 0, given = 0;
-  for (int trial = 0; trial < trials; ++trial) {
-    std::vector<TwoByTwo> same, apart;
-    for (const double p : {0.5, 0.7, 0.8, 0.9}) {
-      const double odds = 2 * p / (1 - p), better = odds / (1 + odds);
-      const auto up = [&](double chance) { return random.beta_binomial(n, chance, rho); };
-      same.emplace_back(up(p), n, up(p), n);
-      apart.emplace_back(up(better), n, up(p), n);
-    }
-    const auto test = cochran_mantel_haenszel(same);
-    made.haenszel += test && test->p <= 0.05 ? 1.0 / trials : 0;
-    const auto agreement = breslow_day(same), agreement_apart = breslow_day(apart);
-    made.day += agreement && agreement->tarone.p <= 0.05 ? 1.0 / trials : 0;
-    made.day_apart += agreement_apart && agreement_apart->tarone.p <= 0.05 ? 1.0 / trials : 0;
-    if (const auto ratio = mantel_haenszel_odds_ratio(apart); ratio.interval) {
-      ++given;
-      held += ratio.interval->lower <= 2 && 2 <= ratio.interval->upper ? 1 : 0;
-    }
+void four_blocks(Random& random, int n, double rho, Blocks& made) {
+  std::vector<TwoByTwo> same, apart;
+  for (const double p : {0.5, 0.7, 0.8, 0.9}) {
+    const double odds = 2 * p / (1 - p), better = odds / (1 + odds);
+    const auto up = [&](double chance) { return random.beta_binomial(n, chance, rho); };
+    same.emplace_back(up(p), n, up(p), n);
+    apart.emplace_back(up(better), n, up(p), n);
   }
-  made.covered = given > 0 ? static_cast<double>(held) / given : 1;
-  return made;
+  const auto test = cochran_mantel_haenszel(same);
+  made.haenszel.see(test && test->p <= 0.05);
+  const auto agreement = breslow_day(same), agreement_apart = breslow_day(apart);
+  made.day.see(agreement && agreement->tarone.p <= 0.05);
+  made.day_apart.see(agreement_apart && agreement_apart->tarone.p <= 0.05);
+  if (const auto ratio = mantel_haenszel_odds_ratio(apart); ratio.interval)
+    made.covered.see(ratio.interval->lower <= 2 && 2 <= ratio.interval->upper);
 }
 
 void blocks(Report& report, const Effort& effort) {
@@ -189,26 +116,25 @@ void blocks(Report& report, const Effort& effort) {
   report.say("take seeds as independent: barred at rho 0, their failure printed elsewhere.");
   report.head(
       {"n", "rho", "Mantel-Haenszel", "Breslow-Day", "odds ratio holds 2", "Breslow-Day at 2"});
-  const int trials = effort.of(200, 2000);
+  constexpr int shortly = 200;
+  const int cells = effort.of(1, 3);
   std::uint64_t seed = 2700;
   for (const int n : effort.full ? std::vector{25, 50, 100} : std::vector{50})
     for (const double rho : effort.full ? std::vector{0.0, 0.02, 0.05, 0.1} : std::vector{0.0}) {
-      const auto [c, drawn] = settled(
-          trials, ++seed,
-          [&](int some, std::uint64_t from) { return four_blocks(n, rho, some, from); },
-          [rho](const Blocks& b) {
-            return rho == 0 &&
-                   (std::max(b.haenszel, b.day) > 0.05 || b.covered < 0.94 || b.covered > 0.965);
-          });
-      report.row({std::to_string(n), Report::number(2, rho), Report::percent(c.haenszel),
-                  Report::percent(c.day), Report::percent(c.covered),
-                  Report::percent(c.day_apart)});
+      const auto seen =
+          drawn<Blocks>(effort, shortly, ++seed,
+                        [&](Random& random, Blocks& made) { four_blocks(random, n, rho, made); },
+                        {&Blocks::haenszel, &Blocks::day, &Blocks::covered});
+      const auto percent = [](const Rate& rate) { return Report::percent(rate.share()); };
+      report.row({std::to_string(n), Report::number(2, rho), percent(seen.haenszel),
+                  percent(seen.day), percent(seen.covered), percent(seen.day_apart)});
       if (rho > 0) continue;
       const std::string where = ", n " + std::to_string(n) + ", rho 0";
-      const double error = three_errors(0.05, drawn);
-      report.bar("Mantel-Haenszel" + where, c.haenszel, 0, 0.05 + error);
-      report.bar("Breslow-Day" + where, c.day, 0, 0.05 + error);
-      report.bar("Mantel-Haenszel odds ratio" + where, c.covered, 0.94 - error, 0.965 + error);
+      const double level = 0.05 + effort.room(0.05, seen.day.of, cells);
+      report.bar("Mantel-Haenszel" + where, seen.haenszel.share(), 0, level);
+      report.bar("Breslow-Day" + where, seen.day.share(), 0, level);
+      report.bar("Mantel-Haenszel odds ratio" + where, seen.covered.share(),
+                 0.94 - effort.rate_room(0.94, shortly), 0.965 + effort.rate_room(0.965, shortly));
     }
 }
 
@@ -216,7 +142,6 @@ void blocks(Report& report, const Effort& effort) {
 
 void several_treatments(Report& report, const Effort& effort) {
   families(report, effort);
-  doses(report, effort);
   blocks(report, effort);
 }
 

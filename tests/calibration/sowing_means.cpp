@@ -20,7 +20,7 @@ void one_treatment(Report& report, const Effort& effort) {
   report.heading("One treatment's mean days and t50: 95 % t intervals over sowings, coverage");
   report.say("p 0.8, rho 0.02, median 8 days, trays of 25, looked at daily.");
   report.head({"k", "tau", "mean days", "t50"});
-  const int trials = effort.of(300, 2000);
+  const int trials = effort.of(300, 5300);
   Random random(4000);
   for (const int k : effort.full ? std::vector{2, 3, 4, 6} : std::vector{3})
     for (const double tau : effort.full ? std::vector{0.0, 0.05, 0.1} : std::vector{0.05}) {
@@ -43,7 +43,7 @@ void one_treatment(Report& report, const Effort& effort) {
       for (double& share : held) share /= trials;
       report.row({std::to_string(k), Report::number(2, tau), Report::percent(held[0]),
                   Report::percent(held[1])});
-      const double error = 1.2 * three_errors(0.95, trials);
+      const double error = effort.room(0.95, trials);
       report.bar(
           "one treatment's mean days, k " + std::to_string(k) + ", tau " + Report::number(2, tau),
           held[0], 0.935 - error, 0.965 + error);
@@ -57,7 +57,7 @@ void unequal(Report& report, const Effort& effort) {
   report.say("the smaller side, then of the larger. Alike: barred; unlike: printed, for with two");
   report.say("sowings a side no method knows its spread.");
   report.head({"sowings", "tau", "Welch (in force)", "pooled t"});
-  const int trials = effort.of(300, 2000);
+  const int trials = effort.of(300, 5300);
   Random random(4200);
   struct Sides {
     int few, many;
@@ -89,7 +89,7 @@ void unequal(Report& report, const Effort& effort) {
     report.row({sides, Report::number(2, tau_few) + ", " + Report::number(2, tau_many),
                 Report::percent(held), Report::percent(pooled_held)});
     if (std::abs(tau_few - tau_many) < 1e-9)
-      report.bar("Welch's interval, " + sides, held, 0.92 - three_errors(0.95, trials), 1);
+      report.bar("Welch's interval, " + sides, held, 0.92 - effort.room(0.95, trials), 1);
   }
 }
 
@@ -120,7 +120,7 @@ void in_blocks(Report& report, const Effort& effort) {
       report.row(
           {std::to_string(k), Report::number(2, rho), Report::percent(lots), Report::percent(t)});
       report.bar("lots within blocks, k " + std::to_string(k) + ", rho " + Report::number(2, rho),
-                 lots, 0, 0.05 + 1.2 * three_errors(0.05, trials));
+                 lots, 0, 0.05 + effort.room(0.05, trials));
     }
 }
 

@@ -56,7 +56,7 @@ void stand_differences(Report& report, const Effort& effort) {
   report.say("0.5-0.2), trays of 25 and 50, prior Beta(1, 24). The last two take seeds as");
   report.say("independent: barred at rho 0 only.");
   report.head({"k", "rho", "tray-aware", "newcombe", "miettinen-nurminen"});
-  const int trials = effort.of(100, 300);
+  const int trials = effort.of(100, 450);
   std::uint64_t seed = 1;
   for (const int k : effort.full ? std::vector{1, 2, 3, 4, 6} : std::vector{2})
     for (const double rho :
@@ -81,7 +81,7 @@ void stand_differences(Report& report, const Effort& effort) {
       report.row({std::to_string(k), name, both(mean.tray_aware, lowest.tray_aware),
                   both(mean.newcombe, lowest.newcombe),
                   both(mean.miettinen_nurminen, lowest.miettinen_nurminen)});
-      const double error = three_errors(0.95, static_cast<double>(cells) * trials);
+      const double error = effort.room(0.95, static_cast<double>(cells) * trials);
       const std::string where = ", k " + std::to_string(k) + ", rho " + name;
       if (rho < 0)
         report.bar("tray-aware difference" + where, mean.tray_aware / cells, 0.935 - error,

@@ -195,49 +195,36 @@ void exact_cell(Report& report, int k, int n, double b, const Effort& effort) {
   report.exact_bar(name + ", lowest single p", lowest, bar, 1, reason);
 }
 
-void drawn_cell(Report& report, int k, int n, double b, int trials) {
+void drawn_cell(Report& report, const Effort& effort, int k, int n, double b, int trials) {
   const auto prior = rho_from_beta(b);
   std::map<std::vector<int>, Ends> known;
   double average = 0, lowest = 1, width = 0;
-  int at_most = trials;
   constexpr int cells = 88;
   for (int c = 10; c <= 97; ++c) {
     const double p = c / 100.0;
-    struct Held {
-      double share = 0, width = 0;
-    };
-    const auto [here, times] = settled(
-        trials, static_cast<std::uint64_t>(100'000 * k + 100 * n + c),
-        [&](int some, std::uint64_t seed) {
-          Random random(seed);
-          Held made;
-          for (int t = 0; t < some; ++t) {
-            const double rho = random.beta(1, b);
-            std::vector<int> up;
-            for (int i = 0; i < k; ++i)
-              up.push_back(static_cast<int>(random.beta_binomial(n, p, rho)));
-            std::sort(up.begin(), up.end());
-            auto [found, fresh] = known.try_emplace(up);
-            if (fresh) found->second = intervals(up, n, prior, false)[0];
-            made.share += found->second.holds(p) ? 1.0 / some : 0;
-            made.width += (found->second.upper - found->second.lower) / some;
-          }
-          return made;
-        },
-        [](const Held& held) { return held.share < 0.90; });
-    average += here.share / cells;
-    width += here.width / cells;
-    lowest = std::min(lowest, here.share);
-    at_most = std::max(at_most, times);
+    stats::Random random(static_cast<std::uint64_t>(100'000 * k + 100 * n + c));
+    Rate held;
+    for (int t = 0; t < trials; ++t) {
+      const double rho = random.beta(1, b);
+      std::vector<int> up;
+      for (int i = 0; i < k; ++i) up.push_back(static_cast<int>(random.beta_binomial(n, p, rho)));
+      std::sort(up.begin(), up.end());
+      auto [found, fresh] = known.try_emplace(up);
+      if (fresh) found->second = intervals(up, n, prior, false)[0];
+      held.see(found->second.holds(p));
+      width += (found->second.upper - found->second.lower) / trials / cells;
+    }
+    average += held.share() / cells;
+    lowest = std::min(lowest, held.share());
   }
   report.row({Report::number(0, b), std::to_string(k), std::to_string(n),
               pair({average, lowest, 0}), "", Report::number(3, width), "", "", "", "", "", "",
               "drawn, " + std::to_string(trials) + " a p"});
   const std::string name = "tray-aware, B " + Report::number(0, b) + ", " + std::to_string(k) +
                            " x " + std::to_string(n);
-  const double error = three_errors(0.95, static_cast<double>(trials) * cells);
-  report.bar(name + ", averaged over p", average, 0.94 - error, 0.965 + error);
-  report.bar(name + ", lowest single p", lowest, 0.90 - three_errors(0.92, at_most), 1);
+  const double room = effort.room(0.95, static_cast<double>(trials) * cells);
+  report.bar(name + ", averaged over p", average, 0.94 - room, 0.965 + room);
+  report.bar(name + ", lowest single p", lowest, 0.90 - effort.room(0.90, trials), 1);
 }
 
 }  // namespace
@@ -267,7 +254,7 @@ void stand_intervals(Report& report, const Effort& effort) {
         if (outcomes <= 25000)
           exact_cell(report, k, n, b, effort);
         else
-          drawn_cell(report, k, n, b, b == 24 ? 1500 : 500);
+          drawn_cell(report, effort, k, n, b, b == 24 ? 1500 : 500);
       }
 }
 

@@ -7,22 +7,19 @@
 #include <string>
 #include <vector>
 
+#include "drawn_layout.hpp"
 #include "drawn_trial.hpp"
 #include "parts.hpp"
 #include "stats/times/quiet.hpp"
 #include "stats/trials/claims.hpp"
-#include "stats/trials/stand_evidence.hpp"
 
 namespace plumule::calibration {
 namespace {
 
 using namespace plumule::stats;
 
-bool claims(StandClaim claim) { return claim == StandClaim::more || claim == StandClaim::fewer; }
-bool claims(SpeedClaim claim) { return claim == SpeedClaim::sooner || claim == SpeedClaim::later; }
-
 struct Arm {
-  std::vector<StandUnit> units;
+  std::vector<PlacedUnit> units;
   std::vector<TimeCourse> courses;
   bool most_settled = false;
 };
@@ -43,7 +40,7 @@ Arm draw(Random& random, int k, int n, const Timing& timing, bool treated, int s
   Arm made;
   int settled = 0;
   for (const auto& sowing : draw_followed(random, k, n, timing, treated, looks)) {
-    made.units.push_back({{{sowing.counts.back().up, n}}});
+    made.units.push_back({treated ? 1 : 0, 0, sowing.counts.back().up, n});
     made.courses.push_back(course_of(sowing));
     settled += stop >= last_day - 1 || done(made.courses.back()) ? 1 : 0;
   }
@@ -51,31 +48,28 @@ Arm draw(Random& random, int k, int n, const Timing& timing, bool treated, int s
   return made;
 }
 
-// Shares of trials: a false claim on the stand, one on the days, `neither` on the days; each by the
-// figures alone and as it is given.
-struct Shares {
-  double stand = 0, stand_given = 0, days = 0, neither = 0, neither_given = 0, settled = 0;
+// A false claim on the stand, one on the days, `neither` on the days; each by the figures alone and
+// as it is given.
+struct Seen {
+  Rate stand, stand_given, days, neither, neither_given, settled;
 };
 
-Shares cell(int k, int n, double faster, int stop, int trials, std::uint64_t seed) {
-  Random random(seed);
-  Shares made;
-  const auto prior = rho_from_beta(24);
-  const double one = 1.0 / trials;
-  for (int t = 0; t < trials; ++t) {
-    const Arm quick = draw(random, k, n, {0.8, 0.02, 8 * faster, 0.05}, true, stop);
-    const Arm slow = draw(random, k, n, {0.8, 0.02, 8, 0.05}, false, stop);
-    const bool settled = quick.most_settled && slow.most_settled;
-    const auto stand = stand_claim(stand_evidence(quick.units, slow.units, prior));
-    const auto days = claim_of_days(compare_mean_days(quick.courses, slow.courses));
-    made.settled += settled ? one : 0;
-    made.stand += claims(stand) ? one : 0;
-    made.stand_given += claims(stand) && settled ? one : 0;
-    made.days += claims(days) ? one : 0;
-    made.neither += days == SpeedClaim::neither ? one : 0;
-    made.neither_given += days == SpeedClaim::neither && settled ? one : 0;
-  }
-  return made;
+void see(Random& random, int k, int n, double faster, int stop, const RhoPrior& prior, Seen& made) {
+  const Arm quick = draw(random, k, n, {0.8, 0.02, 8 * faster, 0.05}, true, stop);
+  const Arm slow = draw(random, k, n, {0.8, 0.02, 8, 0.05}, false, stop);
+  const bool settled = quick.most_settled && slow.most_settled;
+  auto units = quick.units;
+  units.insert(units.end(), slow.units.begin(), slow.units.end());
+  const auto difference = contrast(StandModel(units, 2, prior), 1, 0);
+  const bool stand = is_claim(claim_together({&difference, 1}).front().claim);
+  const auto days =
+      claim_days({compare_mean_days(quick.courses, slow.courses), std::nullopt}).claim;
+  made.settled.see(settled);
+  made.stand.see(stand);
+  made.stand_given.see(stand && settled);
+  made.days.see(days == SpeedClaim::sooner || days == SpeedClaim::later);
+  made.neither.see(days == SpeedClaim::neither);
+  made.neither_given.see(days == SpeedClaim::neither && settled);
 }
 
 }  // namespace
@@ -93,32 +87,32 @@ void stopped_looks(Report& report, const Effort& effort) {
       "end.");
   report.head({"k", "faster", "last look", "settled", "stand, wrongly", "given", "sooner or later",
                "neither", "given"});
-  const int trials = effort.of(200, 2000);
+  constexpr int shortly = 200;
+  constexpr double most = 0.065;
   std::uint64_t seed = 7500;
+  const auto prior = rho_from_beta(24);
   for (const int k : effort.full ? std::vector{2, 4} : std::vector{4})
     for (const double faster : {1.0, 0.85})
       for (const int stop :
            effort.full ? std::vector{7, 9, 11, 13, 15, 17, 19, 21} : std::vector{9, 21}) {
-        const auto [c, drawn] = settled(
-            trials, ++seed,
-            [&](int some, std::uint64_t from) { return cell(k, 50, faster, stop, some, from); },
-            [&](const Shares& s) {
-              return std::max(s.stand_given, faster == 1 ? s.days : s.neither_given) > 0.065;
-            });
+        const auto seen = drawn<Seen>(
+            effort, shortly, ++seed,
+            [&](Random& random, Seen& made) { see(random, k, 50, faster, stop, prior, made); },
+            {&Seen::stand_given, faster == 1 ? &Seen::days : &Seen::neither_given});
+        const auto percent = [](const Rate& rate) { return Report::percent(rate.share()); };
         report.row({std::to_string(k), Report::number(2, faster), std::to_string(stop),
-                    Report::percent(c.settled), Report::percent(c.stand),
-                    Report::percent(c.stand_given), Report::percent(c.days),
-                    Report::percent(c.neither), Report::percent(c.neither_given)});
+                    percent(seen.settled), percent(seen.stand), percent(seen.stand_given),
+                    percent(seen.days), percent(seen.neither), percent(seen.neither_given)});
         const std::string where = ", " + std::to_string(k) + " trays, faster " +
                                   Report::number(2, faster) + ", last look " + std::to_string(stop);
-        const double error = 1.2 * three_errors(0.06, drawn);
-        if (c.settled > 0)
-          report.bar("looks stopped: claim on the stand" + where, c.stand_given, 0, 0.065 + error);
+        const double bar = most + effort.rate_room(most, shortly);
+        if (seen.settled.held > 0)
+          report.bar("looks stopped: claim on the stand" + where, seen.stand_given.share(), 0, bar);
         if (faster == 1)
-          report.bar("looks stopped: claim on the days" + where, c.days, 0, 0.065 + error);
-        else if (c.settled > 0)
-          report.bar("looks stopped: neither on the days" + where, c.neither_given, 0,
-                     0.065 + error);
+          report.bar("looks stopped: claim on the days" + where, seen.days.share(), 0, bar);
+        else if (seen.settled.held > 0)
+          report.bar("looks stopped: neither on the days" + where, seen.neither_given.share(), 0,
+                     bar);
       }
 }
 
