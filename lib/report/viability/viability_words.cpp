@@ -108,18 +108,20 @@ std::string test_more_words(const analysis::LotViability& finding) {
   const auto& verdict = finding.verdict;
   const auto units = unit_word(finding.unit, 2);
   const bool one_large = finding.stand.sowings == 1 && finding.stand.seeds > 50;
-  std::string text = verdict.more_seeds && one_large
-                         ? fmt::format(
-                               "One test cannot tell, however many its {}: test {} more in "
-                               "another.",
-                               units, *verdict.more_seeds)
-                     : verdict.more_seeds
-                         ? fmt::format("Test {} more {}: {} cannot tell yet.", *verdict.more_seeds,
-                                       units, whole(finding.stand.seeds))
-                         : fmt::format(
-                               "Too near the line to tell: even 200 more {} would "
-                               "settle it in {} of 100 cases only.",
-                               units, std::lround(100 * verdict.decides.value_or(0)));
+  std::string text =
+      verdict.more_seeds && one_large
+          ? fmt::format(
+                "One test cannot tell, however many its {}: test {} more in "
+                "another.",
+                units, *verdict.more_seeds)
+      : verdict.more_seeds ? fmt::format("Test {} more {}: {} cannot tell yet.",
+                                         *verdict.more_seeds, units, whole(finding.stand.seeds))
+      : verdict.decides
+          ? fmt::format(
+                "Too near the line to tell: even 200 more {} would "
+                "settle it in {} of 100 cases only.",
+                units, std::lround(100 * *verdict.decides))
+          : fmt::format("{} {} cannot tell yet: test more.", whole(finding.stand.seeds), units);
   return text + (verdict.times
                      ? fmt::format(" Until then sow {} as thick.", times_words(*verdict.times))
                      : " Until then sow a little thicker than usual.");

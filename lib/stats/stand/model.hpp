@@ -30,8 +30,8 @@ namespace plumule::stats {
 //     c = min(1, 1.5 / df), n~ the harmonic mean of the n_i: with many seeds about a t on df, never
 //     narrower than independent seeds;
 //   by trays at large: the beta-binomial log-likelihood at p_i, less L / 2, prior Beta(1, B).
-//     With df under 1 this trial says nothing of rho, so both are this one (and nothing is claimed).
-//     (A rho that is fixed: both weighings are that value.)
+//     With df under 1 this trial says nothing of rho, so both are this one (and nothing is
+//     claimed). (A rho that is fixed: both weighings are that value.)
 // X^2 is the larger of Pearson's chi-squared sum n_i (y_i - p_i)^2 / (v_i f_i) with v_i =
 // p_i (1 - p_i), and with v_i averaged over its treatment. L is in one stratum the log-determinant
 // of the information, else log |X' weight X|. (In many small strata Pearson's own makes light of
