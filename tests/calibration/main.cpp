@@ -17,27 +17,28 @@ struct Part {
   void (*run)(Report&, const Effort&);
 };
 
-constexpr Part every_part[] = {{"stand_intervals", stand_intervals},
-                               {"prior_constant", prior_constant},
-                               {"learned_rhos", learned_rhos},
-                               {"seeds_alone", seeds_alone},
-                               {"stand_differences", stand_differences},
-                               {"stand_tests", stand_tests},
-                               {"stand_errors", stand_errors},
-                               {"stand_coverage", stand_coverage},
+// The verdicts first, then what stands beside them.
+constexpr Part every_part[] = {{"stand_errors", stand_errors},
                                {"several_treatments", several_treatments},
+                               {"stand_coverage", stand_coverage},
                                {"stand_powers", stand_powers},
                                {"stand_uses", stand_uses},
+                               {"speed", speed},
+                               {"one_trial", one_trial},
+                               {"stopped_looks", stopped_looks},
+                               {"any_day", any_day},
                                {"doses", doses},
+                               {"stand_intervals", stand_intervals},
+                               {"prior_constant", prior_constant},
+                               {"learned_rhos", learned_rhos},
                                {"batches", batches},
                                {"clashing_tests", clashing_tests},
-                               {"speed", speed},
+                               {"stand_differences", stand_differences},
+                               {"stand_tests", stand_tests},
+                               {"seeds_alone", seeds_alone},
                                {"rank_tests", rank_tests},
-                               {"emergence_models", emergence_models},
                                {"sowing_means", sowing_means},
-                               {"stopped_looks", stopped_looks},
-                               {"one_trial", one_trial},
-                               {"any_day", any_day}};
+                               {"emergence_models", emergence_models}};
 
 void preface(Report& report) {
   report.say("# Calibration");
@@ -59,11 +60,10 @@ void preface(Report& report) {
       "(several treatments), 2600 (doses), 2700 (blocks by seeds), 3000 (tests of the course),");
   report.say("3500 (models), 4000, 4200, 4400 (values of sowings), 6000 (one trial), 7500 (looks");
   report.say(
-      "stopped), 7800 (learned rho), 9000 (seeds alone), 12000 (tests that clash), 14000 (wrong "
-      "claims on the stand),");
+      "stopped), 7800 (learned rho), 9000 (seeds alone), 12000 (tests that clash), 14000 (wrong");
   report.say(
-      "15000 (its ranges), 15500 (its powers), 16000 (its uses); drawn trays 100000 k + 100 n +");
-  report.say("100 p.");
+      "claims on the stand), 15000 (its ranges), 15500 (its powers), 16000 (its uses); drawn");
+  report.say("trays 100000 k + 100 n + 100 p.");
 }
 
 }  // namespace

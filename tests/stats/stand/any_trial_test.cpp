@@ -125,8 +125,8 @@ void check_inside(const Trial& trial, const Answer& found) {
       CHECK(one.range.lower <= one.estimate);
       CHECK(one.range.upper >= one.estimate);
       for (const double chance : {one.p_better, one.p_worth, one.p_worth_less, one.p_within}) {
-        CHECK(chance >= 0);
-        CHECK(chance <= 1);
+        CHECK(chance >= -1e-12);
+        CHECK(chance <= 1 + 1e-12);
       }
       CHECK(one.p_worth <= one.p_better + 1e-9);
       CHECK(one.p_worth_less <= 1 - one.p_better + 1e-9);
