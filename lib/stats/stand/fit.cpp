@@ -14,6 +14,10 @@ constexpr double close_enough = 2e-6, longest_step = 4, no_seed = 1e-9;
 constexpr int most_steps = 60;
 constexpr std::size_t most_used = 5;
 
+// How far the i-th step may go. Treatments that strata contradict can make Newton's steps swing to
+// and fro for ever (the fit then hung on labels and order): after thirty the swing is damped.
+double allowed(int i) { return longest_step * std::exp2(-std::max(0, i - 30) / 6.0); }
+
 double logistic(double eta) { return 1 / (1 + std::exp(-eta)); }
 
 }  // namespace
@@ -132,7 +136,7 @@ void StandFit::find_leverages() {
 }
 
 // One step of Newton's. The longest change.
-double StandFit::step(std::span<const double> score) {
+double StandFit::step(std::span<const double> score, double most) {
   std::fill(work_.begin(), work_.end(), 0.0);
   std::fill(by_stratum_.begin(), by_stratum_.end(), 0.0);
   for (std::size_t b = 0; b < whole_.size(); ++b) {
@@ -150,7 +154,7 @@ double StandFit::step(std::span<const double> score) {
       by_stratum_[b] -= part_[c] * work_[row_of_cell_[c]];
     longest = std::max(longest, std::fabs(by_stratum_[b]));
   }
-  const double part = longest > longest_step ? longest_step / longest : 1;
+  const double part = longest > most ? most / longest : 1;
   for (std::size_t b = 0; b < whole_.size(); ++b) parts_[b] += part * by_stratum_[b];
   for (std::size_t t = 0; t < row_.size(); ++t)
     if (row_[t] != none) parts_[whole_.size() + t] += part * work_[row_[t]];
@@ -194,7 +198,7 @@ void StandFit::penalised(std::span<const double> weight, std::span<const double>
       information_[c] = (weight[c] + hat_[c]) * p_[c] * q_[c];
     }
     factor(information_);
-    longest = step(score_);
+    longest = step(score_, allowed(i));
   }
   log_information_ = log_determinant();
 }
@@ -207,7 +211,7 @@ void StandFit::plain(std::span<const double> weight, std::span<const double> up)
       information_[c] = (weight[c] + no_seed) * p_[c] * q_[c];
     }
     factor(information_);
-    if (step(score_) < close_enough) return;
+    if (step(score_, allowed(i)) < close_enough) return;
   }
 }
 

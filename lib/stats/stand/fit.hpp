@@ -52,8 +52,9 @@ class StandFit {
   double log_determinant() const;                    // of what was factored last
   void invert();                                     // what was factored last
   void find_leverages();                             // after invert
-  double step(std::span<const double> score);        // by what was factored last
-  void solve(std::size_t first);                     // work_, 0 before its first
+  // By what was factored last, no parameter by more than `most`; the longest change asked for.
+  double step(std::span<const double> score, double most);
+  void solve(std::size_t first);  // work_, 0 before its first
 
   template <class With>
   void each_treatment(std::size_t stratum, With&& with) const;
