@@ -27,9 +27,6 @@ void declare(Options& options) {
   options.text("treatment", "TREATMENT", "only this one");
   options.text("against", "TREATMENT", "what the others are held against; else untreated");
   options.points("worth", "the smallest difference in stand worth having; 10 unless told");
-  options.choice("blocks", "HOW", {"used", "ignored"},
-                 "whether verdicts go by the differences within blocks, where there are enough; "
-                 "used unless told");
   options.choice("counting", "WHAT", {"root", "shoot", "usable"},
                  "only the sowings that count this, where there are others");
   options.flag("full", "all other intervals and tests, every pair, the models");
@@ -74,7 +71,7 @@ struct Subject {
 Subject subject_of(logbook::Logbook& logbook, const Arguments& arguments) {
   Subject subject;
   auto names = named_words(logbook, arguments);
-  const bool pair = arguments.has("treatment") && arguments.has("against");
+  const bool pair = names.empty() && arguments.has("treatment") && arguments.has("against");
   const auto counting = arguments.text("counting");
   const auto asked = [&](const records::History& history) {
     if (counting && records::word(history.sowing.counting) != *counting) return false;
@@ -135,7 +132,6 @@ int run(Context& context, const Arguments& arguments) {
   question.level = statistics.level;
   question.rho = rho_of(logbook, arguments);
   question.seed = statistics.seed;
-  question.blocks = arguments.text("blocks").value_or("used") == "used";
   question.model = statistics.model;
   question.family = statistics.family;
   if (const auto worth = arguments.number("worth")) question.worth = worth;

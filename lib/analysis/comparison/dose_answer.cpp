@@ -75,28 +75,27 @@ std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
       result.left_out.push_back(soak.treatment);
   }
   std::vector<stats::DoseGroup> units;  // seed that shared a jar is one: its spread is not seen
-  std::map<double, std::pair<std::int64_t, std::int64_t>> doses;  // up and sown
+  struct Tried {
+    std::int64_t up = 0, sown = 0;
+    int units = 0;
+  };
+  std::map<double, Tried> doses;
   for (const auto& unit : layout.units) {
     const auto dose = hours.find(layout.treatments[unit.treatment]);
-    if (dose == hours.end()) continue;
-    std::int64_t up = 0;
-    std::int64_t sown = 0;
-    for (const std::size_t i : unit.sowings) {
-      if (!layout.sowings[i].in_stand) continue;
-      up += layout.sowings[i].course.up;
-      sown += *layout.sowings[i].course.units;
-    }
-    if (sown == 0) continue;
-    units.push_back({dose->second, stats::Tally(up, sown)});
+    const auto stand = dose == hours.end() ? std::nullopt : unit_stand(layout, unit);
+    if (!stand) continue;
+    units.push_back({dose->second, stats::Tally(stand->up, stand->sown), unit.stratum});
     auto& all = doses[dose->second];
-    all.first += up;
-    all.second += sown;
+    all.up += stand->up;
+    all.sown += stand->sown;
+    ++all.units;
   }
   if (doses.size() < 3) return std::nullopt;
-  result.one_unit_each = units.size() == doses.size();
+  result.single_unit = std::any_of(doses.begin(), doses.end(),
+                                   [](const auto& dose) { return dose.second.units < 2; });
   for (const auto& [dose, all] : doses) {
     result.tried.push_back(dose);
-    const double fraction = static_cast<double>(all.first) / static_cast<double>(all.second);
+    const double fraction = static_cast<double>(all.up) / static_cast<double>(all.sown);
     if (fraction <= result.best_tried_fraction) continue;
     result.best_tried = dose;
     result.best_tried_fraction = fraction;
@@ -104,6 +103,7 @@ std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
   const auto worth = stats::worth_of_trays(units, prior);
   result.curve = stats::fit_dose_curve(worth.sowings, 2, level);
   result.best = stats::best_dose(worth.sowings, level);
+  result.off_the_curve = stats::lack_of_fit_p(worth.sowings) <= 1 - level;
   result.trend = stats::cochran_armitage(units);
   return result;
 }

@@ -18,8 +18,9 @@ struct DoseAnswer {
   std::string unit = "hours soaked";
   std::vector<double> tried;          // ascending
   std::vector<std::string> left_out;  // treatments that were soaked and differ in more, by name
-  bool one_unit_each = false;         // one tray or jar a dose: no best dose can be told from those
-  double best_tried = 0;              // the dose of the largest share up, all of it together
+  bool single_unit = false;    // one tray or jar to some dose: no best dose can be told from it
+  bool off_the_curve = false;  // the doses tried lie on no parabola: it has no say in the best
+  double best_tried = 0;       // the dose of the largest share up, all of it together
   double best_tried_fraction = 0;
   stats::DoseCurve curve;  // quadratic in the log odds
   stats::BestDose best;
@@ -32,7 +33,8 @@ struct DoseAnswer {
 // were in either); where its temperature is not known the water is taken as that of the others.
 // (Both limits: common practice, no source.) Seed of the untreated is taken as not soaked; a
 // treatment without soak hours is not a dose.
-// Errors of curve and best dose are those of trays, of any size (stats/stand/doses.hpp).
+// The curve has a height of its own in each block, seed lot, place and day; its errors, and those
+// of the best dose, are those of trays, of any size (stats/stand/doses.hpp).
 std::optional<DoseAnswer> dose_answer(const TrialLayout& layout,
                                       std::span<const records::Treatment> treatments,
                                       const stats::RhoPrior& prior, double level);

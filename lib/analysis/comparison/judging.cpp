@@ -18,6 +18,7 @@ std::vector<std::optional<stats::JudgedContrast>> judged_stands(std::span<Contra
   for (const Contrast* one : family)
     if (const auto& finding = one->stand.*part) {
       figures.push_back(finding->by_model);
+      figures.back().told_apart = finding->told;
       after_looking = after_looking || one->circumstances.after_looking;
     }
   const auto claims = stats::claim_together(
@@ -49,11 +50,22 @@ std::vector<std::optional<stats::JudgedSpeed>> judged_days(std::span<Contrast* c
 }
 
 void give_stand(Contrast& contrast, Part part, const stats::JudgedContrast& judged,
-                const StandVerdict& verdict, std::size_t comparisons) {
+                const StandVerdict& verdict, int comparisons) {
   auto& finding = *(contrast.stand.*part);
   finding.judged = judged;
-  finding.judged_by =
-      judged_by(verdict, static_cast<int>(comparisons), contrast.circumstances.after_looking);
+  finding.judged_by = judged_by(verdict, comparisons, contrast.circumstances.after_looking);
+}
+
+bool can_be_judged(const Contrast& one) {
+  const auto& came_up = one.stand.came_up;
+  return (came_up && came_up->told && came_up->by_model.can_claim()) ||
+         one.speed.mean_days.difference.p;
+}
+
+// How many of a family there is anything to judge by.
+int judged_in(std::span<Contrast* const> family) {
+  return static_cast<int>(std::count_if(family.begin(), family.end(),
+                                        [](const Contrast* one) { return can_be_judged(*one); }));
 }
 
 bool one_laid_out(const TrialLayout& layout, const Contrast& contrast) {
@@ -72,35 +84,38 @@ void judge_together(std::span<Contrast* const> family, std::size_t first) {
   const auto standing = judged_stands(family, &StandContrast::standing);
   const auto unlike = judged_stands(family, &StandContrast::unlike);
   const auto sown = judged_days(family, false), wetted = judged_days(family, true);
-  const auto comparisons = family.size();
+  const int comparisons = judged_in(family);
   for (std::size_t i = first; i < family.size(); ++i) {
     Contrast& one = *family[i];
     const auto& known = one.circumstances;
     auto& stand = one.stand;
     auto& verdicts = one.verdicts;
-    verdicts.came_up = stand_verdict(known, stand.units, stand.units_against, came_up[i]);
+    verdicts.came_up = stand_verdict(known, !stand.parted_by.empty(), stand.units,
+                                     stand.units_against, came_up[i]);
     if (came_up[i])
       give_stand(one, &StandContrast::came_up, *came_up[i], verdicts.came_up, comparisons);
     if (standing[i]) {
-      verdicts.standing = stand_verdict(known, stand.units, stand.units_against, standing[i]);
+      verdicts.standing = stand_verdict(known, !stand.parted_by.empty(), stand.units,
+                                        stand.units_against, standing[i]);
       give_stand(one, &StandContrast::standing, *standing[i], *verdicts.standing, comparisons);
     }
     if (unlike[i]) stand.unlike->judged = *unlike[i];
-    verdicts.speed = speed_verdict(known, one.speed.confounded, one.speed.mean_days.difference,
-                                   *sown[i], wetted[i]);
+    verdicts.speed = speed_verdict(known, !one.speed.parted_by.empty(),
+                                   one.speed.mean_days.difference, *sown[i], wetted[i]);
     one.joint = joint(verdicts);
     one.code = joint_code(verdicts);
-    if (stand.came_up && stand.came_up->by_model.told_apart)
-      stand.discord = discord(verdicts.came_up, static_cast<int>(comparisons),
-                              stand.came_up->by_model.range, stand.randomisation);
+    if (stand.came_up && stand.came_up->told)
+      stand.discord = discord(verdicts.came_up, comparisons, stand.came_up->by_model.range,
+                              stand.randomisation);
   }
 }
 
 void adjust(std::span<Contrast* const> family, std::optional<Adjusted> Contrast::*part) {
-  if (family.size() < 2) return;
+  const int comparisons = judged_in(family);
+  if (comparisons < 2) return;
   for (Contrast* contrast : family) {
     (contrast->*part).emplace();
-    (contrast->*part)->comparisons = static_cast<int>(family.size());
+    (contrast->*part)->comparisons = comparisons;
   }
   const auto over = [&](auto&& p_of, std::optional<double> Adjusted::*kind) {
     std::vector<double> p;
@@ -114,7 +129,7 @@ void adjust(std::span<Contrast* const> family, std::optional<Adjusted> Contrast:
   const auto of_stand = [](Part of) {
     return [of](const Contrast& c) -> std::optional<double> {
       const auto& finding = c.stand.*of;
-      if (!finding || !finding->by_model.can_claim()) return std::nullopt;
+      if (!finding || !finding->told || !finding->by_model.can_claim()) return std::nullopt;
       return std::clamp(finding->by_model.tail(), 0.0, 1.0);
     };
   };

@@ -32,7 +32,7 @@ Value unit_value(const TrialLayout& layout, const Unit& unit, ValueOf value_of, 
   return sum / number;
 }
 
-// While a trial is open nothing is told of how sure a difference is.
+// While a trial is open, or what the two lie in parts them, nothing is told of how sure it is.
 void keep_the_difference(stats::SpeedDifference& days) {
   days.se = days.t = days.df = days.p = std::nullopt;
   days.lower = days.upper = days.lower90 = days.upper90 = std::nullopt;
@@ -43,19 +43,17 @@ SpeedFigure figure(const TrialLayout& layout, std::size_t treatment, std::size_t
   std::vector<Value> values[2];
   std::vector<int> strata[2];
   std::vector<stats::RandomisedUnit> units;
-  const auto of_unit = strata_of(layout, question.blocks);
-  const auto two = strata_of_two(layout, of_unit, treatment, against, Compared::days);
-  const bool within = question.blocks && two.judged_within && !question.open;
-  for (std::size_t u = 0; u < layout.units.size(); ++u) {
-    const auto& unit = layout.units[u];
+  const auto two = strata_of_two(layout, treatment, against, Compared::days);
+  const bool within = two.judged_within && !question.open;
+  for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
     const bool treated = unit.treatment == treatment;
     const Value value = unit_value(layout, unit, value_of, clock);
     if (value) units.push_back({unit.code, unit.stratum, treated, *value});
     // A stratum that lacks one of them tells of itself, not of the treatment.
-    if (two.any && !two.both[static_cast<std::size_t>(of_unit[u])]) continue;
+    if (two.any && !two.both[static_cast<std::size_t>(unit.stratum)]) continue;
     values[treated ? 0 : 1].push_back(value);
-    strata[treated ? 0 : 1].push_back(two.any ? of_unit[u] : 0);
+    strata[treated ? 0 : 1].push_back(two.any ? unit.stratum : 0);
   }
   SpeedFigure result;
   result.difference =
@@ -170,13 +168,14 @@ SpeedContrast speed_contrast(const TrialLayout& layout, std::size_t treatment, s
   result.mean_days = figure_of(stats::mean_days_midway, Clock::sowing);
   if (question.t50) result.t50 = figure_of(stats::median_days, Clock::sowing);
   result.nothing_up = nothing_up(layout, treatment, against);
-  result.confounded =
-      !strata_of_two(layout, strata_of(layout, question.blocks), treatment, against, Compared::days)
-           .any;
-  if (result.confounded) result.parted_by = parted_by(layout, treatment, against, Compared::days);
+  result.parted_by = parted_by(layout, treatment, against, Compared::days);
   const bool wetted = wetted_before(layout, treatment, against);
   if (wetted) result.mean_days_wetted = figure_of(stats::mean_days_midway, Clock::wetting);
-  if (question.open) return result;
+  if (!result.parted_by.empty()) {
+    for (auto* one : {&result.mean_days, &result.t50}) keep_the_difference(one->difference);
+    if (wetted) keep_the_difference(result.mean_days_wetted->difference);
+  }
+  if (question.open || !result.parted_by.empty()) return result;
   const Both counted = courses(layout, treatment, against, Clock::sowing, false);
   const Both both = courses(layout, treatment, against, Clock::sowing, true);
   result.looks = stats::look_gaps(counted[0], counted[1]);

@@ -52,7 +52,6 @@ struct SpeedQuestion {
   bool open = true;  // the trial: only the differences, no test
   std::uint64_t seed = stats::default_seed;
   double level = 0.95;  // of the intervals; claims keep their own
-  bool blocks = true;   // differences within strata, where the layout allows
   bool detail = true;   // rank test and model too
   bool t50 = true;
   std::optional<stats::TimeFamily> family;  // none: the likeliest of both together

@@ -10,31 +10,6 @@ namespace plumule::analysis {
 
 namespace {
 
-// All of a unit with a final stand put together; none without one.
-std::optional<stats::TrayCount> unit_count(const TrialLayout& layout, const Unit& unit) {
-  stats::TrayCount all;
-  for (const std::size_t i : unit.sowings) {
-    if (!layout.sowings[i].in_stand) continue;
-    all.up += layout.sowings[i].course.up;
-    all.sown += *layout.sowings[i].course.units;
-  }
-  if (all.sown == 0) return std::nullopt;
-  return all;
-}
-
-// The unweighted mean of its sowings' fractions.
-double unit_fraction(const TrialLayout& layout, const Unit& unit) {
-  double sum = 0;
-  int sowings = 0;
-  for (const std::size_t i : unit.sowings) {
-    if (!layout.sowings[i].in_stand) continue;
-    sum += static_cast<double>(layout.sowings[i].course.up) /
-           static_cast<double>(*layout.sowings[i].course.units);
-    ++sowings;
-  }
-  return sum / sowings;
-}
-
 struct Arm {
   std::vector<stats::TrayCount> counts;  // one a unit
   std::int64_t up = 0, lost = 0, sown = 0;
@@ -46,14 +21,12 @@ struct Arm {
 Arm arm(const TrialLayout& layout, std::size_t treatment) {
   Arm result;
   for (const auto& unit : layout.units) {
-    if (unit.treatment != treatment) continue;
-    const auto count = unit_count(layout, unit);
-    if (!count) continue;
-    result.up += count->up;
-    result.sown += count->sown;
-    result.counts.push_back(*count);
-    for (const std::size_t i : unit.sowings)
-      if (layout.sowings[i].in_stand) result.lost += layout.sowings[i].course.lost;
+    const auto stand = unit.treatment == treatment ? unit_stand(layout, unit) : std::nullopt;
+    if (!stand) continue;
+    result.up += stand->up;
+    result.lost += stand->lost;
+    result.sown += stand->sown;
+    result.counts.push_back({stand->up, stand->sown});
   }
   return result;
 }
@@ -70,9 +43,8 @@ stats::Randomisation randomised(const TrialLayout& layout, std::size_t treatment
   std::vector<stats::RandomisedUnit> units;
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
-    if (unit_count(layout, unit))
-      units.push_back(
-          {unit.code, unit.stratum, unit.treatment == treatment, unit_fraction(layout, unit)});
+    if (const auto stand = unit_stand(layout, unit))
+      units.push_back({unit.code, unit.stratum, unit.treatment == treatment, stand->fraction});
   }
   return question.open ? stats::randomisation_layout(units)
                        : stats::randomisation_test(units, question.seed);
@@ -89,7 +61,7 @@ SeedLevel seed_level(const TrialLayout& layout, std::size_t treatment, std::size
   std::map<int, Cell> cells;
   for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
-    const auto count = unit_count(layout, unit);
+    const auto count = unit_stand(layout, unit);
     if (!count) continue;
     const std::size_t side = unit.treatment == treatment ? 0 : 1;
     cells[unit.stratum].up[side] += count->up;
@@ -126,19 +98,21 @@ StandContrast stand_contrast(const TrialLayout& layout, const StandModels& model
   result.units_against = static_cast<int>(second.counts.size());
   if (first.counts.empty() || second.counts.empty()) return result;
 
+  result.parted_by = parted_by(layout, treatment, against, Compared::stand);
   result.came_up = finding(models.came_up, treatment, against, question);
   result.came_up->plain = first.fraction(first.up) - second.fraction(second.up);
-  if (!result.came_up->by_model.told_apart)
-    result.parted_by = parted_by(layout, treatment, against, Compared::stand);
   if (models.standing && (first.lost > 0 || second.lost > 0)) {
     result.standing = finding(*models.standing, treatment, against, question);
     result.standing->plain =
         first.fraction(first.up - first.lost) - second.fraction(second.up - second.lost);
   }
   result.randomisation = randomised(layout, treatment, against, question);
+  if (models.unlike && !question.open)
+    result.unlike = finding(*models.unlike, treatment, against, question);
+  for (auto* one : {&result.came_up, &result.standing, &result.unlike})
+    if (*one) (*one)->told = (*one)->by_model.told_apart && result.parted_by.empty();
   if (question.open || !question.detail) return result;
 
-  if (models.unlike) result.unlike = finding(*models.unlike, treatment, against, question);
   const stats::TwoByTwo table(first.up, first.sown, second.up, second.sown);
   const stats::TrayAwareDifference posterior(first.counts, second.counts, models.prior);
   const auto seeds = stats::difference(table, question.level);

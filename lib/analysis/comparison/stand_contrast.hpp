@@ -35,12 +35,13 @@ struct SeedLevel {
 struct StandFinding {
   double plain = 0;  // difference of the pooled fractions
   stats::StandContrast by_model;
+  bool told = false;             // the two can be told apart from what they lie in (parted_by)
   stats::JudgedContrast judged;  // over all that is shown together
   std::string judged_by;         // empty where nothing was judged
 
-  // The difference that is told: the model's, or the plain one where strata and treatment cannot be
-  // told apart, which has no range.
-  double difference() const { return by_model.told_apart ? by_model.estimate : plain; }
+  // The difference that is shown: the model's, or where it cannot be told the plain one, which has
+  // no range.
+  double difference() const { return told ? by_model.estimate : plain; }
 };
 
 struct StandContrast {

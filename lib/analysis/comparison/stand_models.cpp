@@ -15,19 +15,12 @@ stats::RhoPrior prior_for(const TrialLayout& layout, const RhoChoice& rho) {
   return prior_of(settings, rho);
 }
 
-std::vector<stats::PlacedUnit> placed(const TrialLayout& layout, const std::vector<int>& strata,
-                                      bool standing) {
+std::vector<stats::PlacedUnit> placed(const TrialLayout& layout, bool standing) {
   std::vector<stats::PlacedUnit> units;
-  for (std::size_t u = 0; u < layout.units.size(); ++u) {
-    stats::PlacedUnit unit{static_cast<int>(layout.units[u].treatment), strata[u], 0, 0};
-    for (const std::size_t i : layout.units[u].sowings) {
-      const auto& sowing = layout.sowings[i];
-      if (!sowing.in_stand) continue;
-      unit.up += sowing.course.up - (standing ? sowing.course.lost : 0);
-      unit.sown += *sowing.course.units;
-    }
-    if (unit.sown > 0) units.push_back(unit);
-  }
+  for (const auto& unit : layout.units)
+    if (const auto stand = unit_stand(layout, unit))
+      units.push_back({static_cast<int>(unit.treatment), unit.stratum,
+                       stand->up - (standing ? stand->lost : 0), stand->sown});
   return units;
 }
 
@@ -39,15 +32,13 @@ bool any_lost(const TrialLayout& layout) {
 
 }  // namespace
 
-StandModels stand_models(const TrialLayout& layout, const RhoChoice& rho, bool blocks,
-                         bool detail) {
+StandModels stand_models(const TrialLayout& layout, const RhoChoice& rho, bool detail) {
   const auto prior = prior_for(layout, rho);
-  const auto strata = strata_of(layout, blocks);
   const int treatments = static_cast<int>(layout.treatments.size());
-  const auto came_up = placed(layout, strata, false);
+  const auto came_up = placed(layout, false);
   StandModels made{
       prior, stats::rho90(prior), {came_up, treatments, prior}, std::nullopt, std::nullopt};
-  if (any_lost(layout)) made.standing.emplace(placed(layout, strata, true), treatments, prior);
+  if (any_lost(layout)) made.standing.emplace(placed(layout, true), treatments, prior);
   if (detail) made.unlike.emplace(came_up, treatments, stats::rho_fixed_at(unlike_rho));
   return made;
 }

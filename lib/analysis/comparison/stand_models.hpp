@@ -22,9 +22,8 @@ struct StandModels {
 // Trays more unlike than most: what an answer would be if they were.
 inline constexpr double unlike_rho = 0.1;
 
-// Units are those with a final stand, strata those of the layout; `blocks`: false leaves out what
-// differs between blocks, for who wants to see what they do.
-StandModels stand_models(const TrialLayout& layout, const RhoChoice& rho, bool blocks, bool detail);
+// Units are those with a final stand, strata those of the layout.
+StandModels stand_models(const TrialLayout& layout, const RhoChoice& rho, bool detail);
 
 // Of a treatment: its standardised mean, 0 to 1, with its range.
 struct ModelledStand {

@@ -82,7 +82,6 @@ ContrastQuestion contrast_question(const TreatmentComparison& answer,
   each.speed.open = answer.state.open();
   each.speed.seed = question.seed;
   each.speed.level = question.level;
-  each.speed.blocks = question.blocks;
   each.speed.detail = question.detail && question.model;
   each.speed.t50 = question.detail;
   each.speed.family = family;
@@ -99,6 +98,18 @@ std::vector<TreatmentStand> treatment_stands(const TrialLayout& layout, const St
     if (models.standing) stand.standing = modelled_stand(*models.standing, i, level);
   }
   return stands;
+}
+
+// A curve takes every tray as differing in the dose alone: it is drawn where no contrast is
+// withheld for what its trays lie in, for jars or for looks that stopped, and where nobody had
+// looked.
+bool doses_can_be_told(const TreatmentComparison& answer) {
+  return !answer.after_looking &&
+         std::none_of(answer.contrasts.begin(), answer.contrasts.end(), [](const Contrast& one) {
+           const auto ground = one.verdicts.came_up.ground;
+           return ground == StandGround::confounded || ground == StandGround::jars_partly_known ||
+                  ground == StandGround::not_settled;
+         });
 }
 
 std::vector<Contrast*> pointers(std::vector<Contrast>& contrasts) {
@@ -123,15 +134,13 @@ bool finished_by_most(std::span<const records::History> histories, records::Date
   return 2 * seen > stood;
 }
 
-// Those that had more up later than when the trial closed.
-std::vector<std::string> counted_on(const TrialLayout& layout,
-                                    std::span<const records::History> histories) {
-  std::vector<std::string> names;
-  for (const auto& sowing : layout.sowings) {
-    const auto& later = histories[sowing.place].counts;
-    if (!later.empty() && later.back().total > sowing.course.up) names.push_back(sowing.name);
+// Those that had more up later than when the trial closed, or lost some that stood then.
+void look_after_close(TreatmentComparison& answer, std::span<const records::History> histories) {
+  for (const auto& sowing : answer.layout.sowings) {
+    const auto later = sowing_course(histories[sowing.place]);
+    if (later.up > sowing.course.up) answer.more_after_close.push_back(sowing.name);
+    if (later.lost > sowing.course.lost) answer.lost_after_close.push_back(sowing.name);
   }
-  return names;
 }
 
 [[noreturn]] void refuse_one_treatment(const TrialLayout& layout,
@@ -166,18 +175,9 @@ void refuse_tie(std::span<const records::History> histories, const std::string& 
 
 stats::GlobalTest global_test(const TrialLayout& layout, std::uint64_t seed) {
   std::vector<stats::TreatedUnit> units;
-  for (const auto& unit : layout.units) {
-    double sum = 0;
-    int number = 0;
-    for (const std::size_t i : unit.sowings) {
-      const auto& sowing = layout.sowings[i];
-      if (!sowing.in_stand) continue;
-      sum += static_cast<double>(sowing.course.up) / static_cast<double>(*sowing.course.units);
-      ++number;
-    }
-    if (number > 0)
-      units.push_back({unit.code, unit.stratum, static_cast<int>(unit.treatment), sum / number});
-  }
+  for (const auto& unit : layout.units)
+    if (const auto stand = unit_stand(layout, unit))
+      units.push_back({unit.code, unit.stratum, static_cast<int>(unit.treatment), stand->fraction});
   return stats::global_randomisation_test(units, seed);
 }
 
@@ -195,7 +195,6 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
       question.trial && question.trial->worth ? *question.trial->worth : 0.10);
   answer.level = question.level;
   answer.seed = question.seed;
-  answer.blocks = question.blocks;
   answer.picked_of = question.picked_of;
   answer.after_looking = answer.state.after_looking() || answer.picked_of.has_value();
   std::vector<records::History> closed;  // as known at the close: later counts change no verdict
@@ -207,7 +206,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
       answer.state.closed_on ? std::span<const records::History>(closed) : histories;
   answer.layout = trial_layout(judged, question.treatments);
   const auto& layout = answer.layout;
-  if (answer.state.closed_on) answer.more_after_close = counted_on(layout, histories);
+  if (answer.state.closed_on) look_after_close(answer, histories);
   const std::size_t against = held_against(layout, question);
   if (layout.treatments.size() < 2) refuse_one_treatment(layout, question);
   if (question.treatment &&
@@ -219,7 +218,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   const Family family = family_for(answer, question, against);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
     answer.treatments.push_back(treatment_group(layout, judged, i, question, family));
-  const auto models = stand_models(layout, question.rho, question.blocks, question.detail);
+  const auto models = stand_models(layout, question.rho, question.detail);
   answer.prior = models.prior;
   answer.rho90 = models.rho90;
   answer.stands = treatment_stands(layout, models, question.level);
@@ -236,7 +235,7 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
   reckon_trays_needed(shown, layout, models, answer.worth);
   if (layout.treatments.size() < 3 || question.treatment) return answer;
   answer.global = global_test(layout, question.seed);
-  if (!layout.several_trials)
+  if (!layout.several_trials && doses_can_be_told(answer))
     answer.dose = dose_answer(layout, question.treatments, models.prior, question.level);
   if (!question.detail) return answer;
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)

@@ -28,7 +28,6 @@ struct ComparisonQuestion {
   double level = 0.95;
   std::optional<double> worth;  // fraction; else the trial's, else 0.10
   RhoChoice rho;
-  bool blocks = true;  // verdicts go by differences within blocks, where the layout allows
   std::uint64_t seed = stats::default_seed;
   bool model = true;
   std::optional<stats::TimeFamily> family;
@@ -54,7 +53,6 @@ struct TreatmentComparison {
   double worth = 0.10;
   double level = 0.95;
   std::uint64_t seed = 0;
-  bool blocks = true;
   TrialLayout layout;
   std::vector<Group> treatments;
   std::vector<TreatmentStand> stands;  // of each, in that order
@@ -67,6 +65,7 @@ struct TreatmentComparison {
   std::optional<DoseAnswer> dose;           // of one trial, closed only
   // Sowings that more came up in after the trial had closed: those counts are in no figure here.
   std::vector<std::string> more_after_close;
+  std::vector<std::string> lost_after_close;  // likewise of those that lost seedlings after it
 };
 
 // Throws records::Refused where there is nothing to compare: fewer than two treatments, or a

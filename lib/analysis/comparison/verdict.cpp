@@ -27,9 +27,8 @@ StandVerdict by_figures(const stats::JudgedContrast& judged) {
     case StandClaim::none:
       break;
   }
-  return withheld(judged.ground == ClaimGround::no_spread       ? StandGround::no_spread
-                  : judged.ground == ClaimGround::weak_evidence ? StandGround::weak_evidence
-                                                                : StandGround::nothing_decided);
+  return withheld(judged.ground == ClaimGround::weak_evidence ? StandGround::weak_evidence
+                                                              : StandGround::nothing_decided);
 }
 
 bool within_a_day(const stats::SpeedDifference& days) {
@@ -59,14 +58,16 @@ SpeedVerdict by_figures(const stats::SpeedDifference& days, const stats::JudgedS
 
 }  // namespace
 
-StandVerdict stand_verdict(const Circumstances& circumstances, int units, int against,
+StandVerdict stand_verdict(const Circumstances& circumstances, bool parted, int units, int against,
                            const std::optional<stats::JudgedContrast>& judged) {
   if (circumstances.open) return {StandCode::open, StandGround::trial_open};
   if (units_unknown(circumstances)) return withheld(StandGround::jars_partly_known);
   if (units < 1 || against < 1 || !judged) return withheld(StandGround::no_sowings);
-  if (judged->ground == ClaimGround::not_told_apart) return withheld(StandGround::confounded);
+  if (parted || judged->ground == ClaimGround::not_told_apart)
+    return withheld(StandGround::confounded);
   if (circumstances.several_trials) return withheld(StandGround::several_trials);
-  if (units < 2 || against < 2) return withheld(StandGround::single_unit);
+  if (units < 2 || against < 2 || judged->ground == ClaimGround::single_unit)
+    return withheld(StandGround::single_unit);
   if (!circumstances.looked_to_the_end) return withheld(StandGround::not_settled);
   return by_figures(*judged);
 }
@@ -173,8 +174,6 @@ std::string_view word(StandGround ground) {
       return "one-unit-each";
     case StandGround::not_settled:
       return "not-settled";
-    case StandGround::no_spread:
-      return "no-spread";
     case StandGround::by_model:
       return "stand-model";
     case StandGround::weak_evidence:
@@ -234,7 +233,7 @@ std::string_view word(SpeedGround ground) {
 }
 
 bool more_would_tell(const StandVerdict& verdict) {
-  return verdict.ground == StandGround::single_unit || verdict.ground == StandGround::no_spread ||
+  return verdict.ground == StandGround::single_unit ||
          verdict.ground == StandGround::weak_evidence ||
          verdict.ground == StandGround::nothing_decided;
 }

@@ -34,9 +34,8 @@ enum class StandGround {
   no_sowings,         // a treatment has no final stand
   confounded,         // can't be told from what its units lie in (TrialLayout::kept_apart)
   several_trials,     // trials differ in more than the treatment
-  single_unit,        // a treatment has a single unit
+  single_unit,        // a treatment has a single unit, or one where both are
   not_settled,        // nobody looked near the end
-  no_spread,          // nothing is left over to see by how units differ
   by_model,           // more, fewer or neither by the model of the stand
   weak_evidence,   // the model claims it, but after looking a Bayes factor of 20 is asked for too
   nothing_decided  // too little was seen
@@ -47,9 +46,9 @@ struct StandVerdict {
   StandGround ground = StandGround::trial_open;
 };
 
-// `units`, `against`: with a final stand. `judged`: what the figures bear out, over all that is
-// shown together; none where there are none.
-StandVerdict stand_verdict(const Circumstances& circumstances, int units, int against,
+// `parted`: something they lie in sets them apart, or may. `units`, `against`: with a final stand.
+// `judged`: what the figures bear out, over all that is shown together; none where there are none.
+StandVerdict stand_verdict(const Circumstances& circumstances, bool parted, int units, int against,
                            const std::optional<stats::JudgedContrast>& judged);
 
 enum class SpeedCode { sooner, sooner_after_sowing, later, neither, too_small, open };

@@ -16,7 +16,8 @@ constexpr Explanation entries[] = {
      .assumes = "The prior of rho printed beside it.",
      .misleads = "It is of this comparison by itself: of several the best looks surer than it is.",
      .source = "the model of the stand; error rates by simulation",
-     .also = "p_better chance-it-is-better chance-more-come-up better"},
+     .also = "p_better chance-it-is-better chance-it-is-worse chance-more-come-up "
+             "chance-fewer-come-up better worse"},
     {.word = "p-within",
      .title = "chance that the difference is not worth having",
      .meaning = "How sure one may be that the two differ by less than is worth having, either way. "
@@ -51,14 +52,15 @@ constexpr Explanation entries[] = {
                 "treatments, each with the same weight for every treatment",
      .unit = "points (fraction -1 to 1)",
      .assumes = "The treatment does as much, on that scale, in one as in another. Days of sowing "
-                "up to three apart are one.",
+                "up to three after the first are one.",
      .misleads = "One that holds a single treatment tells nothing of the difference. Where none "
                  "holds both nothing can be told at all, however many trays there are.",
      .source =
          "randomised blocks: Fisher 1935; the limit of three days: common practice, no source",
      .also = "within_each within-each-block within-each-seed-lot within-each-trial "
              "within-each-place kept_apart kept-apart jar_across parted_by gaps_filled "
-             "same-share-of-every"},
+             "same-share-of-every whatever-made-it partly-recorded strata-alike "
+             "lots-are-drawn-anew"},
     {.word = "standardised",
      .title = "one model of the stand",
      .meaning = "Difference, range, chances, verdict and each treatment's own range all come from "
@@ -195,7 +197,7 @@ constexpr Explanation entries[] = {
          "median).",
      .misleads = "A guide: this trial's own figures are rough.",
      .source = "simulation",
-     .also = "to_tell most_tried in_pairs would-tell would-settle"},
+     .also = "to_tell most_tried in_pairs would-tell would-tell-the-stand would-settle"},
     {.word = "dose",
      .title = "best dose",
      .meaning =
@@ -210,7 +212,9 @@ constexpr Explanation entries[] = {
          "nicked, chilled or primed, or lay in other water, is left out and named.",
      .misleads = "Three doses fit any parabola: of three, only the one that did best is named.",
      .source = "Fieller 1954 (from memory); Williams 1982, Applied Statistics 31:144",
-     .also = "best_dose tried coefficients"},
+     .also =
+         "best_dose tried coefficients no-best-dose best-at-about curve-through-all off_the_curve "
+         "single_unit"},
     {.word = "prior-in-force",
      .title = "prior in force",
      .meaning = "What is assumed of how alike seeds of one sowing are.",
@@ -230,7 +234,8 @@ constexpr Explanation entries[] = {
      .misleads = "Better by something is more easily had than better by so much: do not read the "
                  "one for the other.",
      .source = "the model of the stand",
-     .also = "p_worth p_worth_less better-by-points-or-more chance-it-is-worse-by-as-much"},
+     .also = "p_worth p_worth_less better-by-points-or-more chance-it-is-worse-by-as-much "
+             "worse-by-points-or-more"},
 };
 
 }  // namespace

@@ -32,13 +32,16 @@ constexpr Explanation entries[] = {
          "The trial was closed as planned, and no sowings were picked out of it; else a Bayes "
          "factor of 20 is asked as well. Of several trials together nothing is claimed.",
      .misleads =
-         "What came up, what stands and the days are questions of their own, each wrong at most "
-         "about one time in twenty where nothing differs: a trial that is asked all three makes "
-         "some false claim up to three times as often.",
+         "What came up, what stands and the days are questions of their own, each wrong about one "
+         "time in twenty where nothing differs (at worst 6.5 in a hundred, by simulation): a trial "
+         "that is asked all three makes some false claim up to three times as often.",
      .source = "simulations of this project",
      .also = "more fewer neither too-small too_small code several-trials several_trials "
-             "one-unit-each not-settled no-spread nothing-decided confounded more-standing "
-             "fewer-standing more-came-up fewer-came-up fewer-stand more-stand"},
+             "one-unit-each not-settled nothing-decided confounded more-standing "
+             "fewer-standing more-came-up fewer-came-up fewer-stand more-stand "
+             "more-seedlings fewer-seedlings too-small-a-trial-to-tell no-verdict "
+             "neither-more-nor-sooner no-difference-in-stand-worth-having "
+             "no-difference-worth-having nothing-to-claim evidence-of-20-to-1"},
     {.word = "within-blocks",
      .title = "days within blocks",
      .meaning =
@@ -49,10 +52,10 @@ constexpr Explanation entries[] = {
      .formula = "t of days = block + treatment",
      .unit = "",
      .assumes = "Two blocks or more hold both, and trays in them less blocks less 1 is 5 or more.",
-     .misleads = "With --blocks ignored what a block does may pass for what the treatment does.",
+     .misleads = "Blocks that hold one treatment only tell nothing of its days.",
      .source = "the linear model as in Cochran & Cox 1957 (from memory); simulations of this "
                "project",
-     .also = "within_blocks differences-within-blocks blocks-ignored"},
+     .also = "within_blocks differences-within-blocks"},
     {.word = "sooner",
      .title = "the verdict on days",
      .meaning =

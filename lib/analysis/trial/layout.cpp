@@ -1,6 +1,7 @@
 #include "analysis/trial/layout.hpp"
 #include "analysis/course/stopped_sowings.hpp"
 #include "records/label.hpp"
+#include "records/words.hpp"
 #include "stats/trials/within_blocks.hpp"
 
 #include <algorithm>
@@ -101,8 +102,7 @@ void name_strata(TrialLayout& layout, std::span<const records::History> historie
     if (!sowing.block.empty()) blocks.emplace(sowing.trial, sowing.block);
     if (!sowing.batch.empty()) layout.batches_recorded = true;
   }
-  layout.blocks = static_cast<int>(blocks.size());
-  layout.blocks_recorded = layout.blocks > 0;
+  for (const auto& [trial, block] : blocks) layout.blocks.push_back(block);
   layout.several_lots = lots.size() > 1;
   layout.several_trials = trials.size() > 1;
   trials.erase("");
@@ -115,18 +115,15 @@ using Levels = std::array<std::string, every_factor.size()>;
 
 constexpr auto of(Factor factor) { return static_cast<std::size_t>(factor); }
 
-// The first day of each round of sowing: days up to three apart are of one.
+// The first day of each round of sowing.
 std::set<records::Date> rounds(const TrialLayout& layout,
                                std::span<const records::History> histories) {
   constexpr std::chrono::days one_round{3};
   std::set<records::Date> days;
   for (const auto& one : layout.sowings) days.insert(histories[one.place].sowing.sown.date);
   std::set<records::Date> first;
-  std::optional<records::Date> before;
-  for (const auto day : days) {
-    if (!before || day - *before > one_round) first.insert(day);
-    before = day;
-  }
+  for (const auto day : days)
+    if (first.empty() || day - *first.rbegin() > one_round) first.insert(day);
   return first;
 }
 
@@ -143,6 +140,7 @@ std::vector<Levels> levels_of(const TrialLayout& layout,
     made[of(Factor::trial)] = sowing.trial;
     made[of(Factor::place)] = sowing.place;
     made[of(Factor::day)] = records::to_text(*std::prev(begun.upper_bound(sowing.sown.date)));
+    made[of(Factor::setting)] = records::word(sowing.setting);
   }
   return levels;
 }
@@ -177,6 +175,8 @@ bool is_kept_apart(TrialLayout& layout, const std::vector<Levels>& levels, Facto
     for (const std::size_t i : unit.sowings)
       if (levels[i][of(factor)] != level) {
         layout.jar_across.push_back(factor);
+        for (std::size_t sowing = 0; sowing < levels.size(); ++sowing)
+          layout.sowings[sowing].across.push_back(levels[sowing][of(factor)]);
         return false;
       }
     ++units[level];
@@ -186,10 +186,21 @@ bool is_kept_apart(TrialLayout& layout, const std::vector<Levels>& levels, Facto
   return std::any_of(units.begin(), units.end(), [](const auto& one) { return one.second > 1; });
 }
 
+// How a stratum is called where nothing was recorded.
+std::string level_name(Factor factor, const std::string& level) {
+  if (!level.empty()) return level;
+  return factor == Factor::block ? "no block" : factor == Factor::lot ? "no lot" : "no place";
+}
+
 void lay_strata(TrialLayout& layout, std::span<const records::History> histories) {
   const auto levels = levels_of(layout, histories);
-  for (const Factor factor : every_factor)
-    if (is_kept_apart(layout, levels, factor)) layout.kept_apart.push_back(factor);
+  for (const Factor factor : every_factor) {
+    if (!is_kept_apart(layout, levels, factor)) continue;
+    layout.kept_apart.push_back(factor);
+    if (std::any_of(levels.begin(), levels.end(),
+                    [&](const Levels& one) { return one[of(factor)].empty(); }))
+      layout.partly_recorded.push_back(factor);
+  }
   std::vector<Unit*> of_sowing(layout.sowings.size());
   for (auto& unit : layout.units)
     for (const std::size_t i : unit.sowings) of_sowing[i] = &unit;
@@ -208,7 +219,8 @@ void lay_strata(TrialLayout& layout, std::span<const records::History> histories
   }
   for (const auto& stratum : strata) {
     std::string name;
-    for (const auto& level : stratum) name = joined(name, level);
+    for (std::size_t f = 0; f < layout.kept_apart.size(); ++f)
+      name = joined(name, level_name(layout.kept_apart[f], stratum[f]));
     layout.strata.push_back(name);
   }
 }
@@ -257,26 +269,30 @@ bool has(const TrialLayout& layout, const Unit& unit, Compared what) {
   });
 }
 
-std::vector<int> strata_of(const TrialLayout& layout, bool blocks) {
-  std::vector<int> strata;
-  std::vector<std::vector<int>> known;
-  for (const auto& unit : layout.units) {
-    std::vector<int> levels;
-    for (std::size_t f = 0; f < unit.levels.size(); ++f)
-      if (layout.kept_apart[f] != Factor::block) levels.push_back(unit.levels[f]);
-    strata.push_back(blocks ? unit.stratum : static_cast<int>(index_of(known, levels)));
+std::optional<UnitStand> unit_stand(const TrialLayout& layout, const Unit& unit) {
+  UnitStand all;
+  int sowings = 0;
+  for (const std::size_t i : unit.sowings) {
+    if (!layout.sowings[i].in_stand) continue;
+    const auto& course = layout.sowings[i].course;
+    all.up += course.up;
+    all.lost += course.lost;
+    all.sown += *course.units;
+    all.fraction += static_cast<double>(course.up) / static_cast<double>(*course.units);
+    ++sowings;
   }
-  return strata;
+  if (sowings == 0) return std::nullopt;
+  all.fraction /= sowings;
+  return all;
 }
 
-StrataOfTwo strata_of_two(const TrialLayout& layout, const std::vector<int>& strata,
-                          std::size_t treatment, std::size_t against, Compared what) {
+StrataOfTwo strata_of_two(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                          Compared what) {
   std::vector<stats::BlockLayout> counts(layout.strata.size(), {0, 0});
-  for (std::size_t u = 0; u < layout.units.size(); ++u) {
-    const auto& unit = layout.units[u];
+  for (const auto& unit : layout.units) {
     if (unit.treatment != treatment && unit.treatment != against) continue;
     if (!has(layout, unit, what)) continue;
-    auto& stratum = counts[static_cast<std::size_t>(strata[u])];
+    auto& stratum = counts[static_cast<std::size_t>(unit.stratum)];
     ++(unit.treatment == treatment ? stratum.treated : stratum.control);
   }
   StrataOfTwo result;
@@ -288,8 +304,35 @@ StrataOfTwo strata_of_two(const TrialLayout& layout, const std::vector<int>& str
   return result;
 }
 
+namespace {
+
+// Of those that a jar lies across: whether its levels hold different shares of the two.
+bool shares_differ(const TrialLayout& layout, std::size_t factor, std::size_t treatment,
+                   std::size_t against, Compared what) {
+  std::map<std::string, std::array<std::int64_t, 2>> levels;
+  std::array<std::int64_t, 2> all{};
+  for (const auto& unit : layout.units) {
+    if ((unit.treatment != treatment && unit.treatment != against) || !has(layout, unit, what))
+      continue;
+    const std::size_t side = unit.treatment == treatment ? 0 : 1;
+    for (const std::size_t i : unit.sowings) {
+      ++levels[layout.sowings[i].across[factor]][side];
+      ++all[side];
+    }
+  }
+  return std::any_of(levels.begin(), levels.end(), [&](const auto& one) {
+    return one.second[0] * all[1] != one.second[1] * all[0];
+  });
+}
+
+}  // namespace
+
 std::vector<Factor> parted_by(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                               Compared what) {
+  std::vector<Factor> across;
+  for (std::size_t f = 0; f < layout.jar_across.size(); ++f)
+    if (shares_differ(layout, f, treatment, against, what)) across.push_back(layout.jar_across[f]);
+  if (!across.empty() || strata_of_two(layout, treatment, against, what).any) return across;
   const auto parts = [&](std::size_t factor) {
     std::set<int> levels;
     for (const auto& unit : layout.units)
@@ -300,9 +343,9 @@ std::vector<Factor> parted_by(const TrialLayout& layout, std::size_t treatment, 
              levels.contains(unit.levels[factor]);
     });
   };
-  // Of a seed lot or a trial it is said first: blocks are often no more than names of these.
+  // A seed lot or a trial goes first: blocks are often no more than names of these.
   for (const Factor factor :
-       {Factor::lot, Factor::trial, Factor::block, Factor::place, Factor::day})
+       {Factor::lot, Factor::trial, Factor::block, Factor::place, Factor::day, Factor::setting})
     for (std::size_t f = 0; f < layout.kept_apart.size(); ++f)
       if (layout.kept_apart[f] == factor && parts(f)) return {factor};
   return layout.kept_apart;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -25,12 +26,13 @@ struct TrialSowing {
   // It met an accident, or was looked at no more, before the others had finished coming up: it has
   // no final stand and no mean days.
   bool stopped = false;
+  std::vector<std::string> across;  // its level of each factor in TrialLayout::jar_across
 };
 
 // What does something to all that lie in it alike, and so could pass for a treatment's doing.
-enum class Factor { block, lot, trial, place, day };
+enum class Factor { block, lot, trial, place, day, setting };
 inline constexpr std::array every_factor = {Factor::block, Factor::lot, Factor::trial,
-                                            Factor::place, Factor::day};
+                                            Factor::place, Factor::day, Factor::setting};
 
 // What a treatment was applied to: one sowing, or all that shared a jar or a heat mat.
 struct Unit {
@@ -73,13 +75,13 @@ struct TrialLayout {
   std::vector<Unit> units;              // by code
   // Factors that lie across the units with several levels; a stratum is a level of each. Places
   // and days are kept apart only where one of them holds two units or more: a place of its own is
-  // part of a tray. Days of sowing up to three apart are one (common practice, no source): soaked
-  // seed is often sown a day or two after the rest.
+  // part of a tray. Days of sowing count as one up to three days after the first of them (common
+  // practice, no source): soaked seed is often sown a day or two after the rest.
   std::vector<Factor> kept_apart;
-  std::vector<std::string> strata;  // names; a single empty one where nothing is kept apart
-  std::vector<Factor> jar_across;   // a batch lies in several levels of these: not kept apart
-  bool blocks_recorded = false;
-  int blocks = 0;  // as recorded
+  std::vector<std::string> strata;      // names; a single empty one where nothing is kept apart
+  std::vector<Factor> partly_recorded;  // of those kept apart: not recorded of some sowings
+  std::vector<Factor> jar_across;       // a batch lies in several levels of these: not kept apart
+  std::vector<std::string> blocks;      // as recorded, by name
   bool batches_recorded = false;
   bool several_lots = false;
   bool several_trials = false;      // nothing is claimed of several taken together
@@ -98,10 +100,14 @@ enum class Compared { stand, days };
 
 bool has(const TrialLayout& layout, const Unit& unit, Compared what);
 
-// The stratum of each unit: the layout's own or, without `blocks`, of what else is kept apart.
-std::vector<int> strata_of(const TrialLayout& layout, bool blocks);
+// All of a unit with a final stand put together; none without one.
+struct UnitStand {
+  std::int64_t up = 0, lost = 0, sown = 0;
+  double fraction = 0;  // up: the unweighted mean of its sowings'
+};
+std::optional<UnitStand> unit_stand(const TrialLayout& layout, const Unit& unit);
 
-// How two treatments lie in such strata, by the units that can be compared.
+// How two treatments lie in the strata, by the units that can be compared.
 struct StrataOfTwo {
   std::vector<bool> both;  // each stratum: holds both
   bool any = false;        // some stratum does
@@ -109,11 +115,13 @@ struct StrataOfTwo {
   // what came up.
   bool judged_within = false;
 };
-StrataOfTwo strata_of_two(const TrialLayout& layout, const std::vector<int>& strata,
-                          std::size_t treatment, std::size_t against, Compared what);
+StrataOfTwo strata_of_two(const TrialLayout& layout, std::size_t treatment, std::size_t against,
+                          Compared what);
 
-// What every unit of the one lies in and none of the other, where no stratum holds both: a single
-// factor that parts them, else all that are kept apart.
+// What the two cannot be told apart from: where no stratum holds both, the single factor whose
+// every level holds one of them only, else all that are kept apart; or what a jar lies across (so
+// that it is not kept apart) where its levels hold different shares of the two. Empty where they
+// can.
 std::vector<Factor> parted_by(const TrialLayout& layout, std::size_t treatment, std::size_t against,
                               Compared what);
 

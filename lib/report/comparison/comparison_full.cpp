@@ -32,7 +32,7 @@ std::string_view claim_words(stats::StandClaim claim) {
 }
 
 void add_stand(std::vector<Figure>& list, const analysis::StandContrast& stand) {
-  if (stand.came_up && stand.came_up->by_model.told_apart) {
+  if (stand.came_up && stand.came_up->told) {
     const auto& model = stand.came_up->by_model;
     list.push_back({"p by the model", p_words(model.tail())});
     list.push_back({"chance it is worse by as much", percent(model.p_worth_less)});
@@ -40,7 +40,7 @@ void add_stand(std::vector<Figure>& list, const analysis::StandContrast& stand) 
     list.push_back({"Bayes factor", factor(model.bayes_factor)});
     list.push_back({"difference of all sown", points(stand.came_up->plain)});
   }
-  if (stand.unlike && stand.unlike->by_model.told_apart) {
+  if (stand.unlike && stand.unlike->told) {
     const auto& range = stand.unlike->by_model.range;
     list.push_back({fmt::format("were trays more unlike, rho {}", analysis::unlike_rho),
                     fmt::format("{} ({}), {}", points(stand.unlike->by_model.estimate),
@@ -67,7 +67,7 @@ void add_seed_level(std::vector<Figure>& list, const analysis::SeedLevel& tests)
   if (tests.mantel_haenszel)
     list.push_back({"Mantel-Haenszel (seed level)", p_words(tests.mantel_haenszel->p)});
   if (tests.agreement)
-    list.push_back({"blocks alike (Tarone, seeds)", p_words(tests.agreement->tarone.p)});
+    list.push_back({"strata alike (Tarone, seeds)", p_words(tests.agreement->tarone.p)});
 }
 
 std::string lots(const std::optional<stats::Randomisation>& test) {

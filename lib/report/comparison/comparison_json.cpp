@@ -79,7 +79,8 @@ Json layout_json(const analysis::TrialLayout& layout) {
   for (const auto& out : layout.left_out)
     left_out.push_back({{"sowing", out.sowing}, {"why", std::string(word(out.why))}});
   return {{"units", layout.units.size()},
-          {"blocks", layout.blocks_recorded ? Json(layout.strata) : Json(nullptr)},
+          {"blocks", layout.blocks.empty() ? Json(nullptr) : Json(layout.blocks)},
+          {"strata", layout.strata},
           {"batches_recorded", layout.batches_recorded},
           {"kept_apart", factors_json(layout.kept_apart)},
           {"jar_across", factors_json(layout.jar_across)},
@@ -112,7 +113,8 @@ std::string_view word(stats::BestDoseStatus status) {
 
 Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
   if (!dose) return nullptr;
-  const bool peak = dose->best.status == stats::BestDoseStatus::peak;
+  const bool peak = dose->best.status == stats::BestDoseStatus::peak && !dose->single_unit &&
+                    !dose->off_the_curve;
   const bool bounded = peak && dose->best.interval.kind == stats::FiellerKind::bounded;
   Json coefficients = Json::array();
   for (const double value : dose->curve.coefficients) coefficients.push_back(number(value));
@@ -120,6 +122,8 @@ Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
           {"tried", dose->tried},
           {"left_out", dose->left_out},
           {"status", std::string(word(dose->best.status))},
+          {"single_unit", dose->single_unit},
+          {"off_the_curve", dose->off_the_curve},
           {"best_dose", peak ? number(dose->best.dose) : Json(nullptr)},
           {"lower", bounded ? number(dose->best.interval.lower) : Json(nullptr)},
           {"upper", bounded ? number(dose->best.interval.upper) : Json(nullptr)},
@@ -132,15 +136,10 @@ Json dose_json(const std::optional<analysis::DoseAnswer>& dose) {
 }  // namespace
 
 std::string comparison_json(const analysis::TreatmentComparison& finding, HintWords hints) {
-  Json result = {{"subject", finding.subject},
-                 {"question", text_or_null(finding.question)},
-                 {"against", finding.against},
-                 {"worth", number(finding.worth)},
-                 {"level", number(finding.level)},
-                 {"seed", finding.seed},
-                 {"blocks", finding.blocks ? "used" : "ignored"},
-                 {"state", state_json(finding)},
-                 {"layout", layout_json(finding.layout)}};
+  Json result = {{"subject", finding.subject},     {"question", text_or_null(finding.question)},
+                 {"against", finding.against},     {"worth", number(finding.worth)},
+                 {"level", number(finding.level)}, {"seed", finding.seed},
+                 {"state", state_json(finding)},   {"layout", layout_json(finding.layout)}};
   Json treatments = Json::array();
   for (std::size_t i = 0; i < finding.treatments.size(); ++i) {
     treatments.push_back(group_json(finding.treatments[i]));
@@ -150,6 +149,7 @@ std::string comparison_json(const analysis::TreatmentComparison& finding, HintWo
   }
   result["treatments"] = treatments;
   result["more_after_close"] = finding.more_after_close;
+  result["lost_after_close"] = finding.lost_after_close;
   Json contrasts = Json::array();
   for (const auto& contrast : finding.contrasts)
     contrasts.push_back(contrast_json(finding, contrast, hints));

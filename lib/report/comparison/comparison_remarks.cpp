@@ -128,40 +128,67 @@ void add_to_tell(std::vector<std::string>& list, const analysis::TreatmentCompar
                   number(to_tell->most_tried), what, points_range(range.lower, range.upper)));
 }
 
-// How the two are parted where no stratum holds both, and what to do next time.
-std::string parted_words(const std::string& unit, const Contrast& contrast,
+// How the two are parted, and what to do next time.
+std::string parted_words(const analysis::TreatmentComparison& finding, const Contrast& contrast,
                          const std::vector<analysis::Factor>& by) {
-  const std::string name = factor_words(by);
-  const auto every = [&](const char* lies, const char* both) {
-    return fmt::format(
-        "Every {0} of {1} {2} another {4} than every {0} of {3}: a difference can't be told from "
-        "one between the {5}. Next time, both {6} each {4}.",
-        unit, contrast.treatment, lies, contrast.against, name,
-        by.front() == analysis::Factor::day ? "days of sowing" : name + "s", both);
+  using analysis::Factor;
+  const auto& layout = finding.layout;
+  const std::string unit = unit_name(finding), name = factor_words(by);
+  const Factor first = by.front();
+  const auto among = [&](const std::vector<Factor>& all) {
+    return std::find(all.begin(), all.end(), first) != all.end();
   };
+  if (among(layout.jar_across))
+    return fmt::format(
+        "A jar lies across several {0}s, which hold different shares of the two: a "
+        "difference can't be told from one between them. Next time, a jar for each "
+        "{0}.",
+        factor_words({first}));
   if (by.size() > 1)
     return fmt::format(
-        "No {} holds both: a difference can't be told from one between these. Next "
-        "time, both in each.",
-        name);
-  switch (by.front()) {
-    case analysis::Factor::lot:
-    case analysis::Factor::trial:
-      return every("is of", "of");
-    case analysis::Factor::day:
-      return every("is of", "on");
-    case analysis::Factor::place:
-    case analysis::Factor::block:
-      break;
-  }
-  return every("lies in", "in");
+        "No {} of {} shares {} with one of {}: a difference can't be told from one "
+        "between these. Next time, both in each.",
+        unit, contrast.treatment, name, contrast.against);
+  if (among(layout.partly_recorded))
+    return fmt::format(
+        "The {0} is recorded of some {1}s only, and of no two that could be held "
+        "against each other: a difference can't be told from one between the {0}s. "
+        "Record it of the others.",
+        name, unit);
+  const bool lies = first == Factor::place || first == Factor::block;
+  return fmt::format(
+      "Every {0} of {1} {2} another {4} than every {0} of {3}: a difference can't be told from one "
+      "between the {5}. Next time, both {6} each {4}.",
+      unit, contrast.treatment, lies ? "lies in" : "is of", contrast.against, name,
+      first == Factor::day ? "days of sowing" : name + "s",
+      lies || first == Factor::setting ? "in"
+      : first == Factor::day           ? "on"
+                                       : "of");
 }
 
 void add_parted(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                 const Contrast& contrast) {
-  const auto& by =
-      contrast.stand.parted_by.empty() ? contrast.speed.parted_by : contrast.stand.parted_by;
-  if (!by.empty()) list.push_back(parted_words(unit_name(finding), contrast, by));
+  const bool stand = contrast.verdicts.came_up.ground == StandGround::confounded;
+  const bool days = contrast.verdicts.speed.ground == analysis::SpeedGround::confounded;
+  if (stand || days)
+    list.push_back(parted_words(finding, contrast,
+                                stand ? contrast.stand.parted_by : contrast.speed.parted_by));
+}
+
+// Two trays or more of each, but one of them alone where both are.
+void add_lone_unit(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
+                   const Contrast& contrast) {
+  const auto& stand = contrast.stand;
+  if (contrast.verdicts.came_up.ground != StandGround::single_unit || stand.units < 2 ||
+      stand.units_against < 2 || !stand.came_up)
+    return;
+  const auto& model = stand.came_up->by_model;
+  const bool first = model.units_first < 2;
+  list.push_back(fmt::format(
+      "Of {0} only one {1} lies in a {2} that holds {3} too: a difference can't be told from that "
+      "{1}. Next time, as many of both in each {2}.",
+      first ? contrast.treatment : contrast.against, unit_name(finding), block_name(finding),
+      first ? contrast.against : contrast.treatment));
 }
 
 void add_not_settled(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
@@ -193,7 +220,7 @@ void add_within_blocks(std::vector<std::string>& list, const analysis::Treatment
                        const Contrast& contrast) {
   const auto& came_up = contrast.stand.came_up;
   const std::string name = block_name(finding);
-  if (!came_up || !came_up->by_model.told_apart || name.empty()) return;
+  if (!came_up || !came_up->told || name.empty()) return;
   list.push_back(fmt::format(
       "What differs between one {0} and another is allowed for: the difference in stand is that "
       "within each{1}.",
@@ -209,12 +236,10 @@ void add_blocks(std::vector<std::string>& list, const analysis::TreatmentCompari
   std::vector<std::string> names;
   for (const int block : test->blocks_left_out)
     names.push_back(finding.layout.strata[static_cast<std::size_t>(block)]);
-  const std::string of = factor_words(finding.layout.kept_apart);
-  list.push_back(
-      fmt::format("{} {} {} a final stand of one of them: nothing of their difference "
-                  "can be seen there.",
-                  names.size() == 1 ? "The " + of : "Of the " + of + "s", some_of(names),
-                  names.size() == 1 ? "lacks" : "each lacks"));
+  list.push_back(fmt::format(
+      "In {}{} only one of the two has a final stand: nothing of their difference can be "
+      "seen there.",
+      finding.layout.kept_apart.size() == 1 ? block_name(finding) + " " : "", some_of(names)));
 }
 
 // Where the range and the randomisation test seem to say another thing than the verdict.
@@ -253,23 +278,23 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
   }
 }
 
-// What shakes a claim, or leaves nothing to go by.
+// What shakes a claim.
 void add_spread(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                 const Contrast& contrast) {
-  const auto& came_up = contrast.stand.came_up;
-  if (!came_up) return;
   const std::string unit = counted_unit(finding, contrast);
-  if (contrast.verdicts.came_up.ground == StandGround::no_spread)
+  const auto warn = [&](const std::optional<analysis::StandFinding>& stand,
+                        const analysis::StandVerdict& verdict, const char* what) {
+    if (!stand || !stand->by_model.spreads_more || !analysis::claims(verdict)) return;
+    const bool first = *stand->by_model.spreads_more == stand->by_model.first;
     list.push_back(fmt::format(
-        "So few {0}s leave nothing over to see how {0}s differ among themselves.", unit));
-  const auto& wild = came_up->by_model.spreads_more;
-  if (!wild || !analysis::claims(contrast.verdicts.came_up)) return;
-  const bool first = *wild == came_up->by_model.first;
-  list.push_back(fmt::format(
-      "The {0}s of {1} differ among themselves far more than those of {2}, and are fewer: such a "
-      "claim errs more often. More {0}s of {1} would make it sure.",
-      unit, first ? contrast.treatment : contrast.against,
-      first ? contrast.against : contrast.treatment));
+        "In {3} the {0}s of {1} differ among themselves far more than those of {2}, and are fewer: "
+        "such a claim errs more often. More {0}s of {1} would make it sure.",
+        unit, first ? contrast.treatment : contrast.against,
+        first ? contrast.against : contrast.treatment, what));
+  };
+  const auto& [came_up, standing, speed] = contrast.verdicts;
+  warn(contrast.stand.came_up, came_up, standing ? "what came up" : "the stand");
+  if (standing) warn(contrast.stand.standing, *standing, "what stands");
 }
 
 void add_after_looking(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
@@ -283,8 +308,7 @@ void add_after_looking(std::vector<std::string>& list, const analysis::Treatment
       : finding.state.sowings_changed             ? changed_words(*finding.state.sowings_changed)
       : finding.state.closing.added_after_looking ? "Sowings were added after the first count"
                                                   : "The trial was closed before its planned day",
-      came_up && came_up->by_model.told_apart ? ": it is " + factor(came_up->by_model.bayes_factor)
-                                              : "",
+      came_up && came_up->told ? ": it is " + factor(came_up->by_model.bayes_factor) : "",
       analysis::claims(contrast.verdicts.speed) ? "; the claim on days does not allow for that"
                                                 : ""));
 }
@@ -325,6 +349,7 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   }
   add_after_looking(list, finding, contrast);
   add_parted(list, finding, contrast);
+  add_lone_unit(list, finding, contrast);
   add_within_blocks(list, finding, contrast);
   add_blocks(list, finding, contrast);
   add_not_settled(list, finding, contrast, hints);

@@ -33,7 +33,7 @@ std::string heading(const Style& style, const TreatmentComparison& finding) {
   if (finding.picked_of)
     facts = fmt::format("{} of the {} {}s of its trial", layout.sowings.size(), *finding.picked_of,
                         unit_name(finding));
-  if (layout.blocks > 1) facts += fmt::format(" in {} blocks", layout.blocks);
+  if (layout.blocks.size() > 1) facts += fmt::format(" in {} blocks", layout.blocks.size());
   return paragraph(style, text) + paragraph(style, facts + "; " + state_words(finding) + ".");
 }
 
@@ -51,7 +51,7 @@ std::string plain_shares(const Style& style, const TreatmentComparison& finding)
     const auto& group = finding.treatments[i];
     const auto& stand = finding.stands[i].came_up;
     if (!stand || !group.stand.fraction) continue;
-    differs = differs || percent(stand->mean) != percent(*group.stand.fraction);
+    differs = differs || std::abs(stand->mean - *group.stand.fraction) >= 0.005;
     plain += fmt::format("{}{} {}", plain.empty() ? "" : ", ", group.key,
                          percent(*group.stand.fraction));
   }
@@ -119,7 +119,7 @@ std::string days_words(const TreatmentComparison& finding, const Contrast& contr
                        const stats::SpeedDifference& x) {
   if (!x.difference) return "-";
   std::string text = signed_days(*x.difference);
-  if (contrast.speed.confounded) return text + whatever_made_it;
+  if (!contrast.speed.parted_by.empty()) return text + whatever_made_it;
   if (finding.state.open()) return text;
   if (x.lower && x.upper)
     text += fmt::format(" ({}: {} to {})", level_words(x.level), signed_days(*x.lower),
@@ -149,7 +149,7 @@ std::string stand_difference(const TreatmentComparison& finding,
                              const analysis::StandFinding& stand) {
   const std::string within = block_name(finding);
   std::string text = points(stand.difference());
-  if (!stand.by_model.told_apart) return text + whatever_made_it;
+  if (!stand.told) return text + whatever_made_it;
   const auto& range = stand.by_model.range;
   if (!finding.state.open())
     text += fmt::format(" ({}: {})", level_words(finding.level),
@@ -163,6 +163,21 @@ std::string lots_words(const TreatmentComparison& finding,
     return "no " + factor_words(finding.layout.kept_apart) + " holds both";
   return fmt::format("{} (least possible {})", p_words(test->p),
                      chance_of_layout(test->smallest_p, test->arrangements));
+}
+
+// The chance of what it looks like: of a difference below 0 that it is worse.
+std::string chance_name(const analysis::StandContrast& stand) {
+  const bool worse = stand.came_up->by_model.estimate < 0;
+  if (stand.standing) return worse ? "chance fewer come up" : "chance more come up";
+  return worse ? "chance it is worse" : "chance it is better";
+}
+
+std::string chance_words(const TreatmentComparison& finding, const stats::StandContrast& model) {
+  const bool worse = model.estimate < 0;
+  return fmt::format("{}; {} by {} points or more: {}",
+                     percent(worse ? 1 - model.p_better : model.p_better),
+                     worse ? "worse" : "better", std::lround(100 * finding.worth),
+                     percent(worse ? model.p_worth_less : model.p_worth));
 }
 
 // The five figures that carry a verdict.
@@ -179,12 +194,9 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
     line(stand.standing ? "difference, came up" : "difference in stand",
          stand_difference(finding, *stand.came_up));
   if (stand.standing) line("difference, standing", stand_difference(finding, *stand.standing));
-  if (stand.came_up && stand.came_up->by_model.told_apart && !open &&
+  if (stand.came_up && stand.came_up->told && !open &&
       contrast.joint != analysis::Joint::several_trials)
-    line(stand.standing ? "chance more come up" : "chance it is better",
-         fmt::format("{}; better by {} points or more: {}",
-                     percent(stand.came_up->by_model.p_better), std::lround(100 * finding.worth),
-                     percent(stand.came_up->by_model.p_worth)));
+    line(chance_name(stand), chance_words(finding, stand.came_up->by_model));
   if (!open && stand.came_up) line("drawing lots anew", lots_words(finding, stand.randomisation));
   if (speed.looks.uneven) line("time, by the model", ratio_words(contrast));
   line("days, from sowing", days_words(finding, contrast, speed.mean_days.difference));
@@ -244,6 +256,13 @@ std::string left_out_text(const Style& style, const TreatmentComparison& finding
                         names.size() == 1 ? words.first : words.second);
   }
   if (!text.empty()) text = paragraph(style, text + ".");
+  if (!finding.lost_after_close.empty())
+    text += paragraph(
+        style, hinted(style.hints,
+                      fmt::format("Seedlings were lost after the close in {}. Those losses are in "
+                                  "no figure here",
+                                  some_of(finding.lost_after_close)),
+                      {records::Advice::show_late_counts}, "."));
   std::string late;
   for (const auto& name : finding.more_after_close) late += (late.empty() ? "" : ", ") + name;
   if (!late.empty())

@@ -100,9 +100,11 @@ std::string_view factor_word(analysis::Factor factor) {
     case analysis::Factor::place:
       return "place";
     case analysis::Factor::day:
+      return "day of sowing";
+    case analysis::Factor::setting:
       break;
   }
-  return "day of sowing";
+  return "setting";
 }
 
 }  // namespace
@@ -183,9 +185,7 @@ std::string unit_name(const analysis::TreatmentComparison& finding) {
 }
 
 std::string block_name(const analysis::TreatmentComparison& finding) {
-  auto factors = finding.layout.kept_apart;
-  if (!finding.blocks) std::erase(factors, analysis::Factor::block);
-  return factor_words(factors);
+  return factor_words(finding.layout.kept_apart);
 }
 
 namespace {

@@ -46,7 +46,7 @@ Json verdict_json(const Verdict& verdict, const std::string& text) {
 // What was claimed of one quantity, and by what; with the trial open only the difference.
 Json finding_json(const analysis::StandFinding& stand, bool open) {
   const auto& model = stand.by_model;
-  const bool told = model.told_apart && !open;
+  const bool told = stand.told && !open;
   const auto one = [&](double value) { return told ? number(value) : Json(nullptr); };
   return {{"difference", number(stand.difference())},
           {"plain_difference", number(stand.plain)},
@@ -88,11 +88,11 @@ Json stand_json(const analysis::TreatmentComparison& finding, const analysis::Co
   Json parted = Json::array();
   for (const auto factor : stand.parted_by) parted.push_back(factor_words({factor}));
   result["parted_by"] = parted;
-  const auto& wild = stand.came_up ? stand.came_up->by_model.spreads_more : std::nullopt;
+  const auto wild = stand.came_up && !open ? stand.came_up->by_model.spreads_more : std::nullopt;
   result["spreads_more"] =
       wild ? Json(finding.layout.treatments[static_cast<std::size_t>(*wild)]) : Json(nullptr);
   result["unlike"] = nullptr;
-  if (stand.unlike && stand.unlike->by_model.told_apart)
+  if (stand.unlike && stand.unlike->told)
     result["unlike"] = {{"rho", analysis::unlike_rho},
                         {"difference", number(stand.unlike->by_model.estimate)},
                         {"interval", json(stand.unlike->by_model.range)},

@@ -29,9 +29,9 @@ std::string peak_words(const analysis::DoseAnswer& dose) {
   const bool three = dose.tried.size() == 3;
   if (above && below)
     return three ? best_of_three(dose) + "; where between them the best lies three can't tell."
-                 : fmt::format("Best at about {} {}, where {} come up ({} to {}).",
-                               hours(dose.best.dose), dose.unit, percent(dose.best.fraction),
-                               hours(range.lower), hours(range.upper));
+                 : fmt::format(
+                       "By the curve through all of them the best is about {} {} ({} to {}).",
+                       hours(dose.best.dose), dose.unit, hours(range.lower), hours(range.upper));
   std::string text =
       below ? fmt::format(
                   "Too much soaking brings fewer: best below {} hours; whether any helps "
@@ -51,8 +51,13 @@ std::string peak_words(const analysis::DoseAnswer& dose) {
 
 std::string dose_text(const Style& style, const analysis::DoseAnswer& dose) {
   std::string text;
-  if (dose.one_unit_each)
-    text = "One tray or jar to a dose: a best dose can't be told from those.";
+  if (dose.single_unit)
+    text = "One tray or jar to a dose: a best dose can't be told from that.";
+  else if (dose.off_the_curve)
+    text = fmt::format(
+        "Of those tried {} {} did best ({} up); the others lie on no single curve, "
+        "so none between them is told.",
+        hours(dose.best_tried), dose.unit, percent(dose.best_tried_fraction));
   else if (dose.best.status == stats::BestDoseStatus::peak)
     text = peak_words(dose);
   else if (dose.best.status == stats::BestDoseStatus::no_curve)

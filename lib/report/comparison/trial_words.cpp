@@ -72,7 +72,7 @@ std::string so_far_words(const analysis::Contrast& contrast) {
   if (!contrast.evidence) return "";
   const auto& test = contrast.evidence->sequential;
   if (test.status == stats::SequentialStatus::one_treatment)
-    return "No block holds both, so nothing can be said of them yet.";
+    return "No block, place or seed lot holds both, so nothing can be said of them yet.";
   if (!test.can_claim)
     return fmt::format(
         "Nothing can be said of them before the last day: in this layout the one test that may be "

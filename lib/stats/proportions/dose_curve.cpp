@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <set>
 #include <stdexcept>
 
@@ -15,9 +16,28 @@ namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
+constexpr int most_degrees = 6;
+
 // Doses on [-1, 1]: (dose - centre) / half.
 struct Scale {
   double centre, half;
+};
+
+// What is fitted: the height of each stratum in order, then the powers of the scaled dose.
+struct Design {
+  Scale scale;
+  std::map<int, Eigen::Index> strata;
+  Eigen::Index degree;
+
+  Eigen::Index heights() const { return static_cast<Eigen::Index>(strata.size()); }
+  Eigen::VectorXd row(const DoseGroup& group) const {
+    Eigen::VectorXd made = Eigen::VectorXd::Zero(heights() + degree);
+    made(strata.at(group.stratum)) = 1;
+    const double d = (group.dose - scale.centre) / scale.half;
+    for (Eigen::Index i = 1; i <= degree; ++i)
+      made(heights() + i - 1) = std::pow(d, static_cast<double>(i));
+    return made;
+  }
 };
 
 double log_logistic(double eta) {
@@ -30,16 +50,15 @@ struct State {
   Eigen::MatrixXd information;
 };
 
-State evaluate(std::span<const DoseGroup> sowings, const Scale& scale,
+State evaluate(std::span<const DoseGroup> sowings, const Design& design,
                const Eigen::VectorXd& beta) {
   State s;
   s.score = Eigen::VectorXd::Zero(beta.size());
   s.information = Eigen::MatrixXd::Zero(beta.size(), beta.size());
   for (const DoseGroup& g : sowings) {
-    const double d = (g.dose - scale.centre) / scale.half, n = g.tally.n(), x = g.tally.x();
+    const double n = g.tally.n(), x = g.tally.x();
     if (n == 0) continue;
-    Eigen::VectorXd row(beta.size());
-    for (Eigen::Index i = 0; i < row.size(); ++i) row(i) = std::pow(d, static_cast<double>(i));
+    const Eigen::VectorXd row = design.row(g);
     const double eta = row.dot(beta);
     const double p = 1 / (1 + std::exp(-eta)), q = 1 / (1 + std::exp(eta));
     s.log_likelihood += x * log_logistic(eta) + (n - x) * log_logistic(-eta);
@@ -80,27 +99,32 @@ double DoseCurve::at(double dose) const {
 
 DoseCurve fit_dose_curve(std::span<const DoseGroup> sowings, int degree, double level) {
   const double tail = tail_probability(level, Side::both);
-  if (degree != 1 && degree != 2) throw std::domain_error("a dose curve has degree 1 or 2");
+  if (degree < 1 || degree > most_degrees)
+    throw std::domain_error("a dose curve has degree 1 to 6");
   std::set<double> doses;
+  std::map<int, double> seeds;  // of each stratum
   double count = 0, n = 0, x = 0;
   for (const DoseGroup& g : sowings) {
     if (!std::isfinite(g.dose)) throw std::domain_error("a dose must be a finite number");
     if (g.tally.n() == 0) continue;
     doses.insert(g.dose);
+    seeds[g.stratum] += g.tally.n();
     count += 1;
     n += g.tally.n();
     x += g.tally.x();
   }
   DoseCurve curve;
-  const Eigen::Index size = degree + 1;
-  if (doses.size() < static_cast<std::size_t>(size)) return curve;
+  if (doses.size() < static_cast<std::size_t>(degree) + 1) return curve;
   curve.status = CurveStatus::separated;
   if (x == 0 || x == n) return curve;
 
-  const Scale scale{(*doses.begin() + *doses.rbegin()) / 2, (*doses.rbegin() - *doses.begin()) / 2};
+  Design design{
+      {(*doses.begin() + *doses.rbegin()) / 2, (*doses.rbegin() - *doses.begin()) / 2}, {}, degree};
+  for (const auto& [stratum, sown] : seeds) design.strata.emplace(stratum, design.heights());
+  const Eigen::Index size = design.heights() + degree;
   Eigen::VectorXd beta = Eigen::VectorXd::Zero(size);
-  beta(0) = std::log(x / (n - x));
-  State state = evaluate(sowings, scale, beta);
+  beta.head(design.heights()).setConstant(std::log(x / (n - x)));
+  State state = evaluate(sowings, design, beta);
   // The likelihood is concave: full Newton steps, halved where they overshoot. Without a finite
   // maximum (doses part the sowings) the linear predictor runs away.
   constexpr int most = 100;
@@ -109,10 +133,10 @@ DoseCurve fit_dose_curve(std::span<const DoseGroup> sowings, int degree, double 
     const Eigen::LDLT<Eigen::MatrixXd> factor(state.information);
     if (state.largest > 30 || factor.rcond() < 1e-14) return curve;
     Eigen::VectorXd step = factor.solve(state.score);
-    State next = evaluate(sowings, scale, beta + step);
+    State next = evaluate(sowings, design, beta + step);
     for (int h = 0; h < 40 && !(next.log_likelihood >= state.log_likelihood - 1e-12 * n); ++h) {
       step /= 2;
-      next = evaluate(sowings, scale, beta + step);
+      next = evaluate(sowings, design, beta + step);
     }
     settled = step.cwiseAbs().maxCoeff() <= 1e-10 * (1 + beta.cwiseAbs().maxCoeff());
     beta += step;
@@ -128,13 +152,29 @@ DoseCurve fit_dose_curve(std::span<const DoseGroup> sowings, int degree, double 
   curve.df = count - static_cast<double>(size);
   curve.dispersion = curve.df > 0 ? std::max(1.0, curve.pearson / curve.df) : 1;
   curve.deviate = curve.df > 0 ? student_t_quantile_upper(tail, curve.df) : -normal_quantile(tail);
-  const Eigen::MatrixXd back = unscale(scale, size);
+  // Heights to their mean, then back to the doses as they were typed.
+  Eigen::MatrixXd mean = Eigen::MatrixXd::Zero(degree + 1, size);
+  for (const auto& [stratum, sown] : seeds) mean(0, design.strata.at(stratum)) = sown / n;
+  for (Eigen::Index i = 1; i <= degree; ++i) mean(i, design.heights() + i - 1) = 1;
+  const Eigen::MatrixXd back = unscale(design.scale, degree + 1) * mean;
   const Eigen::VectorXd raw = back * beta;
   const Eigen::MatrixXd inverse = state.information.inverse();
   const Eigen::MatrixXd covariance = curve.dispersion * (back * inverse * back.transpose());
   curve.coefficients.assign(raw.data(), raw.data() + raw.size());
   curve.covariance.assign(covariance.data(), covariance.data() + covariance.size());
   return curve;
+}
+
+double lack_of_fit_p(std::span<const DoseGroup> sowings) {
+  std::set<double> doses;
+  for (const DoseGroup& g : sowings)
+    if (g.tally.n() > 0) doses.insert(g.dose);
+  const int degree = std::min(most_degrees, static_cast<int>(doses.size()) - 1);
+  if (degree < 3) return 1;
+  const DoseCurve parabola = fit_dose_curve(sowings, 2), all = fit_dose_curve(sowings, degree);
+  if (parabola.status != CurveStatus::ok || all.status != CurveStatus::ok) return 1;
+  const double better = std::max(0.0, all.log_likelihood - parabola.log_likelihood);
+  return chi_squared_upper(2 * better / all.dispersion, degree - 2);
 }
 
 BestDose best_dose(std::span<const DoseGroup> sowings, double level) {

@@ -19,21 +19,23 @@ enum class CurveStatus {
 
 struct DoseCurve {
   CurveStatus status = CurveStatus::too_few_doses;
-  std::vector<double> coefficients;  // of 1, dose, dose^2 in the log odds
-  std::vector<double> covariance;    // row by row, times the dispersion
-  double log_likelihood = 0;         // without binomial coefficients
-  double pearson = 0;                // Pearson's chi-squared over the sowings
-  double df = 0;                     // sowings less coefficients
-  double dispersion = 1;             // max(1, pearson / df); 1 where df = 0
-  double deviate = 0;  // of `level`, two-sided: Student's t on df; normal where df = 0
+  // Of 1, dose, dose^2 in the log odds; with several strata the first is the mean of their heights,
+  // weighed by seeds.
+  std::vector<double> coefficients;
+  std::vector<double> covariance;  // row by row, times the dispersion
+  double log_likelihood = 0;       // without binomial coefficients
+  double pearson = 0;              // Pearson's chi-squared over the sowings
+  double df = 0;                   // sowings less what is fitted
+  double dispersion = 1;           // max(1, pearson / df); 1 where df = 0
+  double deviate = 0;              // of `level`, two-sided: Student's t on df; normal where df = 0
   int iterations = 0;
 
   double se(std::size_t i) const;  // NaN where there is none
   double at(double dose) const;    // fitted fraction
 };
 
-// One group a sowing (trays of one dose are not pooled, so that their spread is seen). Degree 1 or
-// 2, else std::domain_error; also for a dose that is not finite or a level outside (0, 1). Newton's
+// One group a sowing (trays of one dose are not pooled, so that their spread is seen). Degree 1 to
+// 6, else std::domain_error; also for a dose that is not finite or a level outside (0, 1). Newton's
 // method on the dose scaled to [-1, 1]; quasi-likelihood standard errors.
 DoseCurve fit_dose_curve(std::span<const DoseGroup> sowings, int degree = 2, double level = 0.95);
 
@@ -52,5 +54,10 @@ struct BestDose {
 };
 
 BestDose best_dose(std::span<const DoseGroup> sowings, double level = 0.95);
+
+// The p of the quadratic against a curve through every dose tried (up to degree 6): the likelihood
+// ratio over the dispersion of that curve, by chi-squared. Where it is small the doses lie on no
+// parabola, and its peak is none. 1 with three doses, or where either cannot be fitted.
+double lack_of_fit_p(std::span<const DoseGroup> sowings);
 
 }  // namespace plumule::stats

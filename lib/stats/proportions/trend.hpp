@@ -11,6 +11,7 @@ namespace plumule::stats {
 struct DoseGroup {
   double dose;  // any scale: hours soaked, days chilled; only its spacing matters
   Tally tally;
+  int stratum = 0;  // block, seed lot, ...: of a dose curve, each has a height of its own
 };
 
 struct TrendTest {

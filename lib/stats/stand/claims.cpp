@@ -13,7 +13,7 @@ constexpr double level = 0.05;
 ClaimGround obstacle(const StandContrast& contrast) {
   if (!contrast.told_apart) return ClaimGround::not_told_apart;
   if (contrast.units_first < 2 || contrast.units_second < 2) return ClaimGround::single_unit;
-  return contrast.df < 1 ? ClaimGround::no_spread : ClaimGround::too_small;
+  return ClaimGround::too_small;
 }
 
 }  // namespace

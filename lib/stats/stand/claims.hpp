@@ -19,9 +19,8 @@ enum class Looking { as_planned, after_looking };
 
 enum class ClaimGround {
   decided,         // by the model: more, fewer or neither
-  not_told_apart,  // strata and treatments cannot be told apart: nothing is claimed
-  single_unit,     // a treatment has a single unit: never more, fewer or neither
-  no_spread,       // nothing is left over to see by how units differ (df under 1)
+  not_told_apart,  // no stratum holds both: nothing is claimed
+  single_unit,     // there is one unit of a treatment in all that hold both: likewise
   weak_evidence,   // after looking: the model claims it, at a Bayes factor under 20
   too_small
 };

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <tuple>
+#include <utility>
 
 #include "stats/numeric/distributions.hpp"
 #include "stats/stand/difference.hpp"
@@ -30,6 +32,24 @@ double bayes_factor(const StandModel& model, std::size_t first, std::size_t seco
     alike[1] += node.at_large * none;
   }
   return std::min(differing[0] / alike[0], differing[1] / alike[1]);
+}
+
+// Of one and the other, in the strata that hold both.
+std::pair<int, int> units_together(const StandLayout& layout, std::size_t first,
+                                   std::size_t second) {
+  std::pair<double, double> all{0, 0};
+  for (std::size_t b = 0; b < layout.strata(); ++b) {
+    std::pair<double, double> here{0, 0};
+    for (std::size_t c = layout.first_cell[b]; c < layout.first_cell[b + 1]; ++c) {
+      const auto& cell = layout.cells[c];
+      if (cell.treatment == first) here.first = cell.units;
+      if (cell.treatment == second) here.second = cell.units;
+    }
+    if (here.first == 0 || here.second == 0) continue;
+    all.first += here.first;
+    all.second += here.second;
+  }
+  return {static_cast<int>(all.first), static_cast<int>(all.second)};
 }
 
 double cautious(double a, double b) {
@@ -68,10 +88,9 @@ StandContrast contrast(const StandModel& model, int first, int second, double d,
   const auto& layout = model.layout();
   const auto one = static_cast<std::size_t>(first), two = static_cast<std::size_t>(second);
   if (one == two) throw std::domain_error("a treatment cannot be held against itself");
-  made.units_first = layout.units[one];
-  made.units_second = layout.units[two];
+  std::tie(made.units_first, made.units_second) = units_together(layout, one, two);
   made.df = layout.df;
-  made.told_apart = layout.tied[one] == layout.tied[two];
+  made.told_apart = made.units_first > 0;
   if (!made.told_apart) return made;
   made.gaps_filled = layout.gaps_filled[static_cast<std::size_t>(layout.tied[one])];
   made.spreads_more = spreads_more(model, first, second);

@@ -20,8 +20,9 @@ namespace plumule::stats {
 // P(D > 0) is exact.
 struct StandContrast {
   int first = 0, second = 0;
-  bool told_apart = false;   // strata tie both together; else what follows means nothing
+  bool told_apart = false;   // some stratum holds both; else what follows means nothing
   bool gaps_filled = false;  // no stratum holds every treatment: the model fills the gaps
+  // In strata that hold both: a unit elsewhere tells of rho and of its stratum, not of the two.
   int units_first = 0, units_second = 0;
   double df = 0;        // of the model: units less what is fitted
   double estimate = 0;  // of the plain means (StandModel::mean)
@@ -42,8 +43,8 @@ struct StandContrast {
   std::optional<int> spreads_more;
 
   double tail() const;  // 2 min(p_better, 1 - p_better): of a claim
-  // Two units each, and spread between units to go by.
-  bool can_claim() const { return told_apart && units_first >= 2 && units_second >= 2 && df >= 1; }
+  // Two units each where both are; then df is 1 or more.
+  bool can_claim() const { return units_first >= 2 && units_second >= 2; }
 };
 
 // 0 < d <= 1 is the smallest difference worth having. The range is clear of 0 just where tail() <

@@ -20,7 +20,8 @@ DosesInTrays worth_of_trays(std::span<const DoseGroup> sowings, const RhoPrior& 
     if (!sowing.tally.whole()) throw std::domain_error("a sowing must be of whole seeds");
     if (sowing.tally.n() == 0) continue;
     const int dose = doses.try_emplace(sowing.dose, static_cast<int>(doses.size())).first->second;
-    units.push_back({dose, 0, std::llround(sowing.tally.x()), std::llround(sowing.tally.n())});
+    units.push_back(
+        {dose, sowing.stratum, std::llround(sowing.tally.x()), std::llround(sowing.tally.n())});
     made.sowings.push_back(sowing);
   }
   if (units.empty()) return made;

@@ -204,7 +204,16 @@ void StandFit::penalised(std::span<const double> weight, std::span<const double>
 }
 
 void StandFit::plain(std::span<const double> weight, std::span<const double> up) {
-  if (layout_.strata() == 1) return fit_alone(weight, up, no_seed);
+  if (layout_.strata() == 1) {
+    fit_alone(weight, up, 0);  // the share itself, but for all up and for nothing up
+    for (std::size_t c = 0; c < p_.size(); ++c)
+      if (p_[c] <= 0 || q_[c] <= 0) {
+        p_[c] = (up[c] + no_seed / 2) / (weight[c] + no_seed);
+        q_[c] = (weight[c] - up[c] + no_seed / 2) / (weight[c] + no_seed);
+        information_[c] = weight[c] * p_[c] * q_[c];
+      }
+    return;
+  }
   for (int i = 0; i < most_steps; ++i) {
     for (std::size_t c = 0; c < p_.size(); ++c) {
       score_[c] = up[c] * q_[c] - (weight[c] - up[c]) * p_[c] + no_seed * (q_[c] - p_[c]) / 2;

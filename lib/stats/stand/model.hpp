@@ -1,5 +1,5 @@
 // One model of the final stand for every layout: from it come each treatment's mean and range, and
-// (stand_contrast.hpp) every difference, its range, its chances and the claims on it.
+// (stand/contrast.hpp) every difference, its range, its chances and the claims on it.
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,5 @@
 // The model of the stand at one rho after another: the fit, and how likely that rho is by either
-// weighing (stand_model.hpp has the formulae).
+// weighing (stand/model.hpp has the formulae).
 #pragma once
 
 #include <vector>

@@ -245,13 +245,7 @@ TEST_CASE("blocks that differ hide no sure effect, and what they do passes for n
   CHECK(judged.stand.came_up->by_model.df == 5);
   CHECK(judged.speed.mean_days.difference.within_blocks);
   CHECK(judged.speed.mean_days.difference.df == 5);
-  question.blocks = false;
-  const auto stated = compare_treatments(trays, question).contrasts.front();
-  CHECK(stated.verdicts.came_up.code == analysis::StandCode::too_small);
-  CHECK(stated.stand.came_up->by_model.df == 10);
-  CHECK_FALSE(stated.speed.mean_days.difference.within_blocks);
   // Five blocks are too few to know the spread of the days within them.
-  question.blocks = true;
   trays.resize(10);
   const auto five = compare_treatments(trays, question).contrasts.front();
   CHECK(five.stand.came_up->by_model.df == 4);
@@ -281,13 +275,54 @@ TEST_CASE("what lies unevenly across the treatments is told from them, or stops 
     const auto one = compare_treatments(trays, trial_to(20, 40)).contrasts.front();
     CHECK_MESSAGE(one.stand.came_up->plain > 0.4, how);
     CHECK(std::fabs(one.stand.came_up->difference()) < 0.03);
-    CHECK_FALSE(analysis::claims(one.verdicts.came_up));
+    // One tray alone where both are: however many there are elsewhere, it cannot be told from that.
+    CHECK(one.verdicts.came_up.ground == analysis::StandGround::single_unit);
     CHECK_FALSE(analysis::claims(one.verdicts.speed));
     const auto none = compare_treatments(apart, trial_to(20, 40)).contrasts.front();
     CHECK(none.verdicts.came_up.ground == analysis::StandGround::confounded);
     CHECK(none.verdicts.speed.ground == analysis::SpeedGround::confounded);
     CHECK(none.code == "too-small");
   }
+}
+
+TEST_CASE("a jar across two blocks does not hide what they do") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    auto soaked = of_lot("S" + name, "soak", "L", i < 3 ? 46 : 20, i < 3 ? "warm" : "cold");
+    auto dry = of_lot("U" + name, "untreated", "L", i < 1 ? 46 : 20, i < 1 ? "warm" : "cold");
+    soaked.sowing.batch = i > 1 ? "J" : "K" + name;  // one of three jars lies in both blocks
+    dry.sowing.batch = "D" + name;
+    trays.push_back(soaked);
+    trays.push_back(dry);
+  }
+  const auto uneven = compare_treatments(trays, trial_to(20, 30)).contrasts.front();
+  CHECK(uneven.verdicts.came_up.ground == analysis::StandGround::confounded);
+  CHECK(uneven.stand.parted_by == std::vector{analysis::Factor::block});
+  // With the same share of both in each block it makes neither of them look better.
+  for (auto& tray : trays)
+    if (tray.sowing.treatment == "untreated")
+      tray.sowing.block = tray.sowing.label == "U3" ? "cold" : "warm";
+  const auto even = compare_treatments(trays, trial_to(20, 30)).contrasts.front();
+  CHECK(even.stand.parted_by.empty());
+}
+
+TEST_CASE("losses after the close are told, and change nothing") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(of_lot("S" + name, "soak", "L", 45));
+    trays.push_back(of_lot("U" + name, "untreated", "L", 30 + i % 2));
+  }
+  const auto before = compare_treatments(trays, trial_to(40, 60));
+  auto late = trays[0].counts.back();
+  late.at.date = on_day(35);
+  late.entered = {records::CountKind::standing, 5, std::nullopt, 40};
+  trays[0].counts.push_back(late);
+  const auto after = compare_treatments(trays, trial_to(40, 60));
+  CHECK(before.lost_after_close.empty());
+  CHECK(after.lost_after_close == std::vector<std::string>{"S0"});
+  CHECK_FALSE(after.contrasts.front().verdicts.standing);
 }
 
 TEST_CASE("a place of its own is part of a tray, and so are days of sowing up to three apart") {

@@ -52,7 +52,7 @@ stats::GapAllowance blind_gaps() {
 
 StandGround ground(const Circumstances& c, int units, int against,
                    const stats::JudgedContrast& figures) {
-  return stand_verdict(c, units, against, figures).ground;
+  return stand_verdict(c, false, units, against, figures).ground;
 }
 
 SpeedVerdict speed(const stats::SpeedEvidence& sown,
@@ -65,7 +65,7 @@ SpeedVerdict speed(const stats::SpeedEvidence& sown,
 
 TEST_CASE("what the figures bear out is the verdict on the stand, and says on what ground") {
   const auto of = [](const stats::JudgedContrast& figures) {
-    return stand_verdict(plain(), 4, 4, figures);
+    return stand_verdict(plain(), false, 4, 4, figures);
   };
   CHECK(of(more).code == StandCode::more);
   CHECK(of(more).ground == StandGround::by_model);
@@ -75,8 +75,6 @@ TEST_CASE("what the figures bear out is the verdict on the stand, and says on wh
   CHECK(alike.ground == StandGround::by_model);
   CHECK(of(nothing).code == StandCode::too_small);
   CHECK(of(nothing).ground == StandGround::nothing_decided);
-  CHECK(of(judged(stats::StandClaim::none, stats::ClaimGround::no_spread)).ground ==
-        StandGround::no_spread);
   CHECK(of(judged(stats::StandClaim::none, stats::ClaimGround::weak_evidence)).ground ==
         StandGround::weak_evidence);
 }
@@ -86,27 +84,30 @@ TEST_CASE("what withholds a claim on the stand, each before the next") {
   all.open = true;
   all.jars_partly_known = true;
   all.looked_to_the_end = false;
-  CHECK(stand_verdict(all, 4, 0, tied).code == StandCode::open);
+  CHECK(stand_verdict(all, false, 4, 0, tied).code == StandCode::open);
   CHECK(ground(all, 4, 0, tied) == StandGround::trial_open);
   all.open = false;
   CHECK(ground(all, 4, 0, tied) == StandGround::jars_partly_known);
   all.several_trials = true;  // of which nothing is claimed anyway
   CHECK(ground(all, 4, 0, tied) == StandGround::no_sowings);
-  CHECK(stand_verdict(all, 4, 4, std::nullopt).ground == StandGround::no_sowings);
+  CHECK(stand_verdict(all, false, 4, 4, std::nullopt).ground == StandGround::no_sowings);
   CHECK(ground(all, 1, 4, tied) == StandGround::confounded);
   CHECK(ground(all, 1, 4, more) == StandGround::several_trials);
+  CHECK(stand_verdict(all, true, 4, 4, more).ground == StandGround::confounded);
   all.several_trials = all.jars_partly_known = false;
   CHECK(ground(all, 1, 4, more) == StandGround::single_unit);
+  const auto lone = judged(stats::StandClaim::none, stats::ClaimGround::single_unit);
+  CHECK(ground(all, 4, 4, lone) == StandGround::single_unit);
   CHECK(ground(all, 4, 1, more) == StandGround::single_unit);
   CHECK(ground(all, 4, 4, more) == StandGround::not_settled);
   all.looked_to_the_end = true;
-  CHECK(stand_verdict(all, 4, 4, more).code == StandCode::more);
-  CHECK(stand_verdict(all, 4, 1, more).code == StandCode::too_small);
+  CHECK(stand_verdict(all, false, 4, 4, more).code == StandCode::more);
+  CHECK(stand_verdict(all, false, 4, 1, more).code == StandCode::too_small);
 }
 
 TEST_CASE("a verdict says what it went by") {
   const auto of = [](const stats::JudgedContrast& figures, int comparisons, bool looked) {
-    return judged_by(stand_verdict(plain(), 4, 4, figures), comparisons, looked);
+    return judged_by(stand_verdict(plain(), false, 4, 4, figures), comparisons, looked);
   };
   CHECK(of(more, 1, false) == "standardised");
   CHECK(of(more, 3, false) == "standardised+holm");
@@ -114,7 +115,7 @@ TEST_CASE("a verdict says what it went by") {
   CHECK(of(judged(stats::StandClaim::neither), 1, true) == "standardised");
   CHECK(of(nothing, 1, false) == "standardised");
   CHECK(of(tied, 1, false).empty());
-  CHECK(judged_by(stand_verdict(plain(), 1, 4, more), 1, false).empty());
+  CHECK(judged_by(stand_verdict(plain(), false, 1, 4, more), 1, false).empty());
 }
 
 TEST_CASE("a claim on the days, one that is less than a day, and neither") {

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "stats/numeric/distributions.hpp"
 #include "support/close.hpp"
 
 using namespace plumule::stats;
@@ -129,6 +130,44 @@ TEST_CASE("order of the sowings and unit of the dose are nothing") {
   CHECK_CLOSE(other.fraction, hours.fraction, 1e-10);
 }
 
+TEST_CASE("each stratum has a height of its own, and the curve one shape") {
+  const DoseCurve alone = fit_dose_curve(peaked);
+  std::vector<DoseGroup> blocks;
+  for (const DoseGroup& g : peaked) {
+    blocks.push_back(g);
+    // The same curve a height of 1.5 up.
+    const double p = alone.at(g.dose), higher = 1 / (1 + (1 - p) / p * std::exp(-1.5));
+    blocks.push_back({g.dose, {100 * higher, 100}, 7});
+  }
+  std::vector<DoseGroup> smooth;
+  for (const DoseGroup& g : peaked) smooth.push_back({g.dose, {50 * alone.at(g.dose), 50}});
+  for (std::size_t i = 0; i < blocks.size(); i += 2) blocks[i] = smooth[i / 2];
+  const DoseCurve curve = fit_dose_curve(blocks);
+  REQUIRE(curve.status == CurveStatus::ok);
+  CHECK_CLOSE(curve.coefficients[1], alone.coefficients[1], 1e-8);
+  CHECK_CLOSE(curve.coefficients[2], alone.coefficients[2], 1e-8);
+  CHECK_CLOSE(curve.coefficients[0], alone.coefficients[0] + 1.0, 1e-8);  // two thirds of the seeds
+  CHECK(curve.df == static_cast<double>(blocks.size()) - 4);
+}
+
+TEST_CASE("doses that lie on no parabola are told by the likelihood of a curve through them all") {
+  const std::vector<DoseGroup> doubling{{0, {25, 100}}, {2, {60, 100}},  {4, {85, 100}},
+                                        {8, {91, 100}}, {16, {80, 100}}, {32, {20, 100}}};
+  double saturated = 0;
+  for (const DoseGroup& g : doubling) {
+    const double p = g.tally.fraction();
+    saturated += g.tally.x() * std::log(p) + (g.tally.n() - g.tally.x()) * std::log(1 - p);
+  }
+  const double worse = saturated - fit_dose_curve(doubling).log_likelihood;
+  CHECK_CLOSE(lack_of_fit_p(doubling), chi_squared_upper(2 * worse, 3), 1e-6);
+  CHECK(lack_of_fit_p(doubling) < 0.01);
+  std::vector<DoseGroup> parabola;
+  const DoseCurve curve = fit_dose_curve(peaked);
+  for (const DoseGroup& g : peaked) parabola.push_back({g.dose, {50 * curve.at(g.dose), 50}});
+  CHECK(lack_of_fit_p(parabola) > 0.999);
+  CHECK(lack_of_fit_p(std::vector<DoseGroup>(doubling.begin(), doubling.begin() + 3)) == 1);
+}
+
 TEST_CASE("what has no curve says why") {
   const auto status = [](std::vector<DoseGroup> s, int degree) {
     return fit_dose_curve(s, degree).status;
@@ -142,7 +181,7 @@ TEST_CASE("what has no curve says why") {
   CHECK(status({{0, {0, 9}}, {6, {5, 9}}, {12, {9, 9}}}, 1) == CurveStatus::separated);
   CHECK(best_dose(std::vector<DoseGroup>{{0, {0, 9}}}).status == BestDoseStatus::no_curve);
   CHECK(std::isnan(fit_dose_curve(std::vector<DoseGroup>{}).at(3)));
-  CHECK_THROWS_AS(fit_dose_curve(peaked, 3), std::domain_error);
+  CHECK_THROWS_AS(fit_dose_curve(peaked, 7), std::domain_error);
   CHECK_THROWS_AS(fit_dose_curve(peaked, 2, 1), std::domain_error);
   CHECK_THROWS_AS(fit_dose_curve(std::vector<DoseGroup>{{std::nan(""), {1, 2}}}),
                   std::domain_error);
