@@ -25,6 +25,21 @@ bool one_batch(const TrialLayout& layout, std::size_t treatment) {
   return units == 1 && batch;
 }
 
+bool still_rising(const TrialLayout& layout, std::size_t treatment) {
+  int sowings = 0, rising = 0;
+  for (const auto& unit : layout.units) {
+    if (unit.treatment != treatment) continue;
+    for (const std::size_t i : unit.sowings) {
+      const auto& looks = layout.sowings[i].course.course.looks;
+      if (!layout.sowings[i].in_stand || looks.empty()) continue;
+      const double before = looks.size() > 1 ? looks[looks.size() - 2].total : 0;
+      ++sowings;
+      rising += looks.back().total > before ? 1 : 0;
+    }
+  }
+  return sowings > 0 && 2 * rising > sowings;
+}
+
 // One with a final stand, or, where there is no stand, one with anything up.
 bool one_to_go_by(int in_stand, int with_days) {
   return in_stand == 1 || (in_stand == 0 && with_days == 1);
@@ -56,6 +71,8 @@ Contrast contrast(const TrialLayout& layout, const StandModels& models,
   const auto& days = result.speed.mean_days.difference;
   result.one_unit = one_to_go_by(result.stand.units, days.sowings);
   result.one_unit_against = one_to_go_by(result.stand.units_against, days.against);
+  result.still_rising = still_rising(layout, treatment);
+  result.still_rising_against = still_rising(layout, against);
   if (known.open || question.evidence)
     result.evidence =
         evidence_so_far(layout, histories, question.state, treatment, against, question.stand.seed);

@@ -40,6 +40,10 @@ struct Contrast {
   bool one_batch_against = false;
   bool one_unit = false;  // of the treatment there is one unit to go by
   bool one_unit_against = false;
+  // At its last look most sowings of the treatment still found new ones: what only hurries then
+  // looks like more.
+  bool still_rising = false;
+  bool still_rising_against = false;
 };
 
 // What is asked of every contrast of an answer.

@@ -278,6 +278,18 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
   }
 }
 
+// Of the two the one that is said to give fewer was still coming up.
+void add_still_rising(std::vector<std::string>& list, const Contrast& contrast) {
+  const auto code = contrast.verdicts.came_up.code;
+  const bool fewer = code == analysis::StandCode::fewer;
+  if (!fewer && code != analysis::StandCode::more) return;
+  if (!(fewer ? contrast.still_rising : contrast.still_rising_against)) return;
+  list.push_back(
+      fmt::format("At the last look new ones still came of {}: part of the difference may only be "
+                  "haste. Count on, and see how many come in the end.",
+                  fewer ? contrast.treatment : contrast.against));
+}
+
 // What shakes a claim.
 void add_spread(std::vector<std::string>& list, const analysis::TreatmentComparison& finding,
                 const Contrast& contrast) {
@@ -353,6 +365,7 @@ std::vector<std::string> verdict_remarks(const analysis::TreatmentComparison& fi
   add_within_blocks(list, finding, contrast);
   add_blocks(list, finding, contrast);
   add_not_settled(list, finding, contrast, hints);
+  add_still_rising(list, contrast);
   add_spread(list, finding, contrast);
   add_reconciling(list, finding, contrast);
   add_to_tell(list, finding, contrast);

@@ -16,7 +16,7 @@ namespace plumule::stats {
 // rises with t at every c, and is 0 just where t is 0. P(D > d) is integrated over t in closed form
 // and over c by Gauss and Hermite's rule of three points, then over rho by each weighing. Angles
 // beyond 0 and pi/2 carry the percentage on beyond 0 and 1 in mirror image, so that nothing piles
-// up there. Chances are within 1e-5 of the whole integral, 1e-3 where few seeds lie near an end;
+// up there. Chances are within 1e-5 of the whole integral, 4e-3 where few seeds lie near an end;
 // P(D > 0) is exact.
 struct StandContrast {
   int first = 0, second = 0;

@@ -58,7 +58,8 @@ double StandLikelihood::log_at(std::span<const double> fraction, std::span<const
   return sum;
 }
 
-// As many factors above as below: a scale that keeps them near 1 cancels.
+// Every factor is scaled so that products stay near 1: a unit has n of them above the line and n
+// below it, so the scale cancels.
 bool StandLikelihood::by_products(std::span<const double> fraction, std::span<const double> missing,
                                   double theta, double& sum) {
   const double scale = 1 / (1 + static_cast<double>(largest_ - 1) * theta / 2);

@@ -23,9 +23,10 @@ class StandLikelihood {
   double log_at(std::span<const double> fraction, std::span<const double> missing, double theta);
 
  private:
-  // Products at twelve starts, of all the lengths that any of them is asked for, and which of these
-  // the units ask for. The starts are 1, by whose products is divided, and of each cell fraction
-  // and missing.
+  // Of a unit L = r(p, x) r(q, n - x) / r(1, n), r(a, k) = a (a + theta) .. (a + (k - 1) theta):
+  // one rising product for each start a, which are 1 and of each cell its p and q. Twelve starts
+  // are multiplied at once: of each twelve the lengths k that are asked for, and which start and
+  // length each unit asks for.
   struct Factor {
     std::size_t lane = 0, run = 0;
   };

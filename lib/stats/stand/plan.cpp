@@ -81,7 +81,7 @@ class QuickVerdict {
   QuickVerdict(const SupposedStand& s, const RhoPrior& prior, double d)
       : df_(s.pairs ? s.trays - 1 : 2 * s.trays - 2), d_(d), level_(level / s.differences) {
     const double n = static_cast<double>(s.seeds), range = std::log1p(n);
-    const double least = std::min(1.0, 1.5 / df_) / n;
+    const double least = std::min(1.0, PriorByTrial::least_df / df_) / n;
     std::size_t filled = 0;
     const auto add = [&](double rho, double by_trial, double at_large) {
       const double f = 1 + (n - 1) * rho, spread = std::exp(-df_ / 2 * std::log(f));
@@ -101,7 +101,7 @@ class QuickVerdict {
     for (std::size_t k = 1; k <= points; ++k) {
       const double at = range / 2 * (1 + x[k]), rho = std::expm1(at) / n,
                    mass = weights[k] * std::exp(at);
-      add(rho, mass * (1 - rho) * std::pow(rho + least, -0.8),
+      add(rho, mass * (1 - rho) * std::pow(rho + least, -PriorByTrial::power),
           mass * std::exp((prior.b - 1) * std::log1p(-rho)));
     }
   }

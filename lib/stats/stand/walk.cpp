@@ -5,12 +5,6 @@
 #include <cmath>
 
 namespace plumule::stats {
-namespace {
-
-constexpr double prior_power = 0.8, prior_df = 1.5;
-
-}  // namespace
-
 StandWalk::StandWalk(const StandLayout& layout, const RhoPrior& prior)
     : layout_(layout), prior_(prior), fit_(layout), plain_(layout), likelihood_(layout) {
   for (auto* values : {&weight_, &up_}) values->assign(layout.cells.size(), 0);
@@ -100,8 +94,9 @@ StandNode StandWalk::at(double rho) {
     for (const auto& group : cell.groups) unlikely += group.units * log_deflation_[group.size];
   const double likelihood = likelihood_.log_at(fit_.fractions(), fit_.missing(), rho / (1 - rho));
   const double log_rest = std::log1p(-rho);
-  const double least = std::min(1.0, prior_df / layout_.df) / layout_.harmonic;
-  node.by_trial = -(unlikely + room) / 2 + log_rest - prior_power * std::log(rho + least) + node.x;
+  const double least = std::min(1.0, PriorByTrial::least_df / layout_.df) / layout_.harmonic;
+  node.by_trial =
+      -(unlikely + room) / 2 + log_rest - PriorByTrial::power * std::log(rho + least) + node.x;
   node.at_large = likelihood - room / 2 + (prior_.b - 1) * log_rest + node.x;
   find_angles(node);
   return node;

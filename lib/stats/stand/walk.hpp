@@ -20,6 +20,12 @@ struct StandNode {
   std::vector<double> covariance;     // of the angles, treatments by treatments
 };
 
+// The prior of rho where a trial's own trays weigh it: (1 - rho) (rho + c / n~)^-power, c =
+// min(1, least_df / df) (stand/model.hpp has why). Planning must go by the same.
+struct PriorByTrial {
+  static constexpr double power = 0.8, least_df = 1.5;
+};
+
 // Keeps references to layout and prior, which must outlive it.
 class StandWalk {
  public:

@@ -325,6 +325,21 @@ TEST_CASE("losses after the close are told, and change nothing") {
   CHECK_FALSE(after.contrasts.front().verdicts.standing);
 }
 
+TEST_CASE("a treatment that still came up at its last look is known for it") {
+  std::vector<records::History> trays;
+  for (int i = 0; i < 4; ++i) {
+    const std::string name = std::to_string(i);
+    trays.push_back(
+        in_trial(history("S" + name, 50, {{5, 40}, {9, 45}, {15, 45}, {20, 45}}), "soak"));
+    trays.push_back(
+        in_trial(history("U" + name, 50, {{5, 0}, {9, 8}, {15, 16}, {20, 24 + i}}), "untreated"));
+  }
+  const auto one = compare_treatments(trays, trial_to(20, 30)).contrasts.front();
+  CHECK(one.verdicts.came_up.code == analysis::StandCode::more);
+  CHECK(one.still_rising_against);
+  CHECK_FALSE(one.still_rising);
+}
+
 TEST_CASE("a place of its own is part of a tray, and so are days of sowing up to three apart") {
   std::vector<records::History> trays;
   for (int i = 0; i < 4; ++i) {
