@@ -21,7 +21,8 @@ class StandFit {
   // The quasi-likelihood equations (Wedderburn 1974, Biometrika 61:439) with Firth's penalty (1993,
   // Biometrika 80:27), half the log-determinant of the information: finite for cells all up, cells
   // with nothing up and lone units. weight[c]: what a cell is worth in independent seeds, > 0;
-  // up[c]: its part that is up, 0 .. weight[c]. To 1e-7 of a logit.
+  // up[c]: its part that is up, 0 .. weight[c]. To 1e-7 of a logit, or as near as
+  // 60 steps come: where one seed ties what whole trays contradict, it may have two solutions.
   void penalised(std::span<const double> weight, std::span<const double> up);
   // Without the penalty; a cell whose estimate is 0 or 1 comes within 1e-9 of it.
   void plain(std::span<const double> weight, std::span<const double> up);
