@@ -56,6 +56,6 @@ int main() {
 // soaked-8h against untreated: sooner
 // soaked-24h against untreated: fewer+sooner
 //  0 hours: 87 % by the curve
-//  8 hours: 92 % by the curve
-// 24 hours: 56 % by the curve
+//  8 hours: 93 % by the curve
+// 24 hours: 55 % by the curve
 // no best soak within what was tried
