@@ -26,7 +26,7 @@ stats::JudgedContrast judged(stats::StandClaim claim,
   return made;
 }
 const auto more = judged(stats::StandClaim::more);
-const auto nothing = judged(stats::StandClaim::none, stats::ClaimGround::too_small);
+const auto undecided = judged(stats::StandClaim::none, stats::ClaimGround::too_small);
 const auto tied = judged(stats::StandClaim::none, stats::ClaimGround::not_told_apart);
 
 stats::SpeedEvidence days_of(double apart, double p, double half_width90) {
@@ -73,8 +73,8 @@ TEST_CASE("what the figures bear out is the verdict on the stand, and says on wh
   const auto alike = of(judged(stats::StandClaim::neither));
   CHECK(alike.code == StandCode::neither);
   CHECK(alike.ground == StandGround::by_model);
-  CHECK(of(nothing).code == StandCode::too_small);
-  CHECK(of(nothing).ground == StandGround::nothing_decided);
+  CHECK(of(undecided).code == StandCode::too_small);
+  CHECK(of(undecided).ground == StandGround::nothing_decided);
   CHECK(of(judged(stats::StandClaim::none, stats::ClaimGround::weak_evidence)).ground ==
         StandGround::weak_evidence);
 }
@@ -113,7 +113,7 @@ TEST_CASE("a verdict says what it went by") {
   CHECK(of(more, 3, false) == "standardised+holm");
   CHECK(of(more, 3, true) == "standardised+holm+bayes-factor");
   CHECK(of(judged(stats::StandClaim::neither), 1, true) == "standardised");
-  CHECK(of(nothing, 1, false) == "standardised");
+  CHECK(of(undecided, 1, false) == "standardised");
   CHECK(of(tied, 1, false).empty());
   CHECK(judged_by(stand_verdict(plain(), false, 1, 4, more), 1, false).empty());
 }
