@@ -192,7 +192,7 @@ namespace {
 
 // What came up and, where a loss was recorded, what stands: a claim first.
 std::string both_stands(const analysis::TreatmentComparison& finding, const Contrast& contrast) {
-  const std::string up = stand_words(finding, contrast);
+  std::string up = stand_words(finding, contrast);
   if (!contrast.verdicts.standing) return up;
   const std::string standing = standing_words(finding, contrast);
   const bool first = analysis::claims(contrast.verdicts.came_up);
