@@ -186,12 +186,6 @@ bool is_kept_apart(TrialLayout& layout, const std::vector<Levels>& levels, Facto
   return std::any_of(units.begin(), units.end(), [](const auto& one) { return one.second > 1; });
 }
 
-// How a stratum is called where nothing was recorded.
-std::string level_name(Factor factor, const std::string& level) {
-  if (!level.empty()) return level;
-  return factor == Factor::block ? "no block" : factor == Factor::lot ? "no lot" : "no place";
-}
-
 void lay_strata(TrialLayout& layout, std::span<const records::History> histories) {
   const auto levels = levels_of(layout, histories);
   for (const Factor factor : every_factor) {
@@ -220,7 +214,7 @@ void lay_strata(TrialLayout& layout, std::span<const records::History> histories
   for (const auto& stratum : strata) {
     std::string name;
     for (std::size_t f = 0; f < layout.kept_apart.size(); ++f)
-      name = joined(name, level_name(layout.kept_apart[f], stratum[f]));
+      name = joined(name, stratum[f].empty() ? "(none)" : stratum[f]);
     layout.strata.push_back(name);
   }
 }
