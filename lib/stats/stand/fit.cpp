@@ -11,11 +11,10 @@ namespace {
 
 constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
 constexpr double close_enough = 2e-6, longest_step = 4, no_seed = 1e-9;
-constexpr int most_steps = 60;
+constexpr int most_steps = 60, free_steps = 8;
 constexpr std::size_t most_used = 5;
 
-// How far the i-th step may go. Treatments that strata contradict can make Newton's steps swing to
-// and fro for ever (the fit then hung on labels and order): after thirty the swing is damped.
+// How far the i-th step of the fit without a penalty may go: a swing is damped after thirty.
 double allowed(int i) { return longest_step * std::exp2(-std::max(0, i - 30) / 6.0); }
 
 double logistic(double eta) { return 1 / (1 + std::exp(-eta)); }
@@ -135,7 +134,8 @@ void StandFit::find_leverages() {
   }
 }
 
-// One step of Newton's. The longest change.
+// One step of Newton's. What it asks for is measured in the cells' logits: which treatment the
+// others are held against is nothing to them.
 double StandFit::step(std::span<const double> score, double most) {
   std::fill(work_.begin(), work_.end(), 0.0);
   std::fill(by_stratum_.begin(), by_stratum_.end(), 0.0);
@@ -147,12 +147,14 @@ double StandFit::step(std::span<const double> score, double most) {
   }
   solve(0);
   double longest = 0;
-  for (const double turn : work_) longest = std::max(longest, std::fabs(turn));
   for (std::size_t b = 0; b < whole_.size(); ++b) {
+    const std::size_t from = layout_.first_cell[b], to = layout_.first_cell[b + 1];
     by_stratum_[b] /= whole_[b];
-    for (std::size_t c = first_row_[b]; c < layout_.first_cell[b + 1]; ++c)
+    for (std::size_t c = first_row_[b]; c < to; ++c)
       by_stratum_[b] -= part_[c] * work_[row_of_cell_[c]];
-    longest = std::max(longest, std::fabs(by_stratum_[b]));
+    if (first_row_[b] > from) longest = std::max(longest, std::fabs(by_stratum_[b]));
+    for (std::size_t c = first_row_[b]; c < to; ++c)
+      longest = std::max(longest, std::fabs(by_stratum_[b] + work_[row_of_cell_[c]]));
   }
   const double part = longest > most ? most / longest : 1;
   for (std::size_t b = 0; b < whole_.size(); ++b) parts_[b] += part * by_stratum_[b];
@@ -171,8 +173,28 @@ void StandFit::fit_alone(std::span<const double> weight, std::span<const double>
   }
 }
 
+// What the penalised fit is the summit of, at what was factored last.
+double StandFit::penalised_likelihood(std::span<const double> weight,
+                                      std::span<const double> up) const {
+  double sum = log_determinant() / 2;
+  for (std::size_t c = 0; c < p_.size(); ++c)
+    sum += up[c] * std::log(p_[c]) + (weight[c] - up[c]) * std::log(q_[c]);
+  return sum;
+}
+
+void StandFit::start_anew() {
+  std::fill(parts_.begin(), parts_.end(), 0.0);
+  spread_out();
+}
+
+void StandFit::go_back_halfway() {
+  for (std::size_t k = 0; k < parts_.size(); ++k) parts_[k] = (parts_[k] + before_[k]) / 2;
+  spread_out();
+}
+
 // The penalty acts as h seeds more in each cell, half of them up; h is brought up to date at each
-// step (the pseudo-data of Kosmidis & Firth 2009, Biometrika 96:793).
+// step (the pseudo-data of Kosmidis & Firth 2009, Biometrika 96:793). A few steps mostly do. Where
+// treatments that strata contradict make them swing to and fro, each later one must climb.
 void StandFit::penalised(std::span<const double> weight, std::span<const double> up) {
   if (layout_.strata() == 1) {
     fit_alone(weight, up, 1);
@@ -186,10 +208,24 @@ void StandFit::penalised(std::span<const double> weight, std::span<const double>
   }
   factor(weight);
   log_weights_ = log_determinant();
-  double longest = HUGE_VAL;
+  double longest = HUGE_VAL, height = -HUGE_VAL;
+  const int free = restless_ ? 0 : free_steps;
   for (int i = 0; i <= most_steps; ++i) {
+    if (i == free && !restless_) {
+      restless_ = true;
+      start_anew();
+    }
     for (std::size_t c = 0; c < p_.size(); ++c) information_[c] = weight[c] * p_[c] * q_[c];
     factor(information_);
+    if (i >= free && i < most_steps && longest >= close_enough) {
+      const double here = penalised_likelihood(weight, up);
+      if (here < height - 1e-9 * std::fabs(height)) {
+        go_back_halfway();
+        continue;
+      }
+      height = here;
+      before_ = parts_;
+    }
     invert();
     find_leverages();
     if (longest < close_enough) break;
@@ -198,7 +234,7 @@ void StandFit::penalised(std::span<const double> weight, std::span<const double>
       information_[c] = (weight[c] + hat_[c]) * p_[c] * q_[c];
     }
     factor(information_);
-    longest = step(score_, allowed(i));
+    longest = step(score_, longest_step);
   }
   log_information_ = log_determinant();
 }
@@ -232,7 +268,8 @@ void StandFit::keep(double x) {
 }
 
 void StandFit::start_at(double x) {
-  if (kept_.empty()) return;
+  if (restless_) start_anew();
+  if (restless_ || kept_.empty()) return;
   const std::size_t used = std::min(most_used, kept_.size());
   std::size_t from = 0;
   while (from + used < kept_.size() && x - kept_[from].x > kept_[from + used].x - x) ++from;

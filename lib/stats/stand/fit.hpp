@@ -21,8 +21,8 @@ class StandFit {
   // The quasi-likelihood equations (Wedderburn 1974, Biometrika 61:439) with Firth's penalty (1993,
   // Biometrika 80:27), half the log-determinant of the information: finite for cells all up, cells
   // with nothing up and lone units. weight[c]: what a cell is worth in independent seeds, > 0;
-  // up[c]: its part that is up, 0 .. weight[c]. To 1e-7 of a logit, or as near as
-  // 60 steps come: where one seed ties what whole trays contradict, it may have two solutions.
+  // up[c]: its part that is up, 0 .. weight[c]. To 1e-7 of a logit. Where one seed ties what
+  // whole trays contradict there may be two summits; it climbs the one above its start.
   void penalised(std::span<const double> weight, std::span<const double> up);
   // Without the penalty; a cell whose estimate is 0 or 1 comes within 1e-9 of it.
   void plain(std::span<const double> weight, std::span<const double> up);
@@ -48,12 +48,15 @@ class StandFit {
 
  private:
   void fit_alone(std::span<const double> weight, std::span<const double> up, double seeds);
+  double penalised_likelihood(std::span<const double> weight, std::span<const double> up) const;
+  void start_anew();                                 // all logits 0
+  void go_back_halfway();                            // to before_
   void spread_out();                                 // fractions from strata and treatments
   void factor(std::span<const double> information);  // by cell
   double log_determinant() const;                    // of what was factored last
   void invert();                                     // what was factored last
   void find_leverages();                             // after invert
-  // By what was factored last, no parameter by more than `most`; the longest change asked for.
+  // By what was factored last, no logit by more than `most`; the longest change asked for.
   double step(std::span<const double> score, double most);
   void solve(std::size_t first);  // work_, 0 before its first
 
@@ -73,12 +76,13 @@ class StandFit {
   std::vector<std::size_t> row_of_cell_;
   std::vector<std::size_t> first_row_;  // of each stratum: its first cell that has one
   std::size_t rows_ = 0;
-  std::vector<double> parts_;  // of the logit: the strata's, then the treatments'
-  std::vector<Kept> kept_;     // x ascends
+  std::vector<double> parts_, before_;  // of the logit: the strata's, then the treatments'
+  std::vector<Kept> kept_;              // x ascends
   std::vector<double> p_, q_, hat_, information_, score_;
   std::vector<double> whole_, part_;    // information of each stratum, and of it each cell's part
   std::vector<double> root_, inverse_;  // of the treatments' information, rows by rows
   std::vector<double> work_, slope_, among_, by_stratum_, by_treatment_;  // room to reckon in
+  bool restless_ = false;  // a solve swung: from then on each starts from 0 and climbs all the way
   double log_information_ = 0, log_weights_ = 0;
 };
 
