@@ -215,25 +215,28 @@ TreatmentComparison compare_treatments(std::span<const records::History> histori
                            {{records::Advice::name_against}});
   answer.against = layout.treatments[against];
 
-  const Family family = family_for(answer, question, against);
+  const Family times = family_for(answer, question, against);
   for (std::size_t i = 0; i < layout.treatments.size(); ++i)
-    answer.treatments.push_back(treatment_group(layout, judged, i, question, family));
+    answer.treatments.push_back(treatment_group(layout, judged, i, question, times));
   const auto models = stand_models(layout, question.rho, question.detail);
   answer.prior = models.prior;
   answer.rho90 = models.rho90;
   answer.stands = treatment_stands(layout, models, question.level);
-  const auto each = contrast_question(answer, question, family);
-  for (std::size_t i = 0; i < layout.treatments.size(); ++i) {
-    if (i == against || (question.treatment && layout.treatments[i] != *question.treatment))
-      continue;
-    answer.contrasts.push_back(contrast(layout, models, judged, each, i, against));
+  const auto each = contrast_question(answer, question, times);
+  for (std::size_t i = 0; i < layout.treatments.size(); ++i)
+    if (i != against)
+      answer.contrasts.push_back(contrast(layout, models, judged, each, i, against));
+  const auto family = pointers(answer.contrasts);
+  judge_together(family);
+  if (!answer.state.open()) {
+    adjust(family, &Contrast::holm);
+    reckon_trays_needed(family, layout, models, answer.worth);
   }
-  const auto shown = pointers(answer.contrasts);
-  judge_together(shown);
-  if (answer.state.open()) return answer;
-  adjust(shown, &Contrast::holm);
-  reckon_trays_needed(shown, layout, models, answer.worth);
-  if (layout.treatments.size() < 3 || question.treatment) return answer;
+  // One of several that is asked for by itself is claimed no sooner than beside the others.
+  if (question.treatment)
+    std::erase_if(answer.contrasts,
+                  [&](const Contrast& one) { return one.treatment != *question.treatment; });
+  if (answer.state.open() || layout.treatments.size() < 3 || question.treatment) return answer;
   answer.global = global_test(layout, question.seed);
   if (!layout.several_trials && doses_can_be_told(answer))
     answer.dose = dose_answer(layout, question.treatments, models.prior, question.level);

@@ -265,7 +265,7 @@ void add_reconciling(std::vector<std::string>& list, const analysis::TreatmentCo
     case Discord::beside_others: {
       const auto& holm = contrast.holm ? contrast.holm : contrast.holm_pairs;
       list.push_back(fmt::format(
-          "By itself its range is clear of 0, but it is one of {} shown together, among which the "
+          "By itself its range is clear of 0, but it is one of {} comparisons, among which the "
           "best is often luck: allowing for that (Holm), {}.",
           holm->comparisons, p_words(stand.came_up->judged.claim_p)));
       return;
