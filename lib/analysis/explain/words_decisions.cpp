@@ -33,8 +33,10 @@ constexpr Explanation entries[] = {
          "factor of 20 is asked as well. Of several trials together nothing is claimed.",
      .misleads =
          "What came up, what stands and the days are questions of their own, each wrong about one "
-         "time in twenty where nothing differs (at worst 6.5 in a hundred, by simulation): a trial "
-         "that is asked all three makes some false claim up to three times as often.",
+         "time in twenty where nothing differs (at worst 6.5 in a hundred, by simulation). Of "
+         "what came up and the days together up to 10 trials in a hundred made some false claim, "
+         "12 where the daily reading counts as well; where losses are recorded a third question "
+         "is asked beside them.",
      .source = "simulations of this project",
      .also = "more fewer neither too-small too_small code several-trials several_trials "
              "one-unit-each not-settled nothing-decided confounded more-standing "
