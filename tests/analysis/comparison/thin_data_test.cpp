@@ -196,3 +196,19 @@ TEST_CASE("lots of thin tests get a verdict of some kind") {
       finite(finding.verdict.decides);
     }
 }
+
+TEST_CASE("a treatment is still rising where most of its trays had more up at their last look") {
+  const auto rising = [](const Trays& soaked) {
+    const auto answer = compared(
+        soaked, {history("B1", 20, daily(4, 20, 12)), history("B2", 20, daily(4, 20, 13))});
+    CHECK_FALSE(answer.contrasts.front().still_rising_against);
+    return answer.contrasts.front().still_rising;
+  };
+  const auto once = history("A1", 20, {{20.5, 8}});  // before its only look it had none
+  const auto rose = history("A2", 20, {{6.5, 2}, {20.5, 9}});
+  const auto rested = history("A3", 20, {{6.5, 9}, {20.5, 9}});
+  CHECK(rising({once, once}));
+  CHECK(rising({rose, once, rested}));
+  CHECK_FALSE(rising({rose, rested}));  // half are not most
+  CHECK_FALSE(rising({rose, rested, rested}));
+}

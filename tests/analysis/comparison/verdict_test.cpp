@@ -247,6 +247,14 @@ TEST_CASE("where lots or the range seem to say another thing") {
   CHECK(discord(unsure, 3, clear, lots) == Discord::beside_others);
   CHECK(discord(unsure, 1, clear, lots) == Discord::none);
   CHECK(discord(unsure, 3, over_zero, lots) == Discord::none);
+  auto up_to_zero = clear, from_zero = clear;  // not clear of 0
+  up_to_zero.lower = -0.2;
+  up_to_zero.upper = 0;
+  from_zero.lower = 0;
+  CHECK(discord(unsure, 3, up_to_zero, lots) == Discord::none);
+  CHECK(discord(unsure, 3, from_zero, lots) == Discord::none);
+  up_to_zero.upper = -0.01;
+  CHECK(discord(unsure, 3, up_to_zero, lots) == Discord::beside_others);
   auto narrow = clear;
   narrow.level = 0.5;  // clear of 0 at that level only
   CHECK(discord(unsure, 3, narrow, lots) == Discord::none);

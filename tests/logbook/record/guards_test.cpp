@@ -15,7 +15,7 @@ namespace records = plumule::records;
 
 namespace {
 
-// K3 of 20 seeds sown on 2026-04-03, 14 up on 2026-04-10 (minute 29593440), 16 on 2026-04-14; C1
+// K3 of 20 seeds sown on 2026-04-03, 14 up on 2026-04-10, 16 on 2026-04-14; C1
 // of 5 cells of 2 seeds; T1, a towel; E1 ended on 2026-04-20.
 Keeping bench() {
   Keeping keeping;
@@ -123,7 +123,18 @@ TEST_SUITE("guards") {
     CHECK(raw(keeping, insert(1, "2026-04-03T13:59", 0)) == "a count before the sowing");
     CHECK(raw(keeping, insert(1, "2026-04-03", 0)) == "(accepted)");
     CHECK(raw(keeping, insert(1, "2026-04-20T10:01", 1)) == "a count after the ending");
+    CHECK(raw(keeping, insert(1, "2026-04-20T10:00", 1)) == "(accepted)");
     CHECK(raw(keeping, insert(1, "2026-04-20", 1)) == "(accepted)");
+  }
+
+  TEST_CASE("where only the day is known it counts from midnight to midnight") {
+    Keeping keeping = bench();
+    CHECK(raw(keeping, insert(1, "2026-04-02T23:59", 0)) == "a count before the sowing");
+    CHECK(raw(keeping, insert(1, "2026-04-03T00:00", 0)) == "(accepted)");
+    CHECK(raw(keeping, insert(1, "2026-04-03T23:59", 1)) == "something up on the day of sowing");
+    CHECK(raw(keeping, insert(1, "2026-04-04T00:00", 1)) == "(accepted)");
+    CHECK(raw(keeping, insert(4, "2026-04-20T23:59", 1)) == "(accepted)");
+    CHECK(raw(keeping, insert(4, "2026-04-21T00:00", 1)) == "a count after the ending");
   }
 
   TEST_CASE("the columns refuse what is no count, no date, no word") {

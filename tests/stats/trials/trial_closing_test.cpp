@@ -116,6 +116,25 @@ TEST_CASE("sowings added after the first count are seen, and labels are not") {
   CHECK(turned.added_after_looking);
 }
 
+TEST_CASE("one seedling is something up, and the day's own look shows what is new") {
+  const std::vector<FollowedSowing> trial{daily(8, 1, 13), daily(8, 1, 13)};
+  CHECK(trial_closing(trial, 8, 30, std::nullopt).quiet_since == 8);
+  CHECK(trial_closing(trial, 13, 30, std::nullopt).by == ClosedBy::quiet);
+}
+
+TEST_CASE("the earliest look of all is the first, whichever sowing it is of") {
+  std::vector<FollowedSowing> trial{daily(4, 5, 9), daily(6, 4, 9)};
+  auto& later = trial[1];
+  later.sown_on = 3;
+  std::erase_if(later.counts, [](const auto& count) { return count.day < 5; });
+  CHECK(trial_closing(trial, 9, 20, std::nullopt).added_after_looking);
+  std::swap(trial[0], trial[1]);
+  CHECK(trial_closing(trial, 9, 20, std::nullopt).added_after_looking);
+  // Sown on the day of the first look is not after it.
+  trial[0].sown_on = 1;
+  CHECK_FALSE(trial_closing(trial, 9, 20, std::nullopt).added_after_looking);
+}
+
 TEST_CASE("plans that cannot be are refused") {
   std::vector<FollowedSowing> trial{daily(4, 5, 9)};
   trial[0].sown_on = 1;
