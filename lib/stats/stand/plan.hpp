@@ -32,13 +32,13 @@ struct SupposedStand {
 StandOutlook outlook(const SupposedStand& supposed, const RhoPrior& prior, double d, int trials,
                      std::uint64_t seed);
 
-// The same some hundred times as fast, for choosing between designs: the angles' difference and sum
-// are drawn as normal and Pearson's chi-squared as f times a chi-squared on df; trials are judged
-// by the model's two weighings, the second with the quasi-likelihood in the beta-binomial's place.
-// tests/calibration holds it against outlook(): the share told differs by 1 to 4 points on average,
-// and by up to 14 in pairs. For planning only, never for a verdict.
-StandOutlook quick_outlook(const SupposedStand& supposed, const RhoPrior& prior, double d,
-                           int trials, std::uint64_t seed);
+// The same some thousand times as fast, for choosing between designs: the angles' difference and
+// sum are taken as normal and Pearson's chi-squared as f times a chi-squared on df, and what would
+// be told is integrated over them; trials are judged by the model's two weighings, the second with
+// the quasi-likelihood in the beta-binomial's place. tests/calibration holds it against outlook():
+// the share told differs by 1 to 4 points on average, and by up to 14 in pairs. For planning only,
+// never for a verdict.
+StandOutlook quick_outlook(const SupposedStand& supposed, const RhoPrior& prior, double d);
 
 struct TraysNeeded {
   std::optional<int> trays;  // of either treatment, or `pairs`: blocks; null: most_tried is too few
@@ -51,11 +51,10 @@ struct TraysNeeded {
 
 // For a difference of this model that nothing could be told of: the fewest of 2, 3, 4, 5, 6, 8, 10,
 // 12, 16, 20, 24, 32, 48 trays (or blocks of one tray of either, where the treatments lie in two
-// strata or more) with which quick_outlook() tells more, fewer or neither in `chance_wanted` of 600
-// trials from `seed`. Supposed: the model's means, and rho by trays at large. Where the stands
-// differ by about half of d hardly any is. Throws as contrast().
+// strata or more) with which by quick_outlook() more, fewer or neither is told with
+// `chance_wanted`. Supposed: the model's means, and rho by trays at large. Where the stands differ
+// by about half of d hardly any is. Throws as contrast().
 TraysNeeded trays_needed(const StandModel& model, int first, int second, const RhoPrior& prior,
-                         double d = 0.10, int differences = 1, double chance_wanted = 0.8,
-                         std::uint64_t seed = 1);
+                         double d = 0.10, int differences = 1, double chance_wanted = 0.8);
 
 }  // namespace plumule::stats
