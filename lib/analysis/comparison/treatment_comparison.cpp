@@ -61,6 +61,8 @@ Group treatment_group(const TrialLayout& layout, std::span<const records::Histor
   GroupOptions options;
   options.level = question.level;
   options.rho = question.rho;
+  options.range =
+      question.detail;  // beside the model's own (treatment_stands), which is shown first
   options.detail = question.detail;
   options.model = question.model;
   options.family = family;

@@ -54,7 +54,7 @@ struct TreatmentComparison {
   double level = 0.95;
   std::uint64_t seed = 0;
   TrialLayout layout;
-  std::vector<Group> treatments;
+  std::vector<Group> treatments;       // with detail alone their stands have a range
   std::vector<TreatmentStand> stands;  // of each, in that order
   stats::RhoPrior prior;               // of the model of the stand
   double rho90 = 0;

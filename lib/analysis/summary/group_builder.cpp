@@ -194,8 +194,10 @@ void GroupBuilder::finish_by_day(const GroupOptions& options) {
 }
 
 Stand GroupBuilder::stand_by(const Counts& counts, const GroupOptions& options) const {
+  const auto prior = prior_of(settings_, options.rho);
+  if (!options.range) return stand_without_range(counts.sowings, prior);
   const auto units = counts.units();
-  Stand result = stand_of(counts.sowings, prior_of(settings_, options.rho), options.level, units);
+  Stand result = stand_of(counts.sowings, prior, options.level, units);
   if (options.detail) add_other_intervals(result, units.empty() ? counts.sowings : units);
   return result;
 }

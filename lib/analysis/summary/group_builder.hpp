@@ -18,6 +18,7 @@ namespace plumule::analysis {
 struct GroupOptions {
   double level = 0.95;
   RhoChoice rho;       // instead of the prior by setting
+  bool range = true;   // of the stand
   bool detail = true;  // other intervals, agreement, gaps and model too
   bool model = true;
   std::optional<stats::TimeFamily> family;  // none: the best by AIC (QAIC)

@@ -26,9 +26,7 @@ bool hold_share(stats::Interval& interval, double share) {
   return !held;
 }
 
-Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
-               double level, std::span<const stats::TrayCount> units) {
-  if (units.empty()) units = sowings;
+Stand stand_without_range(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior) {
   Stand result;
   result.prior = prior;
   result.rho90 = stats::rho90(prior);
@@ -41,9 +39,15 @@ Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior&
   }
   if (result.sowings == 0) return result;
   result.mean_of_sowings = of_sowings / result.sowings;
+  result.fraction = stats::Tally(result.emerged, result.seeds).fraction();
+  return result;
+}
 
-  const stats::Tally all(result.emerged, result.seeds);
-  result.fraction = all.fraction();
+Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
+               double level, std::span<const stats::TrayCount> units) {
+  if (units.empty()) units = sowings;
+  Stand result = stand_without_range(sowings, prior);
+  if (!result.fraction) return result;
   result.interval = stats::tray_aware_interval(units, prior, level);
   result.interval_moved = hold_share(*result.interval, *result.fraction);
   return result;

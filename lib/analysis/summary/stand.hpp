@@ -42,6 +42,8 @@ bool hold_share(stats::Interval& interval, double share);
 // None: each sowing is one. Throws std::domain_error for a count, prior or level that cannot be.
 Stand stand_of(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior,
                double level = 0.95, std::span<const stats::TrayCount> units = {});
+// The same without the interval, which is most of the work.
+Stand stand_without_range(std::span<const stats::TrayCount> sowings, const stats::RhoPrior& prior);
 
 // The default interval and, to hold beside it, the others of the same units and level. Nothing
 // where there is no stand.
