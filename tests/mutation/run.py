@@ -49,6 +49,10 @@ AREAS = {
 EQUIVALENT = {
     "schema/guards.sql: case when c.at <= new.at":
         "of one moment there is one row: laid again, as an amended sowing does, it equals itself",
+    "schema/guards.sql: select 2 from counts c where c.sowing = new.sowing and":
+        "only whether there is such a row is asked",
+    "lib/analysis/trial/last_looks.cpp: const int side = unit.treatment != treatment ? 0 : 1;":
+        "both sides are asked the same",
     "lib/analysis/comparison/dose_answer.cpp: double hours = 1;": "every soak is made with its hours",
 }
 

@@ -55,8 +55,9 @@ Contrast contrast(const TrialLayout& layout, const StandModels& models,
   result.against = layout.treatments[against];
   result.one_batch = one_batch(layout, treatment);
   result.one_batch_against = one_batch(layout, against);
-  if (const auto day = last_day(question.state); day && !layout.several_trials)
-    result.last_look = looked_no_further(layout, treatment, against, *day);
+  if (!layout.several_trials)
+    if (const auto day = last_day(question.state))
+      result.last_look = looked_no_further(layout, treatment, against, *day);
 
   auto& known = result.circumstances;
   known.open = question.state.open();

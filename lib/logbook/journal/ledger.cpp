@@ -162,14 +162,13 @@ void RowChange::put(const std::string& column, Value value) {
   after_.emplace_back(column, std::move(value));
 }
 
-bool RowChange::save() {
-  if (after_.empty()) return false;
+void RowChange::save() {
+  if (after_.empty()) return;
   Store& store = entry_.logbook().store();
   const Row key = key_of(table_, row_);
   const records::Id entry = entry_.id();
   set_row(store, table_, key, after_);
   keep_change(store, entry, table_, key, before_, &after_);
-  return true;
 }
 
 void take_out(Entry& entry, const std::string& table, records::Id id) {

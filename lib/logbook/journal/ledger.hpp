@@ -64,7 +64,7 @@ class RowChange {
       put(column, Value());
   }
 
-  bool save();  // false where nothing differed and nothing was written
+  void save();  // where nothing differed nothing is written
 
  private:
   void put(const std::string& column, Value value);

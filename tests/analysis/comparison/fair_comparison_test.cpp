@@ -374,6 +374,10 @@ TEST_CASE("what came up and what stands have a verdict each") {
   CHECK(one.code.starts_with("more+fewer-standing"));
   REQUIRE(answer.stands[0].standing);
   CHECK_CLOSE(answer.stands[0].standing->mean, 0.2, 1e-9);
+  // A treatment that lost none, like what it is held against: there what came up is what stands.
+  for (int i = 0; i < 4; ++i) trays.push_back(of_lot("C" + std::to_string(i), "chill", "L", 40));
+  for (const auto& each : compare_treatments(trays, trial_to(20, 30)).contrasts)
+    CHECK(each.stand.standing.has_value() == (each.treatment == "soak"));
 }
 
 TEST_CASE("no claim among several treatments without allowing for all of them") {

@@ -121,6 +121,7 @@ TEST_SUITE("guards") {
     timed.ending = records::Ending{records::EndingKind::finished, at("2026-04-20T10:00"), {}};
     keeping.sow(timed);
     CHECK(raw(keeping, insert(1, "2026-04-03T13:59", 0)) == "a count before the sowing");
+    CHECK(raw(keeping, insert(1, "2026-04-03T14:00", 0)) == "(accepted)");
     CHECK(raw(keeping, insert(1, "2026-04-03", 0)) == "(accepted)");
     CHECK(raw(keeping, insert(1, "2026-04-20T10:01", 1)) == "a count after the ending");
     CHECK(raw(keeping, insert(1, "2026-04-20T10:00", 1)) == "(accepted)");

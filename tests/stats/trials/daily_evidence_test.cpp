@@ -42,6 +42,9 @@ TEST_CASE("the ratio of a split is Fisher's noncentral hypergeometric over the p
     CHECK_CLOSE(std::exp(log_split_ratio(0, 2, 2, 2, std::log(w))), 1 / mean, 1e-12);
   }
   CHECK_WITHIN(log_split_ratio(3, 5, 40, 30, 0), 0, 1e-12);
+  // Where one side has none to come there is one split only.
+  CHECK_WITHIN(log_split_ratio(2, 2, 5, 0, 0.7), 0, 1e-12);
+  CHECK_WITHIN(log_split_ratio(0, 2, 0, 5, 0.7), 0, 1e-12);
   CHECK_THROWS_AS(log_split_ratio(3, 2, 5, 5, 0.1), std::domain_error);
   CHECK_THROWS_AS(log_split_ratio(0, 4, 5, 2, 0.1), std::domain_error);
 }

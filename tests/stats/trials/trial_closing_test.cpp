@@ -32,6 +32,8 @@ TEST_CASE("a trial is open to its planned day, then closed as planned") {
   CHECK(trial_closing(counted, 20, 20, 30).by != ClosedBy::nothing);
   counted[0].counts.pop_back();
   CHECK(trial_closing(counted, 20, 20, 30).state == TrialState::open);
+  counted[0].ended_on = 20;  // ended that day: no look of it is to come
+  CHECK(trial_closing(counted, 20, 20, 30).by != ClosedBy::nothing);
   const auto closed = trial_closing(trial, 21, 20, 30);
   CHECK(closed.state == TrialState::closed_as_planned);
   CHECK(closed.by == ClosedBy::planned_day);
