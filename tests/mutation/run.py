@@ -53,6 +53,8 @@ EQUIVALENT = {
         "only whether there is such a row is asked",
     "lib/analysis/trial/last_looks.cpp: const int side = unit.treatment != treatment ? 0 : 1;":
         "both sides are asked the same",
+    "lib/analysis/trial/closing.cpp: if (day < latest) continue;":
+        "of two that give up on one day either may be named",
     "lib/analysis/comparison/dose_answer.cpp: double hours = 1;": "every soak is made with its hours",
 }
 

@@ -61,6 +61,13 @@ TEST_CASE("half of them are not most, and a day before the last is near enough")
             .has_value());
 }
 
+TEST_CASE("each treatment is asked by its own number of trays") {
+  for (const auto& [many, few] : {std::pair{"soak", "untreated"}, std::pair{"untreated", "soak"}})
+    CHECK_FALSE(
+        looked({left("A1", many), followed("A2", many), followed("A3", many), followed("B1", few)})
+            .has_value());
+}
+
 TEST_CASE("trays at rest need no more looks, and trays never looked at are none") {
   const auto rested = [](const std::string& label) {
     return in_trial(history(label, 20, {{3, 10}, {4, 15}, {9, 15}, {12, 15}}), "soak");
