@@ -55,6 +55,8 @@ EQUIVALENT = {
         "both sides are asked the same",
     "lib/analysis/trial/closing.cpp: if (day < latest) continue;":
         "of two that give up on one day either may be named",
+    "lib/analysis/comparison/treatment_comparison.cpp: const bool shown = question.detail || question.model;":
+        "a family that nothing asks for costs time alone",
     "lib/analysis/comparison/dose_answer.cpp: double hours = 1;": "every soak is made with its hours",
 }
 

@@ -208,14 +208,29 @@ std::string contrast_figures(const Style& style, const TreatmentComparison& find
   return text;
 }
 
-std::string contrast_text(const Style& style, const TreatmentComparison& finding,
-                          const Contrast& contrast) {
-  std::string text =
-      toned(style, Tone::strong, paragraph(style, verdict_words(finding, contrast), 2, 0));
-  text += contrast_figures(style, finding, contrast);
-  for (const auto& remark : verdict_remarks(finding, contrast, style.hints))
-    text += paragraph(style, remark, 2);
-  return text;
+// Each contrast with what has to be said of it; what has to be said of all of them once, below.
+std::string contrasts_text(const Style& style, const TreatmentComparison& finding) {
+  std::vector<std::vector<std::string>> remarks;
+  for (const auto& contrast : finding.contrasts)
+    remarks.push_back(verdict_remarks(finding, contrast, style.hints));
+  std::vector<std::string> of_all;
+  if (remarks.size() > 1)
+    for (const auto& remark : remarks.front())
+      if (std::ranges::all_of(remarks, [&](const auto& list) {
+            return std::ranges::find(list, remark) != list.end();
+          }))
+        of_all.push_back(remark);
+  std::string text;
+  for (std::size_t i = 0; i < remarks.size(); ++i) {
+    const auto& contrast = finding.contrasts[i];
+    text += toned(style, Tone::strong, paragraph(style, verdict_words(finding, contrast), 2, 0));
+    text += contrast_figures(style, finding, contrast);
+    for (const auto& remark : remarks[i])
+      if (std::ranges::find(of_all, remark) == of_all.end()) text += paragraph(style, remark, 2);
+    text += '\n';
+  }
+  for (const auto& remark : of_all) text += paragraph(style, remark);
+  return of_all.empty() ? text : text + '\n';
 }
 
 // Why, said of one sowing and of several.
@@ -330,8 +345,7 @@ std::string method_text(const Style& style, const TreatmentComparison& finding) 
 
 std::string comparison_text(const Style& style, const TreatmentComparison& finding, bool full) {
   std::string text = heading(style, finding) + '\n';
-  for (const auto& contrast : finding.contrasts)
-    text += contrast_text(style, finding, contrast) + '\n';
+  text += contrasts_text(style, finding);
   if (const std::string looks = looks_words(finding.contrasts); !looks.empty())
     text += paragraph(style, looks) + '\n';
   text += treatments_table(style, finding);
