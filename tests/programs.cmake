@@ -1,5 +1,5 @@
 # One program a room of lib, mirroring it, and one test of ctest a folder of the program's sources:
-# `ctest -R stats`, `ctest -R stats_times`, or `stats_tests -tc='*Wilson*'`.
+# `ctest -R stats`, `ctest -R stats_times`, or `stats_tests -tc='*Newcombe*'`.
 plumule_find(doctest doctest-dev 2.4 CONFIG)
 
 add_library(plumule_test_main STATIC

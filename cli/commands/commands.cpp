@@ -1,5 +1,5 @@
 // The list of commands: one line each, in the order of the help page. `one(name)` expects the
-// command as `const Command name_command` in command_NAME.cpp.
+// command as `const Command name_command` in NAME.cpp.
 #include "cli/command.hpp"
 
 // clang-format off

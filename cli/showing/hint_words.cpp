@@ -146,7 +146,8 @@ constexpr bool in_order() {
     if (sentences[i].advice != static_cast<Advice>(i)) return false;
   return true;
 }
-static_assert(in_order() && sentences.size() == static_cast<std::size_t>(records::last_advice) + 1);
+static_assert(in_order() &&
+              sentences.size() == static_cast<std::size_t>(Advice::number_of_advices));
 
 // "Two", at the start of a question; figures above twelve.
 std::string how_many(std::int64_t n) {

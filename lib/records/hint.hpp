@@ -114,8 +114,9 @@ enum class Advice {
   show_each_table,        // of several that differ
   show_which_are_proven,  // of what is said of a crop
   look_sources_up,        // of what is said of a crop
+
+  number_of_advices  // none itself: each before it has a sentence
 };
-inline constexpr Advice last_advice = Advice::look_sources_up;
 
 struct Hint {
   Advice advice = Advice::none;

@@ -36,7 +36,7 @@ StandOutlook outlook(const SupposedStand& supposed, const RhoPrior& prior, doubl
 // sum are taken as normal and Pearson's chi-squared as f times a chi-squared on df, and what would
 // be told is integrated over them; trials are judged by the model's two weighings, the second with
 // the quasi-likelihood in the beta-binomial's place. tests/calibration holds it against outlook():
-// the share told differs by 1 to 4 points on average, and by up to 14 in pairs. For planning only,
+// the share told differs by 1 to 4 points on average, and by up to 13 in a cell. For planning only,
 // never for a verdict.
 StandOutlook quick_outlook(const SupposedStand& supposed, const RhoPrior& prior, double d);
 

@@ -2,10 +2,14 @@
 // accident.
 #include <doctest/doctest.h>
 
+#include <set>
+
 #include "logbook/journal/field_changes.hpp"
 #include "logbook/journal/journal.hpp"
+#include "logbook/journal/ledger.hpp"
 #include "logbook/journal/undo.hpp"
 #include "logbook/keeping.hpp"
+#include "logbook/store/store.hpp"
 
 using namespace plumule::logbook;
 using namespace plumule::tests;
@@ -57,6 +61,38 @@ TEST_SUITE("what was changed") {
     undo(keeping.book, "ben");
     CHECK(said(keeping, About::sowing, id).size() == 5);
     CHECK(said(keeping, About::sowing, keeping.sow(tray("A2"))).empty());
+  }
+
+  TEST_CASE("no column of a sowing, a lot, a trial or a treatment is passed over") {
+    Keeping keeping;
+    keeping.lot("L1");
+    keeping.sow(tray("A1"));
+    keeping.command("set up", [&](Entry& entry) {
+      plumule::records::Trial trial;
+      trial.code = "T1";
+      add_trial(entry, trial);
+    });
+    const std::set<std::string> no_field{"id", "entry"};
+    for (const auto& [about, table] :
+         {std::pair{About::sowing, "sowings"}, std::pair{About::lot, "lots"},
+          std::pair{About::trial, "trials"}, std::pair{About::treatment, "treatments"}}) {
+      Store& store = keeping.book.store();
+      std::vector<std::string> columns;
+      Query all(store, "select name from pragma_table_info('" + std::string(table) + "')");
+      while (all.next()) columns.push_back(all.text(0));
+      REQUIRE(columns.size() > 5);
+      for (const auto& column : columns) {
+        if (no_field.contains(column)) continue;
+        CAPTURE(table << " " << column);
+        const auto before = field_changes(keeping.book, about, 1).size();
+        keeping.command("change", [&](Entry& entry) {
+          const Row after{{column, Value("other")}};
+          keep_change(store, entry.id(), table, {{"id", Value(std::int64_t{1})}},
+                      {{column, Value("one")}}, &after);
+        });
+        CHECK(field_changes(keeping.book, about, 1).size() == before + 1);
+      }
+    }
   }
 
   TEST_CASE("of a lot, a trial and a treatment") {
