@@ -32,9 +32,9 @@ std::optional<records::Date> looked(std::vector<records::History> trays) {
 }  // namespace
 
 TEST_CASE("most of either treatment's trays left while they still came up stop a verdict") {
-  for (const auto& [first, second] :
-       {std::pair{"soak", "untreated"}, std::pair{"untreated", "soak"}}) {
+  for (const std::string first : {"soak", "untreated"}) {
     CAPTURE(first);
+    const std::string second = first == "soak" ? "untreated" : "soak";
     std::vector<records::History> trays{followed("A1", first), followed("A2", first),
                                         followed("A3", first), followed("B1", second),
                                         followed("B2", second)};

@@ -73,24 +73,28 @@ TEST_SUITE("what was changed") {
       add_trial(entry, trial);
     });
     const std::set<std::string> no_field{"id", "entry"};
-    for (const auto& [about, table] :
-         {std::pair{About::sowing, "sowings"}, std::pair{About::lot, "lots"},
-          std::pair{About::trial, "trials"}, std::pair{About::treatment, "treatments"}}) {
+    struct Kind {
+      About about;
+      std::string table;
+    };
+    for (const Kind& kind : {Kind{About::sowing, "sowings"}, Kind{About::lot, "lots"},
+                             Kind{About::trial, "trials"}, Kind{About::treatment, "treatments"}}) {
       Store& store = keeping.book.store();
       std::vector<std::string> columns;
-      Query all(store, "select name from pragma_table_info('" + std::string(table) + "')");
+      Query all(store, "select name from pragma_table_info('" + kind.table + "')");
       while (all.next()) columns.push_back(all.text(0));
       REQUIRE(columns.size() > 5);
       for (const auto& column : columns) {
         if (no_field.contains(column)) continue;
-        CAPTURE(table << " " << column);
-        const auto before = field_changes(keeping.book, about, 1).size();
+        CAPTURE(kind.table);
+        CAPTURE(column);
+        const auto before = field_changes(keeping.book, kind.about, 1).size();
         keeping.command("change", [&](Entry& entry) {
           const Row after{{column, Value("other")}};
-          keep_change(store, entry.id(), table, {{"id", Value(std::int64_t{1})}},
+          keep_change(store, entry.id(), kind.table, {{"id", Value(std::int64_t{1})}},
                       {{column, Value("one")}}, &after);
         });
-        CHECK(field_changes(keeping.book, about, 1).size() == before + 1);
+        CHECK(field_changes(keeping.book, kind.about, 1).size() == before + 1);
       }
     }
   }
