@@ -57,6 +57,9 @@ EQUIVALENT = {
         "of two that give up on one day either may be named",
     "lib/analysis/comparison/treatment_comparison.cpp: const bool shown = question.detail || question.model;":
         "a family that nothing asks for costs time alone",
+    "lib/stats/stand/claims.cpp: const bool more = one.p_better >= 0.5;": "at a half nothing is claimed",
+    "lib/stats/trials/daily_evidence.cpp: long long lowest = 1;": "it is set before it is read",
+    "lib/logbook/journal/undo.cpp: bool taken_out = true;": "every change is made with it",
     "lib/analysis/comparison/dose_answer.cpp: double hours = 1;": "every soak is made with its hours",
 }
 

@@ -228,7 +228,7 @@ void StandFit::penalised(std::span<const double> weight, std::span<const double>
     }
     invert();
     find_leverages();
-    if (longest < close_enough) break;
+    if (longest < close_enough || i == most_steps) break;
     for (std::size_t c = 0; c < p_.size(); ++c) {
       score_[c] = up[c] * q_[c] - (weight[c] - up[c]) * p_[c] + hat_[c] * (q_[c] - p_[c]) / 2;
       information_[c] = (weight[c] + hat_[c]) * p_[c] * q_[c];

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "analysis/histories.hpp"
 #include "records/refused.hpp"
@@ -255,6 +256,9 @@ TEST_CASE("the joint curves are of the family of least AIC, and what is shared c
   const auto answer = compare_treatments(trays, closed_trial());
   const auto& joint = answer.contrasts[0].speed.joint;
   REQUIRE(joint.size() == 4);
+  std::set<std::pair<bool, bool>> shared;
+  for (const auto& fit : joint) shared.emplace(fit.shared_spread, fit.shared_fraction);
+  CHECK(shared.size() == 4);  // either, both and none
   for (const auto& fit : joint) {
     CHECK(fit.model.family == joint[0].model.family);
     CHECK(fit.model.loglik <= joint[0].model.loglik + 1e-9);

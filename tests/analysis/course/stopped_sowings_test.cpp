@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "analysis/histories.hpp"
 
 using namespace plumule;
@@ -11,8 +13,10 @@ using namespace plumule::tests;
 namespace {
 
 // Of a trial whose other sowing last had something new on day 10 and was looked at to day 14.
-bool stopped(const records::History& asked) {
-  const auto other = in_trial(history("A1", 20, {{6, 5}, {10, 12}, {14, 12}}), "untreated");
+bool stopped(const records::History& asked, double last_emergence = 10) {
+  const auto other = in_trial(
+      history("A1", 20, {{6, 5}, {last_emergence, 12}, {std::max(14.0, last_emergence), 12}}),
+      "untreated");
   analysis::StoppedSowings trial;
   for (const auto* one : {&other, &asked}) trial.take(*one, analysis::sowing_course(*one));
   return trial.holds(asked, analysis::sowing_course(asked));

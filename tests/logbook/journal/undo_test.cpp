@@ -13,6 +13,20 @@ using namespace plumule::tests;
 namespace records = plumule::records;
 
 TEST_SUITE("undo") {
+  TEST_CASE("a ledger that cannot be read is said to be damaged, and nothing is taken back") {
+    Keeping keeping;
+    const auto id = keeping.sow(tray("K3"));
+    keeping.command("amend K3", [&](Entry& entry) {
+      auto sowing = sowing_by_id(keeping.book, id);
+      sowing.units = 25;
+      change_sowing(entry, sowing);
+    });
+    auto& store = keeping.book.store();
+    store.run("drop trigger change_stays; update changes set before = '{' || before");
+    CHECK_THROWS_AS(undo(keeping.book, "ada"), Unusable);
+    CHECK(sowing_by_id(keeping.book, id).units == 25);
+  }
+
   TEST_CASE("the last command goes whole, then the one before; the journal remembers") {
     Keeping keeping;
     const std::string empty = record_of(keeping.book);

@@ -262,3 +262,8 @@ TEST_CASE("of one difference neither is the 90 % interval within a day either wa
   CHECK(within > 100);
   CHECK(beyond > 100);
 }
+
+TEST_CASE("a difference of just a day is claimed like any other") {
+  CHECK(claim_of(apart(1, 0.01)) == SpeedClaim::later);
+  CHECK(claim_of(apart(-1, 0.01)) == SpeedClaim::sooner);
+}
