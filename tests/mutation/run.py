@@ -60,6 +60,7 @@ EQUIVALENT = {
     "lib/stats/stand/claims.cpp: const bool more = one.p_better >= 0.5;": "at a half nothing is claimed",
     "lib/stats/trials/daily_evidence.cpp: long long lowest = 1;": "it is set before it is read",
     "lib/logbook/journal/undo.cpp: bool taken_out = true;": "every change is made with it",
+    "lib/analysis/trial/last_looks.cpp: int early[3] = {0, 0};": "a third that nothing is put in",
     "lib/analysis/comparison/dose_answer.cpp: double hours = 1;": "every soak is made with its hours",
 }
 

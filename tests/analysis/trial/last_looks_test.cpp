@@ -77,3 +77,10 @@ TEST_CASE("trays at rest need no more looks, and trays never looked at are none"
                       followed("B1", "untreated")})
                   .has_value());
 }
+
+TEST_CASE("trays never looked at, and those stopped before others had done, are not counted in") {
+  const auto unseen = in_trial(history("A1", 20, {}), "soak");
+  CHECK(looked({unseen, left("A2", "soak"), followed("B1", "untreated")}).has_value());
+  const auto late = in_trial(history("B1", 20, {{8, 2}, {16, 5}, {19, 9}, {20, 9}}), "untreated");
+  CHECK_FALSE(looked({left("A1", "soak"), left("A2", "soak"), late}).has_value());
+}
