@@ -61,6 +61,8 @@ EQUIVALENT = {
     "lib/stats/trials/daily_evidence.cpp: long long lowest = 1;": "it is set before it is read",
     "lib/logbook/journal/undo.cpp: bool taken_out = true;": "every change is made with it",
     "lib/analysis/trial/last_looks.cpp: int early[3] = {0, 0};": "a third that nothing is put in",
+    "lib/records/course.cpp: for (std::size_t i = 1; i <= index; ++i) lost += counts[i].entered.lost;":
+        "at a first look none can have been lost: derive() refuses it",
     "lib/analysis/comparison/dose_answer.cpp: double hours = 1;": "every soak is made with its hours",
 }
 
