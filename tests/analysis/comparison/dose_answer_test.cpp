@@ -63,6 +63,8 @@ TEST_CASE("the curve is that of the soaks alone, and the others are named") {
   const auto alone = doses(trays, treatments);
   REQUIRE(alone.has_value());
   CHECK(alone->left_out.empty());
+  CHECK(alone->best_tried == 12);
+  CHECK_CLOSE(alone->best_tried_fraction, (33 + 34 + 35) / 120.0, 1e-12);
   auto more = trays;
   sow(more, "nicked-18h", 5);
   sow(more, "nicked", 38);

@@ -43,3 +43,9 @@ TEST_CASE(
   CHECK_FALSE(stopped(in_trial(history("A2", 20, {{3, 6}, {4, 8}, {9, 8}}), "soak")));
   CHECK_FALSE(stopped(in_trial(history("A2", 20, {}), "soak")));
 }
+
+TEST_CASE("who was looked at until the last day of all, or the day before it, is not stopped") {
+  // The other came up last, and was looked at last, on day 14, late in the evening.
+  CHECK_FALSE(stopped(until(13.2), 14.9));
+  CHECK(stopped(until(12.9), 14.9));
+}

@@ -23,7 +23,7 @@ records::History left(const std::string& label, const std::string& treatment, in
 
 // Of soak and untreated. A third treatment, left early, is nothing to them.
 std::optional<records::Date> looked(std::vector<records::History> trays) {
-  trays.insert(trays.begin(), {left("Z1", "chill"), left("Z2", "chill")});
+  for (const char* label : {"A0", "B0", "Z1"}) trays.insert(trays.begin(), left(label, "chill"));
   const auto layout = analysis::trial_layout(trays, {});
   REQUIRE(layout.treatments == std::vector<std::string>{"chill", "soak", "untreated"});
   return analysis::looked_no_further(layout, 1, 2, on_day(last_day));
