@@ -32,7 +32,8 @@ def names_of(file):
     """What a file's unnamed namespaces hold, as far as its lines tell."""
     text = pathlib.Path(file).read_text()
     inside = re.findall(r"^namespace \{$(.*?)^\}  // namespace$", text, re.S | re.M)
-    return set(re.findall(r"^(?!using [\w:]+;)\w[^\n(={;]*?(\w+)(?:\[\w*\])? ?[(={;]", "\n".join(inside), re.M))
+    return set(re.findall(r"^(?!using [\w:]+;)\w[^\n(={;]*?(\w+)(?:\[\w*\])? ?[(={;]",
+                          "\n".join(inside), re.M))
 
 
 def lots_of(files):

@@ -61,8 +61,8 @@ Group treatment_group(const TrialLayout& layout, std::span<const records::Histor
   GroupOptions options;
   options.level = question.level;
   options.rho = question.rho;
-  options.range =
-      question.detail;  // beside the model's own (treatment_stands), which is shown first
+  // What is shown first is the model's own (treatment_stands).
+  options.range = question.detail;
   options.detail = question.detail;
   options.model = question.model;
   options.family = family;

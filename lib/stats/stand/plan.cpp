@@ -261,8 +261,7 @@ StandOutlook quick_outlook(const SupposedStand& supposed, const RhoPrior& prior,
     made.fewer += misfit.weight * below(-verdict.from());
     for (const auto& sum : two_points) {
       const double edge = verdict.edge(first + second + sd * sum.z);
-      // Neither is never said beyond the edge: where treatments lie far apart there is no more to
-      // it.
+      // Beyond the edge neither is never said: treatments far apart need no more.
       if (below(edge) - below(-edge) < 1e-4) continue;
       const double alike = verdict.alike_up_to(edge);
       made.neither += misfit.weight * sum.weight * (below(alike) - below(-alike));
