@@ -8,13 +8,17 @@ namespace plumule::cli {
 logbook::Logbook open_logbook(Context& context, logbook::Access access) {
   context.reads_only = access == logbook::Access::read;
   logbook::Logbook opened = logbook::Logbook::open(context.log, access);
+  tell_opening(context, opened);
+  return opened;
+}
+
+void tell_opening(const Context& context, const logbook::Logbook& opened) {
   tell(context, opened.leftovers());
   if (opened.migration_backup())
     context.screen.remark(
         "The logbook was of an older plumule and has been brought up to date. A copy of "
         "it as it was: " +
         *opened.migration_backup());
-  return opened;
 }
 
 void tell(const Context& context, const logbook::Leftovers& leftovers) {

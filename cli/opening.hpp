@@ -11,6 +11,9 @@ namespace plumule::cli {
 // or something was found beside it.
 logbook::Logbook open_logbook(Context& context, logbook::Access access);
 
+// What that says, of a logbook that was opened otherwise.
+void tell_opening(const Context& context, const logbook::Logbook& opened);
+
 // Says on stderr what was found beside a file, left by a stopped command, and where it is kept.
 void tell(const Context& context, const logbook::Leftovers& leftovers);
 

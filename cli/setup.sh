@@ -23,6 +23,6 @@ need_packages() {
 }
 
 build_packages=(g++ cmake ninja-build libsqlitecpp-dev libsqlite3-dev "libboost-dev|libboost1.81-dev"
-  libfmt-dev libcli11-dev nlohmann-json3-dev libeigen3-dev)
+  libfmt-dev libxxhash-dev libcli11-dev nlohmann-json3-dev libeigen3-dev)
 test_packages=(doctest-dev pkg-config python3 python3-jsonschema sqlite3)
 check_packages=(clang-14 libclang-rt-14-dev clang-format-14 clang-tidy-22 clang-22)

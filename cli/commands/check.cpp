@@ -6,21 +6,55 @@
 #include "cli/showing/hint_words.hpp"
 #include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
+#include "logbook/upkeep/accept.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
 namespace plumule::cli {
 namespace {
 
-void declare(Options&) {}
+void declare(Options& options) {
+  options.flag("accept",
+               "take the file as another program left it, where every rule holds; a copy of it as "
+               "it is now is kept");
+}
 
-int run(Context& context, const Arguments&) {
-  logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+logbook::Logbook open_as_found(Context& context) {
+  context.reads_only = true;
+  logbook::Logbook opened = logbook::Logbook::open_as_found(context.log);
+  tell_opening(context, opened);
+  return opened;
+}
+
+void say_what_to_do(const Context& context, bool rules_hold) {
+  const std::string restore = "plumule --log " + context.log + " restore COPY.db";
+  if (rules_hold) {
+    context.screen.paragraph(
+        "Every rule of the record holds all the same. What to do: if you changed it with another "
+        "program, and it is to hold: plumule --log " +
+        context.log +
+        " check --accept. A copy of the file as it is now is kept. If not, go back to your last "
+        "backup: " +
+        restore);
+    return;
+  }
+  context.screen.paragraph("What to do: " + restore +
+                           " puts your last backup in its place, and keeps this file as it is. "
+                           "Without one: plumule --log " +
+                           context.log +
+                           " export --damaged FILE.csv saves what can be read. Look over each "
+                           "figure of it, and import it into a new logbook.");
+}
+
+int look_over(Context& context) {
+  logbook::Logbook logbook = open_as_found(context);
+  const logbook::Checked checked = logbook::look_over(logbook);
   std::vector<std::string> troubles;
-  for (const records::Refusal& trouble : logbook::check(logbook))
-    troubles.push_back(in_words(trouble));
+  for (const records::Refusal& trouble : checked.wrong) troubles.push_back(in_words(trouble));
   if (context.json) {
-    print_json(context,
-               {{"logbook", context.log}, {"sound", troubles.empty()}, {"troubles", troubles}});
+    print_json(context, {{"logbook", context.log},
+                         {"sound", troubles.empty()},
+                         {"troubles", troubles},
+                         {"acceptable", !troubles.empty() && checked.rules_hold}});
   } else if (troubles.empty()) {
     context.screen.paragraph(
         "Sound: its structure, its keys, every rule of the record and the journal hold.");
@@ -28,12 +62,33 @@ int run(Context& context, const Arguments&) {
     context.screen.line(number_of(static_cast<std::int64_t>(troubles.size()), "thing") +
                         " wrong in this logbook:");
     for (const std::string& trouble : troubles) context.screen.paragraph("  " + trouble);
-    context.screen.paragraph("What to do: plumule --log " + context.log +
-                             " restore COPY.db puts your last backup in its place, and keeps this "
-                             "file as it is. Without one, plumule export may still save what can "
-                             "be read.");
+    say_what_to_do(context, checked.rules_hold);
   }
   return troubles.empty() ? 0 : 1;
+}
+
+int take_as_it_is(Context& context) {
+  context.reads_only = true;  // each refusal says itself that all is as it was
+  const logbook::Accepted accepted = logbook::accept(context.log);
+  tell(context, accepted.leftovers);
+  if (context.json) {
+    print_json(context, {{"logbook", context.log},
+                         {"pages", accepted.pages},
+                         {"commands", accepted.commands},
+                         {"former", accepted.former.empty() ? Json() : Json(accepted.former)}});
+  } else if (accepted.former.empty()) {
+    context.screen.line("It is as it was written: there is nothing to accept.");
+  } else {
+    context.screen.line("Taken as it is: " + context.log);
+    for (const std::string& command : accepted.commands)
+      context.screen.paragraph("  What " + command + " wrote holds now as it stands.");
+    context.screen.line("The file as it was found is kept: " + accepted.former);
+  }
+  return 0;
+}
+
+int run(Context& context, const Arguments& arguments) {
+  return arguments.flag("accept") ? take_as_it_is(context) : look_over(context);
 }
 
 }  // namespace
@@ -43,9 +98,10 @@ const Command check_command{.name = "check",
                             .group = Group::mind,
                             .summary = "look the logbook over",
                             .about =
-                                "Verifies the file's structure, its keys, every rule of the record "
-                                "over every sowing, and the journal. Changes nothing. Exit status "
-                                "1 where something is wrong.",
+                                "Verifies that every page is as it was written, the file's "
+                                "structure, its keys, every rule of the record over every sowing, "
+                                "the journal, and that all that each command wrote stands. Changes "
+                                "nothing. Exit status 1 where something is wrong.",
                             .example = "plumule check",
                             .declare = declare,
                             .run = run};

@@ -24,6 +24,7 @@ namespace {
 void declare(Options& options) {
   options.words("FILE", "where to; standard output if none is given, or -", 0, 1);
   options.flag("replace", "FILE may stand there already");
+  options.flag("damaged", "save what can be read of a damaged logbook; figures may be false");
 }
 
 // A logbook is never written over, whatever it is called: it would be gone for good.
@@ -112,7 +113,9 @@ int run(Context& context, const Arguments& arguments) {
   if (path == "-" && context.json)
     throw WrongUsage(
         "The flat log goes to standard output: name a file to have the answer as JSON.");
-  logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
+  logbook::Logbook logbook = arguments.flag("damaged")
+                                 ? logbook::Logbook::open_as_found(context.log)
+                                 : open_logbook(context, logbook::Access::read);
   std::error_code ignored;
   if (path != "-" && !arguments.flag("replace") && std::filesystem::exists(path, ignored))
     throw logbook::Unusable(path + " is there already. --replace puts the new one in its place.");
@@ -127,6 +130,9 @@ int run(Context& context, const Arguments& arguments) {
     print_json(context, {{"file", path}, {"left_out", left_out}});
   else if (path != "-")
     context.screen.line("Exported to " + path);
+  if (arguments.flag("damaged"))
+    context.screen.remark(
+        "Saved from a logbook that may be damaged: look over each figure before you trust it.");
   if (!left_out.empty())
     context.screen.remark("The flat log does not carry " + listed(left_out) +
                           "; the logbook and its backup do.");

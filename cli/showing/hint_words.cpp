@@ -108,6 +108,10 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::restore_if_wrong,
      "If anything is wrong now: plumule --log {name} restore COPY.db goes back to a backup."},
     {Advice::name_backup, "Name a file that plumule backup made."},
+    {Advice::find_damage, "plumule --log {file} check finds out which, and says what to do."},
+    {Advice::accept_file,
+     "If you changed it with another program, and it is to hold: plumule --log {file} check "
+     "--accept. It keeps a copy of the file as it is now."},
     {Advice::restore_backup,
      "To go back to a backup: plumule --log {file} restore COPY.db. It keeps this file as it is, "
      "under another name."},

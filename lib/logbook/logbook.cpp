@@ -21,6 +21,10 @@ Logbook Logbook::open(const std::string& path, Access access, const Ladder& ladd
   return Logbook(open_store(path, access, ladder));
 }
 
+Logbook Logbook::open_as_found(const std::string& path) {
+  return Logbook(open_store(path, Access::read, ladder(), Seals::noted));
+}
+
 Logbook Logbook::in_memory() {
   auto store = std::make_unique<Store>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
   lay_schema(*store, ladder());

@@ -35,6 +35,8 @@ class Logbook {
   // put beside it (with Access::read too); a newer, foreign or damaged one throws Unusable.
   static Logbook open(const std::string& path, Access access);
   static Logbook open(const std::string& path, Access access, const Ladder& ladder);
+  // As it stands, to be looked over: also where pages of it are not as they were written.
+  static Logbook open_as_found(const std::string& path);
   // A fresh one in memory, for tests and trials of an import.
   static Logbook in_memory();
 
@@ -43,7 +45,7 @@ class Logbook {
   ~Logbook();
 
   const std::string& path() const;
-  // Where the copy of the older file lies, if opening migrated it.
+  // Where the older file lies, if opening put one that is up to date in its place.
   const std::optional<std::string>& migration_backup() const;
   // What opening it found beside it and put out of the way, or copied.
   const Leftovers& leftovers() const;

@@ -87,6 +87,8 @@ enum class Advice {
   name_other_or_take_in,  // it is no database; a table of a spreadsheet is taken in
   restore_if_wrong,       // it was put right, for all that can be told: name (the file)
   name_backup,            // none lies where it was said
+  find_damage,            // it is not as it was written: name (the file)
+  accept_file,            // so it is, but every rule holds: name (the file)
   restore_backup,         // it is damaged: name (the file; may be empty)
 
   // A question that an answer cannot be given to.

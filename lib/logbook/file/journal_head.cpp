@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "logbook/file/descriptor.hpp"
+#include "logbook/file/seal.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -53,30 +54,46 @@ std::uint32_t checksum(const unsigned char* page, std::uint32_t size, std::uint3
   return sum;
 }
 
-// Of the records that SQLite would play back, the one of page 1.
-std::optional<Mark> page_one_in(const Descriptor& file, Segment segment) {
-  const std::uint32_t sector = segment.sector;  // the first head counts for all
-  const std::uint32_t page = segment.page;
+constexpr std::uint32_t all_there_are = 0xffffffff;  // records, where they were not counted
+
+// Calls `act(number, page)` with each page that SQLite would put back, until it answers false;
+// false too where a record that was promised is not what was written.
+template <class Act>
+bool walk(const Descriptor& file, Segment first, const Act& act) {
+  const std::uint32_t sector = first.sector;  // the first head counts for all
+  const std::uint32_t page = first.page;
   const std::uint64_t record = std::uint64_t{page} + 8;
   const std::uint64_t size = size_of(file);
   std::vector<unsigned char> bytes(record);
   for (std::uint64_t at = 0; at + sector <= size;) {
     const auto here = segment_at(file, at);
-    if (!here) return std::nullopt;
+    if (!here) return true;
     at += sector;
-    std::uint64_t records = here->records;
-    if (here->records == 0xffffffff) records = (size - at) / record;
+    const auto read = [&] {
+      return file.reads(bytes.data(), record, at) && big_endian(bytes.data()) != 0 &&
+             checksum(bytes.data() + 4, page, here->nonce) == big_endian(bytes.data() + 4 + page);
+    };
+    const bool counted = here->records != all_there_are;
+    std::uint64_t records = counted ? here->records : (size - at) / record;
     for (; records > 0; --records, at += record) {
-      if (!file.reads(bytes.data(), record, at)) return std::nullopt;
-      const std::uint32_t number = big_endian(bytes.data());
-      if (number == 0 ||
-          checksum(bytes.data() + 4, page, here->nonce) != big_endian(bytes.data() + 4 + page))
-        return std::nullopt;
-      if (number == 1) return mark_in(bytes.data() + 4);
+      if (!read()) return !counted;
+      if (!act(big_endian(bytes.data()), bytes.data() + 4)) return false;
     }
+    // One more than were promised: their number was changed.
+    if (counted && here->records > 0 && read()) return false;
     at = (at + sector - 1) / sector * sector;
   }
-  return std::nullopt;
+  return true;
+}
+
+// Of the records that SQLite would play back, the one of page 1.
+std::optional<Mark> page_one_in(const Descriptor& file, Segment segment) {
+  std::optional<Mark> found;
+  walk(file, segment, [&found](std::uint32_t number, const unsigned char* page) {
+    if (number == 1) found = mark_in(page);
+    return !found;
+  });
+  return found;
 }
 
 }  // namespace
@@ -108,6 +125,16 @@ Journal rollback_journal(const std::string& path) {
   else if (first->page != 0)
     journal.page_one = page_one_in(file, *first);
   return journal;
+}
+
+bool is_whole(const std::string& path, bool sealed) {
+  const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
+  const auto first = segment_at(file, 0);
+  if (!file || !first) return false;
+  if (first->page == 0) return true;  // of a journal that was not made by SQLite of today
+  return walk(file, *first, [&](std::uint32_t number, const unsigned char* page) {
+    return !sealed || is_sealed(page, first->page, number);
+  });
 }
 
 Journal write_ahead_log(const std::string& path) {

@@ -30,6 +30,11 @@ struct Journal {
 Journal rollback_journal(const std::string& path);
 Journal write_ahead_log(const std::string& path);
 
+// Whether every page that a rollback journal promises to put back is in it as it was: SQLite would
+// take the first that is not for the journal's end, and leave the file half put back. `sealed`:
+// the pages of the file bear seals.
+bool is_whole(const std::string& path, bool sealed);
+
 enum class Belongs { here, elsewhere, unclear };
 // `file` is none where it bears no mark, or is no database.
 Belongs belongs(const Journal& journal, const Mark& file);

@@ -11,6 +11,7 @@
 #include "logbook/file/descriptor.hpp"
 #include "logbook/file/disk.hpp"
 #include "logbook/file/open_file.hpp"
+#include "logbook/file/seal.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -38,7 +39,8 @@ OpenFile& logbook_of(sqlite3_file* file) { return *shell_of(file)->logbook; }
 
 int close(sqlite3_file* file) { return plain_in(file)->pMethods->xClose(plain_in(file)); }
 int read(sqlite3_file* file, void* into, int size, sqlite3_int64 offset) {
-  return plain_in(file)->pMethods->xRead(plain_in(file), into, size, offset);
+  const int code = plain_in(file)->pMethods->xRead(plain_in(file), into, size, offset);
+  return code == SQLITE_IOERR_CORRUPTFS ? SQLITE_IOERR_READ : code;  // a disk that fails, no more
 }
 int cut(sqlite3_file* file, sqlite3_int64 size) {
   return plain_in(file)->pMethods->xTruncate(plain_in(file), size);
@@ -97,7 +99,7 @@ int guarded(const Act& act) {
 }
 
 int read_logbook(sqlite3_file* file, void* into, int size, sqlite3_int64 offset) {
-  return logbook_of(file).read(into, size, offset);
+  return guarded([&] { return logbook_of(file).read(into, size, offset); });
 }
 int write_logbook(sqlite3_file* file, const void* from, int size, sqlite3_int64 offset) {
   return guarded([&] { return logbook_of(file).write(from, size, offset); });
@@ -243,6 +245,11 @@ const char* file_layer() {
   }();
   static const int registered = sqlite3_vfs_register(&layer, 0);
   return registered == SQLITE_OK ? layer.zName : nullptr;
+}
+
+bool make_room_for_seals(sqlite3* database) {
+  int room = seal_size;  // SQLite answers in it what was asked for before
+  return sqlite3_file_control(database, "main", SQLITE_FCNTL_RESERVE_BYTES, &room) == SQLITE_OK;
 }
 
 void report_to(sqlite3* database, Report& report) { ask(database, ask_report, &report); }

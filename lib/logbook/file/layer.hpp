@@ -5,13 +5,15 @@
 //    file's own; here one is looked at (journal_head.hpp) under SQLite's own exclusive lock, before
 //    it opens it, and is set aside or copied (leftover.hpp) where it is not clearly the file's.
 //  - The file's mark (mark.hpp) stays, and tells the state of the file: pages written without it,
-//  as
-//    a rebuild of the file does, get it back; each transaction stamps its journal.
+//    as a rebuild of the file does, get it back; each transaction stamps its journal.
+//  - Each page is sealed (seal.hpp) as it is written, and read only with its seal unbroken.
 //  - The folder is synced once, when the journal is made, and not at each commit: the journal
 //    stays. That leaves four syncs of five to a commit: the journal, its head, the logbook, and the
 //    head that ends it.
 #pragma once
 
+#include <cstdint>
+#include <set>
 #include <string>
 
 #include "logbook/file/leftover.hpp"
@@ -23,11 +25,25 @@ namespace plumule::logbook {
 // Its name, for opening a database.
 const char* file_layer();
 
+// From now on of the open database: what is made by it (itself, where it is new; a copy of it) has
+// room for seals. Before anything is written to it.
+bool make_room_for_seals(sqlite3* database);
+
+// What becomes of a page whose seal is broken: nothing more is read, or it is noted and read all
+// the same, for whoever is to find out what is wrong.
+enum class Seals { heeded, noted };
+
 // What the layer found while a logbook was open, and why it refused to go on, where it did.
 struct Report {
   std::string path;  // as the caller names it
   Leftovers leftovers;
   std::string refusal;
+  bool beyond_repair = false;  // refused for damage: only a backup helps
+  Seals seals = Seals::heeded;
+  std::set<std::uint32_t> unsealed;  // numbers of the pages that are not as they were written
+  bool foreign_log = false;          // another program's write-ahead log holds some of them
+
+  bool altered() const { return foreign_log || !unsealed.empty(); }
 };
 // From now on of the open database; `report` must outlive it.
 void report_to(sqlite3* database, Report& report);

@@ -6,8 +6,10 @@
 #include <cstring>
 #include <random>
 #include <span>
+#include <vector>
 
 #include "logbook/file/descriptor.hpp"
+#include "logbook/file/seal.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -48,11 +50,15 @@ Mark in_next_state(Mark mark) {
 }
 
 bool lay_mark(const std::string& path) {
-  const Descriptor file(path, O_WRONLY);
-  if (!file) return false;
-  unsigned char page[head_size] = {};
-  put_mark(fresh_mark(), page);
-  return ::pwrite(file.number(), page + mark_at, mark_size, mark_at) == mark_size;
+  const Descriptor file(path, O_RDWR);
+  unsigned char start[head_size];
+  if (!file || !file.reads(start, sizeof start, 0)) return false;
+  const Head head = head_in(start);
+  std::vector<unsigned char> page(head.has_seals() ? head.page_size : sizeof start);
+  if (!file.reads(page.data(), page.size(), 0)) return false;
+  put_mark(fresh_mark(), page.data());
+  if (head.has_seals()) seal(page.data(), page.size(), 1);
+  return ::pwrite(file.number(), page.data(), page.size(), 0) == static_cast<ssize_t>(page.size());
 }
 
 std::uint32_t big_endian(const unsigned char* four) {
@@ -69,8 +75,19 @@ Head head_in(const unsigned char* page) {
   head.database = std::memcmp(page, "SQLite format 3", 16) == 0;  // with its zero
   head.write_ahead = page[18] == 2 || page[19] == 2;
   head.counter = big_endian(page + counter_at);
-  if (head.database) head.mark = mark_in(page);
+  if (!head.database) return head;
+  head.mark = mark_in(page);
+  constexpr std::uint32_t most = 65536;  // kept as 1
+  const std::uint32_t size = std::uint32_t{page[16]} << 8 | page[17];
+  head.page_size = size == 1 ? most : size;
+  head.reserved = page[20];
+  constexpr int version_at = 60;
+  constexpr int application_at = 68;
+  head.to_be_sealed = big_endian(page + application_at) == application_id &&
+                      (head.reserved == seal_size || big_endian(page + version_at) >= sealed_since);
   return head;
 }
+
+bool Head::has_seals() const { return database && reserved == seal_size && page_size >= 512; }
 
 }  // namespace plumule::logbook

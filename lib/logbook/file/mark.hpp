@@ -15,6 +15,9 @@
 
 namespace plumule::logbook {
 
+// 'Plml' as the file's application_id. Never changes.
+inline constexpr std::int64_t application_id = 0x506C6D6C;
+
 struct Mark {
   std::array<unsigned char, 16> file{};
   std::array<unsigned char, 4> state{};
@@ -34,7 +37,8 @@ Mark fresh_mark();
 // The same file in another state.
 Mark in_next_state(Mark mark);
 
-// Marks a finished new file that nobody has opened; false where it cannot be written.
+// Marks a finished new file that nobody has opened, and seals its first page anew; false where it
+// cannot be written.
 bool lay_mark(const std::string& path);
 
 // What the layer reads of a database's header (big-endian, same section).
@@ -42,7 +46,13 @@ struct Head {
   bool database = false;      // begins as one does
   bool write_ahead = false;   // is to be read with a write-ahead log
   std::uint32_t counter = 0;  // of changes
+  std::uint32_t page_size = 0;
+  int reserved = 0;  // bytes that each page ends with, and SQLite does not use
   Mark mark;
+  // Each page of it is to bear a seal. Where no room is left for them, another program took it.
+  bool to_be_sealed = false;
+
+  bool has_seals() const;
 };
 inline constexpr int head_size = 100;  // bytes
 Head head_in(const unsigned char* page);

@@ -1,9 +1,11 @@
 #include "logbook/file/open_file.hpp"
 
+#include <algorithm>
 #include <cstring>
 #include <filesystem>
 
 #include "logbook/file/disk.hpp"
+#include "logbook/file/seal.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -13,8 +15,15 @@ namespace {
 constexpr std::chrono::milliseconds at_work{1000};
 
 constexpr int refused = SQLITE_IOERR;  // the sentence stands in the report
+constexpr int least_page = 512;        // bytes
 
 }  // namespace
+
+OpenFile::OpenFile(sqlite3_file* plain, std::string path, bool read_only)
+    : plain_(plain), path_(std::move(path)), read_only_(read_only) {
+  sqlite3_int64 size = 1;
+  fresh_ = plain_->pMethods->xFileSize(plain_, &size) == SQLITE_OK && size == 0;
+}
 
 int OpenFile::lock(int level) {
   const int code = plain_->pMethods->xLock(plain_, level);
@@ -59,10 +68,35 @@ int OpenFile::read(void* into, int size, sqlite3_int64 offset) {
     std::memcpy(into, bytes + counter_at, version_size);
     return SQLITE_OK;
   }
+  if (stopped_by_seal()) return SQLITE_IOERR_DATA;
   const int code = plain_->pMethods->xRead(plain_, into, size, offset);
-  if (locked && code == SQLITE_OK && offset == 0 && size >= head_size)
-    see(static_cast<const unsigned char*>(into));
-  return code;
+  // Of a disk that fails SQLite would say that the file is damaged.
+  if (code == SQLITE_IOERR_CORRUPTFS) return SQLITE_IOERR_READ;
+  if (!locked || code != SQLITE_OK || size < least_page) return code;
+  const auto* const page = static_cast<const unsigned char*>(into);
+  if (offset == 0) see(page);
+  return heed_seal(page, size, offset) ? SQLITE_OK : SQLITE_IOERR_DATA;
+}
+
+bool OpenFile::heed_seal(const unsigned char* page, int size, sqlite3_int64 offset) {
+  if (!head().to_be_sealed) return true;
+  const auto number = static_cast<std::uint32_t>(offset / size + 1);
+  if (head().has_seals() && is_sealed(page, static_cast<std::size_t>(size), number)) return true;
+  if (never_written(page, size, offset)) return true;
+  if (report_ == nullptr) return false;
+  report_->unsealed.insert(number);
+  return report_->seals == Seals::noted;
+}
+
+// A page that the transaction under way took and gave up again before it was ever written: a hole.
+bool OpenFile::never_written(const unsigned char* page, int size, sqlite3_int64 offset) const {
+  return turn_ && offset >= turn_->size &&
+         std::all_of(page, page + size, [](unsigned char byte) { return byte == 0; });
+}
+
+// SQLite may pass over an error that a page of little weight brings: nothing more comes after it.
+bool OpenFile::stopped_by_seal() const {
+  return report_ != nullptr && report_->seals == Seals::heeded && report_->altered();
 }
 
 void OpenFile::see(const unsigned char* page) {
@@ -80,29 +114,38 @@ const Head& OpenFile::head() {
 }
 
 int OpenFile::write(const void* from, int size, sqlite3_int64 offset) {
-  if (offset != 0 || size < head_size) return plain_->pMethods->xWrite(plain_, from, size, offset);
-  const auto* page = static_cast<const unsigned char*>(from);
-  Mark mark = mark_in(page);
-  if (turn_)
-    mark =
-        big_endian(page + counter_at) == turn_->counter ? turn_->marks.before : turn_->marks.after;
-  else if (mark.none())
-    mark = head().mark;
-  if (mark != mark_in(page)) page = with_mark(mark, page, size);
+  if (stopped_by_seal()) return SQLITE_IOERR_DATA;
+  if (size < least_page) return plain_->pMethods->xWrite(plain_, from, size, offset);
+  auto* const page = static_cast<unsigned char*>(const_cast<void*>(from));
+  if (offset == 0) {
+    put_mark(mark_to_write(page), page);
+    // The pages that came to a new file before its first one would have lost their ends.
+    if (!head_in(page).has_seals() && sealed_unasked_) return SQLITE_INTERNAL;
+  }
+  sealed_unasked_ = sealed_unasked_ || (fresh_ && offset != 0);
+  if (offset == 0 ? head_in(page).has_seals() : fresh_ || head().has_seals())
+    seal(page, static_cast<std::size_t>(size), static_cast<std::uint32_t>(offset / size + 1));
   const int code = plain_->pMethods->xWrite(plain_, page, size, offset);
-  if (code == SQLITE_OK) see(page);
+  if (code == SQLITE_OK && offset == 0) {
+    fresh_ = false;
+    see(page);
+  }
   return code;
 }
 
-const unsigned char* OpenFile::with_mark(const Mark& mark, const unsigned char* page, int size) {
-  page_.assign(page, page + size);
-  put_mark(mark, page_.data());
-  return page_.data();
+Mark OpenFile::mark_to_write(const unsigned char* page) {
+  const Mark mark = mark_in(page);
+  if (turn_)
+    return big_endian(page + counter_at) == turn_->counter ? turn_->marks.before
+                                                           : turn_->marks.after;
+  return mark.none() ? head().mark : mark;
 }
 
 const unsigned char* OpenFile::stamped(const unsigned char* journal_head, int size) {
   const Head& now = head();
-  turn_ = Turn{now.counter, {now.mark, now.mark.none() ? now.mark : in_next_state(now.mark)}};
+  sqlite3_int64 end = 0;
+  plain_->pMethods->xFileSize(plain_, &end);
+  turn_ = Turn{now.counter, {now.mark, now.mark.none() ? now.mark : in_next_state(now.mark)}, end};
   page_.assign(journal_head, journal_head + size);
   put_stamp(turn_->marks, page_.data());
   return page_.data();
@@ -113,7 +156,8 @@ int OpenFile::mark_in_place() {
   unsigned char bytes[head_size];
   if (!read_plain(bytes, sizeof bytes, 0)) return SQLITE_IOERR_READ;
   const Head now = head_in(bytes);
-  if (!now.database || now.write_ahead || !now.mark.none()) return SQLITE_OK;
+  // Sealed files have a mark from the start: one that lost it is for who finds out what was done.
+  if (!now.database || now.write_ahead || !now.mark.none() || now.to_be_sealed) return SQLITE_OK;
   constexpr int version_valid_for = 92;  // bytes into the file: the counter when its size was told
   if (big_endian(bytes + version_valid_for) == now.counter)
     put_big_endian(now.counter + 1, bytes + version_valid_for);
@@ -139,9 +183,15 @@ int OpenFile::mind_journal() {
   if (moved()) return SQLITE_READONLY_DBMOVED;
   switch (belongs(journal, head().mark)) {
     case Belongs::here:
+      if (!is_whole(path_ + "-journal", head().has_seals())) {
+        if (report_ != nullptr) report_->beyond_repair = true;
+        return refuse("The journal beside " + name() +
+                      ", by which it is to be put right after a command that was stopped in the "
+                      "midst of writing, is damaged. All is as it was.");
+      }
       // Rolled back the file is in the state in which the transaction found it.
       if (journal.stamp)
-        turn_ = Turn{head().counter, {journal.stamp->before, journal.stamp->before}};
+        turn_ = Turn{head().counter, {journal.stamp->before, journal.stamp->before}, 0};
       return SQLITE_OK;
     case Belongs::elsewhere:
       return set_aside_here("-journal");
@@ -157,7 +207,11 @@ int OpenFile::mind_log() {
   if (log_minded_ || !holds_anything(path_ + "-wal")) return SQLITE_OK;
   const Journal log = write_ahead_log(path_ + "-wal");
   const Belongs whose = log.counts ? belongs(log, head().mark) : Belongs::here;
-  if (whose == Belongs::here) return SQLITE_OK;
+  if (whose == Belongs::here) {
+    if (!log.counts || !head().to_be_sealed || report_ == nullptr) return SQLITE_OK;
+    report_->foreign_log = true;
+    return report_->seals == Seals::noted ? SQLITE_OK : SQLITE_IOERR_DATA;
+  }
   if (moved()) return SQLITE_READONLY_DBMOVED;
   if (read_only_)
     return refuse(name() + " has " + name() +

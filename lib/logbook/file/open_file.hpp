@@ -1,4 +1,5 @@
-// One open logbook file as the layer knows it: its locks, its mark, the transaction under way.
+// One open logbook file as the layer knows it: its locks, its mark, its seals, the transaction
+// under way.
 #pragma once
 
 #include <sqlite3.h>
@@ -17,13 +18,14 @@ namespace plumule::logbook {
 class OpenFile {
  public:
   // `plain` is the file as the operating system's layer opened it.
-  OpenFile(sqlite3_file* plain, std::string path, bool read_only)
-      : plain_(plain), path_(std::move(path)), read_only_(read_only) {}
+  OpenFile(sqlite3_file* plain, std::string path, bool read_only);
 
   // SQLite's codes, as its methods of a file return them.
   int lock(int level);
   int unlock(int level);
   int read(void* into, int size, sqlite3_int64 offset);
+  // Where the file has seals, a page gets its own in SQLite's copy of it too: what SQLite keeps of
+  // a page, and puts in a later journal, is what stands in the file.
   int write(const void* from, int size, sqlite3_int64 offset);
 
   // A transaction begins its journal, whose head this is: the same, stamped; good until the next
@@ -39,12 +41,18 @@ class OpenFile {
   struct Turn {
     std::uint32_t counter;
     Stamp marks;
+    std::int64_t size;  // of the file as the transaction found it, in bytes
   };
 
   bool read_plain(void* into, int size, sqlite3_int64 offset) const;
   void see(const unsigned char* page);
   const Head& head();  // as it stands; read at most once under a lock
-  const unsigned char* with_mark(const Mark& mark, const unsigned char* page, int size);
+  Mark mark_to_write(const unsigned char* page);
+
+  // Whether the page just read is as it was written, or may be read all the same.
+  bool heed_seal(const unsigned char* page, int size, sqlite3_int64 offset);
+  bool never_written(const unsigned char* page, int size, sqlite3_int64 offset) const;
+  bool stopped_by_seal() const;
 
   bool moved() const;
   bool waited_out();
@@ -62,9 +70,12 @@ class OpenFile {
   Report* report_ = nullptr;
   int held_ = SQLITE_LOCK_NONE;
   bool marked_ = false;
+  // A new file, whose first page is not written yet: that its pages get seals is taken for granted.
+  bool fresh_ = false;
+  bool sealed_unasked_ = false;
   std::optional<Head> head_;
   std::optional<Turn> turn_;
-  std::vector<unsigned char> page_;  // where a page is put together before it is written
+  std::vector<unsigned char> page_;  // where a journal's head is put together
   bool log_minded_ = false;
   std::optional<std::chrono::steady_clock::time_point> waiting_since_;
 };

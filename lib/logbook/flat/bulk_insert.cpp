@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "logbook/journal/tally_watch.hpp"
+
 namespace plumule::logbook {
 namespace {
 
@@ -21,13 +23,14 @@ std::string insert_sql(const std::string& table, const std::string& columns, std
 }  // namespace
 
 BulkInsert::BulkInsert(Store& store, const std::string& table, const std::string& columns,
-                       std::size_t batch)
+                       std::size_t batch, Rows rows)
     : store_(store),
       table_(table),
       columns_(columns),
       width_(width_of(columns)),
       full_(width_ * batch),
-      insert_(store, insert_sql(table, columns, batch)) {
+      insert_(store, insert_sql(table, columns, batch)),
+      tallied_(rows == Rows::whole ? tallied(table) : nullptr) {
   values_.reserve(full_);
 }
 
@@ -55,18 +58,33 @@ void BulkInsert::add(std::nullopt_t) {
   added();
 }
 
-void BulkInsert::write() {
-  for (const Value& value : values_) insert_.bind(value);
+void BulkInsert::write() { run(insert_); }
+
+void BulkInsert::run(Scan& insert) {
+  for (const Value& value : values_) insert.bind(value);
+  TallyWatch* const watch = tallied_ != nullptr ? store_.watch : nullptr;
+  if (watch != nullptr) {
+    tell(*watch);
+    watch->look_away();
+  }
   values_.clear();
-  insert_.run();
+  insert.run();  // where it fails nothing of the entry is kept, its tally neither
+  if (watch != nullptr) watch->look_again();
+}
+
+void BulkInsert::tell(TallyWatch& watch) {
+  for (std::size_t row = 0; row < values_.size(); row += width_) {
+    hash_.begin(tallied_->name);
+    for (std::size_t i = 0; i < width_; ++i)
+      if (static_cast<int>(i) != tallied_->derived) hash_.add(values_[row + i]);
+    watch.told(hash_.end());
+  }
 }
 
 void BulkInsert::finish() {
   if (values_.empty()) return;
   Scan rest(store_, insert_sql(table_, columns_, values_.size() / width_));
-  for (const Value& value : values_) rest.bind(value);
-  values_.clear();
-  rest.run();
+  run(rest);
 }
 
 }  // namespace plumule::logbook

@@ -66,7 +66,7 @@ FlatCourses::FlatCourses(FlatMerge& merge)
     : merge_(merge),
       insert_(merge.store, "counts",
               "sowing, at, timed, kind, value, high, lost, seedlings, total, person, entry",
-              merge.batch),
+              merge.batch, Rows::whole),
       next_(merge.file.looks.next()) {}
 
 void FlatCourses::bad(const FlatLook& look, std::string_view column, std::string reason,

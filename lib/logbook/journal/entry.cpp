@@ -2,6 +2,7 @@
 
 #include <chrono>
 
+#include "logbook/journal/tally_watch.hpp"
 #include "logbook/store/store.hpp"
 #include "logbook/store/utc.hpp"
 #include "records/refused.hpp"
@@ -17,7 +18,9 @@ struct Entry::State {
   std::string command;
   records::Date today;
   std::optional<WriteTransaction> transaction;
+  std::optional<TallyWatch> watch;
   records::Id id = 0;  // 0 until the first row is written
+  std::string at;      // of its line
   std::string summary;
   std::int64_t changes_before = 0;
 };
@@ -30,6 +33,7 @@ Entry::Entry(Logbook& logbook, std::string by, std::string command, records::Dat
   state_->transaction.emplace(store);
   store.mended();
   state_->changes_before = store.total_changes();
+  state_->watch.emplace(store);
 }
 
 Entry::~Entry() = default;
@@ -37,10 +41,12 @@ Entry::~Entry() = default;
 records::Id Entry::id() const {
   if (state_->id != 0) return state_->id;
   Store& store = state_->logbook.store();
+  state_->at = utc_now();
   Query(store, "insert into journal (at, by, command, summary, day) values (?, ?, ?, '', ?)",
-        utc_now(), state_->by, state_->command, state_->today)
+        state_->at, state_->by, state_->command, state_->today)
       .run();
   state_->id = store.database().getLastInsertRowid();
+  state_->watch->set_line(state_->id);
   return state_->id;
 }
 
@@ -58,8 +64,15 @@ void Entry::commit() {
     state_->transaction.reset();
     return;
   }
-  if (!state_->summary.empty())
-    Query(store, "update journal set summary = ? where id = ?", state_->summary, state_->id).run();
+  if (state_->watch->failed())
+    throw Unusable(store.path() + " could not be written: there is not enough memory.");
+  const Tally& tally = state_->watch->tally();
+  const std::uint64_t digest =
+      tally.digest + hash_of_line(state_->at, state_->by, state_->command, state_->summary,
+                                  records::to_text(state_->today));
+  Query(store, "update journal set summary = ?, row_count = ?, digest = ? where id = ?",
+        state_->summary, tally.rows, static_cast<std::int64_t>(digest), state_->id)
+      .run();
   state_->transaction->commit();
 }
 

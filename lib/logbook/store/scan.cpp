@@ -22,6 +22,28 @@ bool Scan::null(int column) const { return sqlite3_column_type(statement_, colum
 
 std::int64_t Scan::integer(int column) const { return sqlite3_column_int64(statement_, column); }
 
+int Scan::columns() const { return sqlite3_column_count(statement_); }
+
+Scan::Kind Scan::kind(int column) const {
+  switch (sqlite3_column_type(statement_, column)) {
+    case SQLITE_INTEGER:
+      return Kind::integer;
+    case SQLITE_FLOAT:
+      return Kind::real;
+    case SQLITE_TEXT:
+      return Kind::text;
+    default:
+      return Kind::none;
+  }
+}
+
+Row Scan::key(int columns) const {
+  Row key;
+  for (int i = 0; i < columns; ++i)
+    key.emplace_back(sqlite3_column_name(statement_, i), integer(i));
+  return key;
+}
+
 std::optional<std::int64_t> Scan::maybe_integer(int column) const {
   if (null(column)) return std::nullopt;
   return integer(column);

@@ -29,6 +29,23 @@ class Scan {
   std::optional<std::int64_t> maybe_integer(int column) const;
   std::optional<double> maybe_real(int column) const;
   std::string_view text(int column) const;  // until the next row; empty for NULL
+  int columns() const;
+  // The next column of `taker`, by its skip() for NULL or its add() of an integer, real or text.
+  template <class Taker>
+  void give(int column, Taker& taker) const {
+    switch (kind(column)) {
+      case Kind::integer:
+        return taker.add(integer(column));
+      case Kind::real:
+        return taker.add(*maybe_real(column));
+      case Kind::text:
+        return taker.add(text(column));
+      case Kind::none:
+        return taker.skip();
+    }
+  }
+  // The first columns of the row, integers that tell it from others.
+  Row key(int columns) const;
 
   // Binds each value, in order. A statement that gives no rows is then run, and is ready again; one
   // that gives rows is asked for them by next(), and is ready for other values after again().
@@ -38,6 +55,9 @@ class Scan {
   void run();
 
  private:
+  enum class Kind { none, integer, real, text };
+  Kind kind(int column) const;
+
   Store& store_;
   sqlite3_stmt* statement_ = nullptr;
   int bound_ = 0;

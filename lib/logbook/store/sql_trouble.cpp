@@ -104,6 +104,13 @@ std::vector<records::Hint> to_a_backup(const std::string& path) {
   return {{records::Advice::restore_backup, path}};
 }
 
+void throw_altered(const std::string& path) {
+  throw Unusable(path +
+                     " is not as it was written: a part of it was damaged (by the disk, or by a "
+                     "copy cut short), or another program changed it. No figure is taken from it.",
+                 {{records::Advice::find_damage, path}});
+}
+
 void throw_no_logbook(const std::string& path) {
   throw Unusable(path + " is not a logbook, but some other file, or one that was overwritten.",
                  {{records::Advice::name_other_or_take_in}});

@@ -15,6 +15,9 @@ namespace plumule::logbook {
 // What to do with a damaged logbook; `path` is empty where it is not known here.
 std::vector<records::Hint> to_a_backup(const std::string& path = {});
 
+// Of a file with pages that are not as they were written.
+[[noreturn]] void throw_altered(const std::string& path);
+
 // Of a file that is no database at all.
 [[noreturn]] void throw_no_logbook(const std::string& path);
 

@@ -49,10 +49,13 @@ int on_busy(void* store, int tries) { return static_cast<Store*>(store)->wait_on
 
 }  // namespace
 
-Store::Store(const std::string& path, int flags) : path_(path), database_(open(path, flags)) {
+Store::Store(const std::string& path, int flags, Seals seals)
+    : path_(path), database_(open(path, flags)) {
   sqlite3_busy_handler(database_.getHandle(), on_busy, this);
   report_.path = path;
+  report_.seals = seals;
   report_to(database_.getHandle(), report_);
+  if ((flags & SQLite::OPEN_CREATE) != 0) make_room_for_seals(database_.getHandle());
   int on = 0;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");
@@ -105,7 +108,10 @@ void Store::refuse(int code) { refuse(SQLite::Exception(database_.getHandle(), c
 
 void Store::refuse(const SQLite::Exception& error) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) broken_ = true;
-  if (!report_.refusal.empty()) throw Unusable(std::exchange(report_.refusal, {}));
+  if (!report_.refusal.empty())
+    throw Unusable(std::exchange(report_.refusal, {}),
+                   report_.beyond_repair ? to_a_backup(path_) : std::vector<records::Hint>{});
+  if (report_.altered() && report_.seals == Seals::heeded) throw_altered(path_);
   throw_trouble(error, path_);
 }
 

@@ -13,15 +13,16 @@
 #include <unordered_map>
 
 #include "logbook/file/layer.hpp"
+#include "logbook/file/mark.hpp"
 #include "logbook/store/gathering.hpp"
 #include "records/date.hpp"
 
 namespace plumule::logbook {
 
-// 'Plml' as the file's application_id. Never changes.
-inline constexpr std::int64_t application_id = 0x506C6D6C;
 // How long a locked file is waited for.
 inline constexpr std::chrono::milliseconds busy_wait{5000};
+
+class TallyWatch;  // journal/tally_watch.hpp
 
 using Statement = std::unique_ptr<SQLite::Statement>;
 // A statement in use, and where it rests when it is not.
@@ -34,7 +35,8 @@ class Store {
  public:
   // Opens with SQLite's flags and settles the connection: foreign keys on (read back), commits that
   // outlive a power cut, no trust in the file's own functions. Reads nothing of the file yet.
-  Store(const std::string& path, int flags);
+  // A new file gets room for seals.
+  Store(const std::string& path, int flags, Seals seals = Seals::heeded);
   Store(const Store&) = delete;  // SQLite holds its address
   Store& operator=(const Store&) = delete;
 
@@ -60,10 +62,14 @@ class Store {
   void mended() { broken_ = false; }
 
   std::optional<std::string> migration_backup;
+  // Pages that are not as they were written were come upon.
+  bool altered() const { return report_.altered(); }
+  std::size_t altered_pages() const { return report_.unsealed.size(); }
   // What was found beside the file while it was open, or beside a copy of it that was made.
   Leftovers& leftovers() { return report_.leftovers; }
   bool writable = false;
-  Gathering gathering;  // of the CourseScan that is at work
+  Gathering gathering;          // of the CourseScan that is at work
+  TallyWatch* watch = nullptr;  // of the entry that is under way
 
  private:
   std::string path_;

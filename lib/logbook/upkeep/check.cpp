@@ -86,6 +86,14 @@ void guarded(Findings& findings, const char* what, const Check& check) {
   }
 }
 
+std::string altered_in_words(std::size_t pages) {
+  const std::string what =
+      pages == 0   ? "A part of the file is not as it was written"
+      : pages == 1 ? "One page of the file is not as it was written"
+                   : std::to_string(pages) + " pages of the file are not as they were written";
+  return what + ": the disk or a copy damaged it, or another program changed it.";
+}
+
 }  // namespace
 
 void check_file(Store& store, Findings& findings) {
@@ -95,14 +103,18 @@ void check_file(Store& store, Findings& findings) {
     guarded(findings, "The parts of the file", [&] { check_parts(store, findings); });
 }
 
-std::vector<records::Refusal> check(Logbook& logbook) {
+Checked look_over(Logbook& logbook) {
   Store& store = logbook.store();
   Findings findings;
   const OneMoment still(store);  // half of what others write would look like damage
   check_file(store, findings);
   guarded(findings, "The record", [&] { check_record(logbook, findings); });
+  Checked checked;
+  checked.rules_hold = findings.none();
   guarded(findings, "The journal", [&] { check_journal(logbook, findings); });
-  return findings.all();
+  if (store.altered()) findings.add_first(altered_in_words(store.altered_pages()));
+  checked.wrong = findings.all();
+  return checked;
 }
 
 }  // namespace plumule::logbook

@@ -36,9 +36,22 @@ Part::~Part() {
 }
 
 void Part::fill(Store& from) const {
+  make_room_for_seals(from.database().getHandle());
   Query(from, "vacuum into ?", path_).run();
   if (!sound(path_, read_marks(from)) || !lay_mark(path_) || !sync_file(path_))
     throw Unusable("The copy came out damaged, and was not kept.");
+}
+
+// Nobody else has it open, and a stop leaves it to be made anew: no journal, no syncs on the way.
+std::unique_ptr<Store> Part::open() const {
+  auto store = std::make_unique<Store>(path_, SQLite::OPEN_READWRITE);
+  store->run("pragma synchronous = off");
+  store->database().tryExec("pragma journal_mode = memory");
+  return store;
+}
+
+void Part::settle() const {
+  if (!sync_file(path_)) throw Unusable("The copy could not be written to the disk.");
 }
 
 Leftovers copy_verified(Store& from, const std::string& to) {

@@ -1,6 +1,7 @@
 // Copying a logbook's file whole, under a name that nothing bears yet.
 #pragma once
 
+#include <memory>
 #include <string>
 
 #include "logbook/file/leftover.hpp"
@@ -21,8 +22,20 @@ class Part {
   // Compact and whole, from an open logbook, also while others write (but not within a transaction
   // of its own); opened and checked, marked as a file of its own, and on the disk. Throws Unusable.
   void fill(Store& from) const;
+  // Whatever is to be done to it before it gets its name; it is on the disk afterwards.
+  template <class Act>
+  void change(const Act& act) const {
+    {
+      const auto store = open();
+      act(*store);
+    }
+    settle();
+  }
 
  private:
+  std::unique_ptr<Store> open() const;
+  void settle() const;
+
   std::string path_;
 };
 

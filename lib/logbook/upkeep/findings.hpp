@@ -19,6 +19,10 @@ class Findings {
     else
       ++more_;
   }
+  bool none() const { return all_.empty(); }
+  void add_first(std::string fact) {
+    all_.insert(all_.begin(), records::Refusal{std::move(fact), {}});
+  }
   std::vector<records::Refusal> all() const {
     std::vector<records::Refusal> all = all_;
     if (more_ > 0) all.push_back({"And " + std::to_string(more_) + " more of the kind.", {}});
@@ -36,7 +40,7 @@ void check_file(Store& store, Findings& findings);
 // Every record by its own rules, every course with its totals recomputed.
 void check_record(Logbook& logbook, Findings& findings);
 // The journal and the ledger of changes: nothing of what was undone stands, what was changed last
-// is what stands.
+// is what stands, and each command's rows are those that it wrote.
 void check_journal(Logbook& logbook, Findings& findings);
 
 }  // namespace plumule::logbook

@@ -1,11 +1,12 @@
 #include "logbook/upkeep/migrations.hpp"
 
-#include <algorithm>
-#include <filesystem>
+#include <sqlite3.h>
 
-#include "logbook/file/disk.hpp"
+#include <algorithm>
+
 #include "logbook/logbook.hpp"
 #include "logbook/upkeep/copy.hpp"
+#include "logbook/upkeep/stand_in.hpp"
 #include "schema/embedded.hpp"
 
 namespace plumule::logbook {
@@ -35,7 +36,7 @@ void drop_all(Store& store, const char* type) {
   for (const std::string& name : names) store.run("drop " + std::string(type) + " \"" + name + '"');
 }
 
-void climb(Store& store, const Ladder& ladder, std::int64_t from) {
+void take_steps(Store& store, const Ladder& ladder, std::int64_t from) {
   drop_all(store, "trigger");
   drop_all(store, "view");
   for (auto i = static_cast<std::size_t>(from); i < ladder.steps.size(); ++i)
@@ -47,6 +48,14 @@ void climb(Store& store, const Ladder& ladder, std::int64_t from) {
 
 bool orphans(Store& store) { return Query(store, "pragma foreign_key_check").next(); }
 
+// Another file stands at the path than the one that is open.
+bool replaced(Store& store) {
+  int moved = 0;
+  return sqlite3_file_control(store.database().getHandle(), "main", SQLITE_FCNTL_HAS_MOVED,
+                              &moved) == SQLITE_OK &&
+         moved != 0;
+}
+
 }  // namespace
 
 const Ladder& ladder() {
@@ -56,37 +65,40 @@ const Ladder& ladder() {
 
 void lay_schema(Store& store, const Ladder& ladder) {
   store.run("begin exclusive; pragma application_id = " + std::to_string(application_id));
-  climb(store, ladder, 0);
+  take_steps(store, ladder, 0);
   store.run("commit");
+}
+
+void climb(Store& store, const Ladder& ladder, std::int64_t from) {
+  take_steps(store, ladder, from);
+  if (orphans(store)) throw Unusable("Rows would be lost.");
 }
 
 std::optional<std::string> migrate(Store& store, const Ladder& ladder) {
   const std::string trouble = store.path() +
                               " is of an older make and could not be brought up to "
                               "date; it was left as it was. ";
-  // A step may rebuild a table, which foreign keys would hinder; they are checked at the end.
-  store.run("pragma foreign_keys = off; begin immediate");
-  std::optional<std::string> copy;
   try {
+    const WriteTransaction alone(store);  // holds writers off until the new file stands there
     const Marks marks = read_marks(store);
-    if (marks.version < ladder.version()) {
-      copy = free_name(store.path() + ".before-" + std::to_string(ladder.version()));
-      // From a second connection: this one holds the writers off.
-      Store reader(store.path(), SQLite::OPEN_READWRITE);
-      for (Leftover& leftover : copy_verified(reader, *copy))
-        store.leftovers().push_back(std::move(leftover));
-      climb(store, ladder, marks.version);
-      if (orphans(store)) throw Unusable("Rows would be lost.");
+    if (replaced(store) || marks.version >= ladder.version()) return std::nullopt;
+    const std::string place = place_of(store.path());
+    const Part part(place);
+    {
+      Store reader(store.path(), SQLite::OPEN_READWRITE);  // no copy is made within a transaction
+      part.fill(reader);
     }
-    store.run("commit; pragma foreign_keys = on");
+    part.change([&](Store& copy) {
+      // A step may rebuild a table, which foreign keys would hinder; they are checked at the end.
+      copy.run("pragma foreign_keys = off; begin");
+      climb(copy, ladder, marks.version);
+      copy.run("commit");
+    });
+    return take_place(part.path(), place, place + ".before-" + std::to_string(ladder.version()));
   } catch (const std::exception& error) {
-    store.database().tryExec("rollback; pragma foreign_keys = on");
-    std::error_code ignored;
-    if (copy) std::filesystem::remove(*copy, ignored);
     const auto* hinted = dynamic_cast<const records::Hinted*>(&error);
     throw Unusable(trouble + error.what(), hinted ? hinted->hints() : std::vector<records::Hint>{});
   }
-  return copy;
 }
 
 void lift_guards(Store& store) { drop_all(store, "trigger"); }

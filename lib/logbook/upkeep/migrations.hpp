@@ -1,5 +1,5 @@
-// The numbered migrations and the guards and views laid over them. An older file climbs the ladder
-// one step after the other in a single transaction, after a verified copy was put beside it.
+// The numbered migrations and the guards and views laid over them. A copy of an older file climbs
+// the ladder, one step after the other in a single transaction, and takes its place.
 #pragma once
 
 #include <cstdint>
@@ -28,8 +28,13 @@ const Ladder& ladder();
 // Every step, guards, views and marks into an empty database, in one transaction.
 void lay_schema(Store& store, const Ladder& ladder);
 
-// Brings an older file up to date; returns the path of the copy put beside it, or nothing where
-// another process was faster. The file is as it was, and no copy left, where it throws.
+// Within a transaction: all steps above version `from`, with guards and views laid anew. Throws
+// where rows would be lost by it.
+void climb(Store& store, const Ladder& ladder, std::int64_t from);
+
+// Puts a copy that is up to date in the place of an older file, durably; returns the name that the
+// older one bears from now on, or nothing where another process was faster. The path is to be
+// opened anew then: `store` holds the older file. All is as it was where it throws.
 std::optional<std::string> migrate(Store& store, const Ladder& ladder);
 
 // Within a transaction: takes the guards off for a bulk load that is checked as a set

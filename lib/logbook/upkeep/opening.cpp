@@ -142,12 +142,12 @@ std::unique_ptr<Store> create_store(const std::string& path) {
   return store;
 }
 
-Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder) {
+Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder, Seals seals) {
   Opened opened;
   opened.can_write = look_at(path, access);
   // Also for reading: only so can what a stopped command left behind be rolled back.
   opened.store = std::make_unique<Store>(
-      path, opened.can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY);
+      path, opened.can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, seals);
   telling_leftovers(*opened.store, [&] {
     opened.marks = marks_with_schema(*opened.store);
     recognise(path, opened.marks, ladder);
@@ -155,23 +155,32 @@ Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladde
   return opened;
 }
 
-std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder) {
-  Opened opened = open_as_it_is(path, access, ladder);
-  Store& store = *opened.store;
-  telling_leftovers(store, [&] {
-    if (opened.can_write) {
-      keep_journal(store);
-      gain_mark(store);
-    }
-    if (opened.marks.version >= ladder.version()) return;
-    if (!opened.can_write)
-      throw Unusable(path +
-                     " is of an older make and read-only, so it cannot be brought up to "
-                     "date. Make it and its folder writable, or copy it to where they are.");
-    store.migration_backup = migrate(store, ladder);
-  });
-  store.writable = access == Access::write;
-  return std::move(opened.store);
+std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder,
+                                  Seals seals) {
+  std::optional<std::string> older;  // where the file lies that was migrated
+  Leftovers found;
+  for (;;) {
+    Opened opened = open_as_it_is(path, access, ladder, seals);
+    Store& store = *opened.store;
+    telling_leftovers(store, [&] {
+      if (opened.can_write) {
+        keep_journal(store);
+        gain_mark(store);
+      }
+      if (opened.marks.version >= ladder.version() || store.altered()) return;
+      if (!opened.can_write)
+        throw Unusable(path +
+                       " is of an older make and read-only, so it cannot be brought up to "
+                       "date. Make it and its folder writable, or copy it to where they are.");
+      older = migrate(store, ladder);
+    });
+    found.insert(found.end(), store.leftovers().begin(), store.leftovers().end());
+    if (opened.marks.version < ladder.version() && !store.altered()) continue;  // it was replaced
+    store.leftovers() = std::move(found);
+    store.migration_backup = std::move(older);
+    store.writable = access == Access::write;
+    return std::move(opened.store);
+  }
 }
 
 }  // namespace plumule::logbook

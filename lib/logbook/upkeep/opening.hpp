@@ -17,7 +17,9 @@ struct Opened {
   Marks marks;
   bool can_write = false;
 };
-Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder);
-std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder);
+Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder,
+                     Seals seals = Seals::heeded);
+std::unique_ptr<Store> open_store(const std::string& path, Access access, const Ladder& ladder,
+                                  Seals seals = Seals::heeded);
 
 }  // namespace plumule::logbook

@@ -1,6 +1,5 @@
 #include "logbook/upkeep/restore.hpp"
 
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include <filesystem>
@@ -42,13 +41,6 @@ void verify(Store& store) {
                    findings.all().front().fact + as_it_was);
 }
 
-// Where the path is a link, the file that it leads to is replaced, and not the link.
-std::string place_of(const std::string& path) {
-  std::error_code trouble;
-  const fs::path place = fs::is_symlink(path, trouble) ? fs::canonical(path, trouble) : fs::path();
-  return trouble || place.empty() ? path : place.string();
-}
-
 // As far as can be told without touching it: one with a journal of its own is not opened.
 bool seems_sound(const std::string& path) {
   if (fs::exists(path + "-journal") || fs::exists(path + "-wal")) return true;
@@ -70,12 +62,6 @@ void look_over(const std::string& path) {
   fs::create_directories(folder_of(path), ignored);
   if (::access(folder_of(path).c_str(), W_OK) != 0)
     throw Unusable("Nothing can be put at " + path + ": its folder cannot be made or written.");
-}
-
-// The mode that the former file has, so that who could use it can use the new one.
-void take_mode(const std::string& from, const std::string& to) {
-  struct stat seen = {};
-  if (::stat(from.c_str(), &seen) == 0) ::chmod(to.c_str(), seen.st_mode & 0777);
 }
 
 Restored facts_of(Store& store) {
@@ -110,8 +96,7 @@ Restored restore(const std::string& backup, const std::string& named) {
                    trouble.hints());
   }
   if (fs::exists(path)) {
-    take_mode(path, part.path());
-    restored.former = stand_in(part.path(), path);
+    restored.former = stand_in(part.path(), path, path + ".before-restore");
     restored.former_sound = seems_sound(*restored.former);
   } else {
     std::optional<Leftovers> leftovers = clear_the_place(path);

@@ -7,6 +7,7 @@
 #include <chrono>
 #include <cstddef>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 #include <thread>
 #include <vector>
@@ -82,6 +83,12 @@ bool counts(const std::string& path, const std::string& end) {
   return end == "-wal" ? holds_anything(path + end) : rollback_journal(path + end).counts;
 }
 
+// The mode that the former file has, so that who could use it can use the new one.
+void take_mode(const std::string& from, const std::string& to) {
+  struct stat seen = {};
+  if (::stat(from.c_str(), &seen) == 0) ::chmod(to.c_str(), seen.st_mode & 0777);
+}
+
 // A second name for the file, or a copy of it where the file system knows no second names.
 bool keep(const std::string& from, const std::string& to) {
   return ::link(from.c_str(), to.c_str()) == 0 || copy_new(from, to);
@@ -89,11 +96,25 @@ bool keep(const std::string& from, const std::string& to) {
 
 }  // namespace
 
-std::string stand_in(const std::string& finished, const std::string& path) {
+std::string place_of(const std::string& path) {
+  namespace fs = std::filesystem;
+  std::error_code trouble;
+  const fs::path place = fs::is_symlink(path, trouble) ? fs::canonical(path, trouble) : fs::path();
+  return trouble || place.empty() ? path : place.string();
+}
+
+std::string stand_in(const std::string& finished, const std::string& path,
+                     const std::string& kept) {
   const Held held(path);
+  return take_place(finished, path, kept);
+}
+
+std::string take_place(const std::string& finished, const std::string& path,
+                       const std::string& wanted) {
+  take_mode(path, finished);
   const std::string trouble = "Nothing took the place of " + path +
                               ": the disk or the folder refuses it. All is as it was.";
-  std::string kept = free_name_with_journals(path + ".before-restore");
+  std::string kept = free_name_with_journals(wanted);
   std::vector<std::string> ends;  // of the journals that go along
   const auto take_back = [&] {
     for (const std::string& end : ends) ::unlink((kept + end).c_str());

@@ -160,7 +160,17 @@ TEST_SUITE("migrations") {
     REQUIRE(read_marks(late).version == ladder().version());
     Logbook first = Logbook::open(path, Access::write, longer);
     CHECK_FALSE(migrate(late, longer).has_value());
-    CHECK(read_marks(late).version == longer.version());
+    // It still holds the older file, and a write to it is refused: the path is another's now.
+    CHECK(read_marks(late).version == ladder().version());
+    CHECK_THROWS_AS(
+        [&] {
+          WriteTransaction all(late);
+          late.run("insert into journal (at, by, command, summary) values ('', '', '', '')");
+          all.commit();
+        }(),
+        Unusable);
+    Store anew(path, SQLite::OPEN_READONLY);
+    CHECK(read_marks(anew).version == longer.version());
     CHECK(folder.files() == 2);
   }
 }

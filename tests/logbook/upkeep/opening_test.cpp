@@ -5,6 +5,7 @@
 
 #include "logbook/folder.hpp"
 #include "logbook/keeping.hpp"
+#include "logbook/sealing.hpp"
 #include "logbook/upkeep/migrations.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
@@ -134,11 +135,13 @@ TEST_SUITE("opening") {
     const std::string path = folder / "x.db";
     Logbook::create(path);
     run_sql(path, "pragma user_version = 99");
+    seal_all(path);
     CHECK(left_alone(path) == path +
                                   " was written by a newer plumule (its record is of make 99, this "
                                   "one knows up to " +
                                   std::to_string(ladder().version()) + "). Use that one.");
     run_sql(path, "pragma user_version = 0");
+    seal_all(path);
     CHECK(left_alone(path) == path + " is damaged: it says that it was never finished.");
   }
 
@@ -222,6 +225,7 @@ TEST_SUITE("opening") {
     const std::string path = folder / "x.db";
     { Keeping(Logbook::create(path)).sow(tray("K3")); }
     run_sql(path, "pragma journal_mode = wal");
+    seal_all(path);
     {
       Keeping keeping(Logbook::open(path, Access::write));
       CHECK(keeping.count("K3=3", "2026-04-08") == Kept::saved);

@@ -9,6 +9,7 @@
 #include "logbook/folder.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/processes.hpp"
+#include "logbook/sealing.hpp"
 #include "logbook/snapshot.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
@@ -115,10 +116,13 @@ TEST_SUITE("restore") {
     fs::copy_file(at.copy, at.folder / "newer.db");
     SQLite::Database(at.folder / "newer.db", SQLite::OPEN_READWRITE)
         .exec("pragma user_version = 77");
+    seal_all(at.folder / "newer.db");
     CHECK(says(at.refused(at.folder / "newer.db"), "newer plumule"));
     fs::copy_file(at.copy, at.folder / "lacking.db");
     SQLite::Database(at.folder / "lacking.db", SQLite::OPEN_READWRITE)
         .exec("drop trigger count_stays");
+    CHECK(says(at.refused(at.folder / "lacking.db"), "is not as it was written"));
+    seal_all(at.folder / "lacking.db");
     CHECK(says(at.refused(at.folder / "lacking.db"), "lacks the trigger count_stays"));
     fs::create_directory(at.folder / "folder");
     CHECK_THROWS_AS(restore(at.copy, at.folder / "folder"), Unusable);
