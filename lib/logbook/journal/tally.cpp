@@ -33,11 +33,10 @@ void RowHash::head(char kind) {
 }
 
 void RowHash::add(std::int64_t value) {
-  head('i');
-  char eight[sizeof value];
+  char bytes[2 + sizeof value] = {static_cast<char>(column_++), 'i'};
   for (std::size_t i = 0; i < sizeof value; ++i)
-    eight[i] = static_cast<char>(static_cast<std::uint64_t>(value) >> (8 * i));
-  bytes_.append(eight, sizeof eight);
+    bytes[2 + i] = static_cast<char>(static_cast<std::uint64_t>(value) >> (8 * i));
+  bytes_.append(bytes, sizeof bytes);
 }
 
 void RowHash::add(double value) {

@@ -144,7 +144,7 @@ TEST_SUITE("tallies") {
       CHECK_THROWS_AS(Keeping(Logbook::open(path, Access::read)).number("select 1 from counts"),
                       Unusable);
       const auto facts = found(path);
-      CHECK(any_says(facts, "not as it was written"));
+      CHECK(any_says(facts, "not as they were written"));
       const std::string last = facts.back();
       CAPTURE(last);
       CHECK(any_says(facts, deed.words));
