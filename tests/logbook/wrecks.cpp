@@ -114,6 +114,9 @@ const char* name_of(Work work) {
 void unmark(const std::string& path) {
   std::string bytes = bytes_of(path);
   bytes.replace(logbook::mark_at, logbook::mark_size, logbook::mark_size, '\0');
+  auto* const page = reinterpret_cast<unsigned char*>(bytes.data());
+  const logbook::Head head = logbook::head_in(page);
+  if (head.has_seals()) logbook::seal(page, head.page_size, 1);
   write_bytes(path, bytes);
 }
 
