@@ -44,7 +44,7 @@ const std::vector<std::string>& entry_tables() {
       "photographs",     "notes",           "moves",  "temperatures", "assessments",
       "second_readings", "doubtful_counts", "counts", "stock",        "sowings",
       "batches",         "inspections",     "blocks", "trials",       "treatments",
-      "storage",         "lot_parents",     "lots",   "people"};
+      "storage",         "lot_parents",     "lots",   "people",       "settings"};
   return tables;
 }
 

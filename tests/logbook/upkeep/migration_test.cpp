@@ -5,6 +5,7 @@
 
 #include "logbook/folder.hpp"
 #include "logbook/keeping.hpp"
+#include "logbook/record/settings.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
 using namespace plumule::logbook;
@@ -117,6 +118,30 @@ TEST_SUITE("migrations") {
           1);
     CHECK(keeping.number("select count(*) from daily_counts where counted_on = '2026-04-15' and "
                          "lost is null and lost_so_far = 6 and standing = 12") == 1);
+    CHECK(check(keeping.book).empty());
+  }
+
+  TEST_CASE("a logbook of the third make gains settings, and views with a share of its own") {
+    const Folder folder;
+    const std::string path = folder / "plumule.db";
+    {
+      Store store(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+      lay_schema(store, Ladder{{ladder().steps[0], ladder().steps[1], ladder().steps[2]}});
+      store.run(
+          "drop view sowing_state; create view sowing_state as select label as sowing from "
+          "sowings");
+    }
+    Keeping keeping(Logbook::open(path, Access::write));
+    CHECK(keeping.book.migration_backup() ==
+          path + ".before-" + std::to_string(ladder().version()));
+    CHECK_FALSE(temperature_unit(keeping.book).has_value());
+    keeping.command("temp --unit F", [](Entry& entry) {
+      set_temperature_unit(entry, plumule::records::Degrees::fahrenheit);
+    });
+    keeping.sow(tray("K3"));
+    keeping.count("K3=5", "2026-04-10");
+    CHECK(keeping.number(
+              "select count(*) from sowing_state where share = 0.25 and share_of = 20") == 1);
     CHECK(check(keeping.book).empty());
   }
 
