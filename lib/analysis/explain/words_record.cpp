@@ -64,24 +64,26 @@ constexpr Explanation entries[] = {
      .also = "still-open so-far *"},
     {.word = "not-looked-at",
      .title = "no look yet",
-     .meaning = "Sowings without a count. They are in no figure but the number sown.",
+     .meaning =
+         "Sowings without a count. They are in no figure but the number of sowings; what was "
+         "sown in them stands apart.",
      .formula = "",
      .unit = "",
      .assumes = "",
      .misleads = "",
      .source = "the record",
-     .also = "not_looked_at"},
+     .also = "not_looked_at seeds_not_looked_at"},
     {.word = "units-unknown",
      .title = "number sown unknown",
      .meaning =
          "Sowings sown by weight or by the metre. They give days and seedlings to the metre, "
-         "and no percentage.",
+         "and no percentage; what came up in them is told apart from the rest.",
      .formula = "",
      .unit = "",
      .assumes = "",
      .misleads = "",
      .source = "the record",
-     .also = "units_unknown about-unknown"},
+     .also = "units_unknown seeds_unknown about-unknown"},
     {.word = "looks",
      .title = "looks",
      .meaning = "Days on which every sowing of the trial that had not ended was counted. Only such "

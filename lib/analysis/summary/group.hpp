@@ -69,19 +69,32 @@ struct Seedlings {
   std::optional<double> per_metre;
 };
 
+// Of the sowings that were looked at, but of which nobody knows how many were sown: they tell days
+// and no percentage.
+struct NumberUnknown {
+  std::int64_t sowings = 0;
+  std::int64_t emerged = 0;
+  std::int64_t lost = 0;
+};
+
 struct Group {
-  std::string key;
+  std::string key;   // no other group of the answer has it
+  std::string name;  // as it is shown: groups that differ in counting or unit may share it
   records::Counting counting = records::Counting::shoot_up;
   records::UnitKind unit = records::UnitKind::seed;
   std::optional<records::Date> first_sown;
   std::optional<records::Date> last_sown;
   std::int64_t sowings = 0;
   std::int64_t open = 0;           // not ended
-  std::int64_t not_looked_at = 0;  // no look yet: in no figure but `sowings` and `seeds`
-  std::int64_t units_unknown = 0;  // days only, no percentage
-  std::int64_t seeds = 0;          // units sown, where known
-  std::int64_t emerged = 0;        // ever up in all of them
-  std::int64_t lost = 0;           // of those, as recorded
+  std::int64_t not_looked_at = 0;  // no look yet: in no figure but `sowings` and the next
+  std::int64_t seeds_not_looked_at = 0;
+  std::int64_t units_unknown = 0;  // sowings of an unknown number sown, looked at or not
+  // These belong together: units sown, ever up in them and lost of those, of the sowings that were
+  // looked at and whose number sown is known.
+  std::int64_t seeds = 0;
+  std::int64_t emerged = 0;
+  std::int64_t lost = 0;
+  NumberUnknown unknown;
   bool guessed = false;
   bool units_estimated = false;
   std::vector<std::string> stopped_early;      // by accident: in neither percentage nor indices
@@ -101,6 +114,10 @@ struct Group {
   std::optional<stats::EmergenceModel> model;  // of one sowing without ranges
   Seedlings seedlings;
   std::map<records::Outcome, std::int64_t> rest;  // what became of those that did not come up
+
+  // Ever up, and lost of those, whether or not it is known how many were sown.
+  std::int64_t up_in_all() const { return emerged + unknown.emerged; }
+  std::int64_t lost_in_all() const { return lost + unknown.lost; }
 };
 
 }  // namespace plumule::analysis

@@ -41,6 +41,7 @@ GapDays gap_days(std::vector<stats::Span> spans) {
 }  // namespace
 
 GroupBuilder::GroupBuilder(std::string key, records::Counting counting, records::UnitKind unit) {
+  group_.name = key;
   group_.key = std::move(key);
   group_.counting = counting;
   group_.unit = unit;
@@ -82,7 +83,6 @@ void GroupBuilder::add(const records::History& history, SowingCourse sowing,
   group_.first_sown = std::min(sown, group_.first_sown.value_or(sown));
   group_.last_sown = std::max(sown, group_.last_sown.value_or(sown));
   if (history.sowing.open()) ++group_.open;
-  group_.seeds += sowing.units.value_or(0);
   group_.guessed = group_.guessed || sowing.guessed;
   group_.units_estimated = group_.units_estimated || sowing.units_estimated;
   if (!sowing.units) ++group_.units_unknown;
@@ -103,10 +103,18 @@ void GroupBuilder::add(const records::History& history, SowingCourse sowing,
 
   if (!sowing.looked) {
     ++group_.not_looked_at;
+    group_.seeds_not_looked_at += sowing.units.value_or(0);
     return;
   }
-  group_.emerged += sowing.up;
-  group_.lost += sowing.lost;
+  if (sowing.units) {
+    group_.seeds += *sowing.units;
+    group_.emerged += sowing.up;
+    group_.lost += sowing.lost;
+  } else {
+    ++group_.unknown.sowings;
+    group_.unknown.emerged += sowing.up;
+    group_.unknown.lost += sowing.lost;
+  }
   settings_.push_back(history.sowing.setting);
   if (group_.by_day) add_by_day(sowing);
   if (!sowing.course.looks.empty()) add_gaps(sowing, keep_course);

@@ -46,6 +46,9 @@ class GroupBuilder {
            bool keep_course, Followed followed);
   Group finish(const GroupOptions& options);
 
+  // Another key where it shares its name with another group.
+  void call(std::string key) { group_.key = std::move(key); }
+
   // To be asked before any sowing is added: how many were up by that day from sowing, >= 0.
   void count_by(double day);
 

@@ -1,15 +1,23 @@
 #include "analysis/summary/summary.hpp"
-#include "records/label.hpp"
 
 #include <algorithm>
 #include <chrono>
+#include <set>
+
+#include "records/label.hpp"
+#include "records/words.hpp"
 
 namespace plumule::analysis {
 
 namespace {
 
-std::string or_none(const std::string& text, const char* none) {
-  return text.empty() ? none : text;
+// In what groups of one name differ: "roots of clusters".
+std::string differing(records::Counting counting, records::UnitKind unit, bool in_counting,
+                      bool in_unit) {
+  std::string text;
+  if (in_counting) text = records::word(counting);
+  if (in_unit) text += (text.empty() ? "" : " of ") + std::string(records::word(unit)) + 's';
+  return text;
 }
 
 }  // namespace
@@ -17,7 +25,8 @@ std::string or_none(const std::string& text, const char* none) {
 bool SummaryStream::ByName::operator()(const Key& a, const Key& b) const {
   if (records::label_before(std::get<0>(a), std::get<0>(b))) return true;
   if (records::label_before(std::get<0>(b), std::get<0>(a))) return false;
-  return std::tie(std::get<1>(a), std::get<2>(a)) < std::tie(std::get<1>(b), std::get<2>(b));
+  return std::tie(std::get<1>(a), std::get<2>(a), std::get<3>(a)) <
+         std::tie(std::get<1>(b), std::get<2>(b), std::get<3>(b));
 }
 
 SummaryStream::SummaryStream(SummaryQuestion question, std::function<void(const Group&)> give)
@@ -28,14 +37,17 @@ std::string SummaryStream::name_of(const records::Sowing& sowing) const {
   return shared ? sowing.label + "@" + records::to_text(sowing.sown.date) : sowing.label;
 }
 
-std::string SummaryStream::key_of(const records::Sowing& sowing) const {
+SummaryStream::Name SummaryStream::group_of(const records::Sowing& sowing) const {
+  const auto or_none = [](const std::string& text, const char* none) {
+    return text.empty() ? Name{none, true} : Name{text};
+  };
   switch (question_.by) {
     case SummaryBy::sowing:
-      return name_of(sowing);
+      return {name_of(sowing)};
     case SummaryBy::lot:
       return or_none(sowing.lot, "no lot");
     case SummaryBy::treatment:
-      return or_none(sowing.treatment, records::untreated);
+      return {sowing.treatment.empty() ? records::untreated : sowing.treatment};
     case SummaryBy::trial:
       return or_none(sowing.trial, "no trial");
     case SummaryBy::crop:
@@ -44,7 +56,7 @@ std::string SummaryStream::key_of(const records::Sowing& sowing) const {
       break;
   }
   const std::chrono::year_month_day day{sowing.sown.date};
-  return std::to_string(static_cast<int>(day.year()));
+  return {std::to_string(static_cast<int>(day.year()))};
 }
 
 void SummaryStream::look_ahead(const records::History& history) {
@@ -63,7 +75,8 @@ void SummaryStream::take(const records::History& history) {
   const auto& sowing = history.sowing;
   auto course = sowing_course(history, days_wetted_before(sowing, question_.treatments));
   const Followed seen = followed(history, course);
-  const Key key{key_of(sowing), sowing.counting, sowing.unit};
+  const Name name = group_of(sowing);
+  const Key key{name.text, name.of_none, sowing.counting, sowing.unit};
   const bool model = question_.options.detail && question_.options.model;
   if (question_.by == SummaryBy::sowing) {
     GroupBuilder one(std::get<0>(key), sowing.counting, sowing.unit);
@@ -80,7 +93,37 @@ void SummaryStream::take(const records::History& history) {
   courses_ += group.courses() - before;
 }
 
+// All groups of one name stand here together: those of a lot, a trial or a crop are given at once.
+void SummaryStream::tell_apart() {
+  std::set<std::string> taken;
+  for (const auto& group : groups_) taken.insert(std::get<0>(group.first));
+  std::set<std::string> given;
+  for (auto first = groups_.begin(); first != groups_.end();) {
+    const std::string& name = std::get<0>(first->first);
+    auto last = first;
+    bool counting = false, unit = false;
+    while (last != groups_.end() && records::same_label(std::get<0>(last->first), name)) {
+      counting = counting || std::get<2>(last->first) != std::get<2>(first->first);
+      unit = unit || std::get<3>(last->first) != std::get<3>(first->first);
+      ++last;
+    }
+    for (; first != last; ++first) {
+      const auto& [text, of_none, counts, units] = first->first;
+      const std::string in = differing(counts, units, counting, unit);
+      const std::string key = in.empty() ? text : text + ": " + in;
+      std::string free = key;
+      const auto is_taken = [&](const std::string& one) {
+        return given.contains(one) || (one != text && taken.contains(one));
+      };
+      for (int number = 2; is_taken(free); ++number) free = key + " " + std::to_string(number);
+      given.insert(free);
+      if (free != text) first->second.call(free);
+    }
+  }
+}
+
 void SummaryStream::finish() {
+  tell_apart();
   while (!groups_.empty()) {
     auto first = groups_.begin();
     give_(first->second.finish(question_.options));

@@ -26,7 +26,7 @@ struct SummaryQuestion {
 // Groups by sowing are given as they come, in the order of the histories; any other grouping when
 // all have been taken, by name (numbers in a name by their value). Sowings that count different
 // things (roots, shoots, usable seedlings) or differ in what a unit is are never put together: they
-// make groups of the same key.
+// make groups of the same name, whose keys say in what they differ.
 class SummaryStream {
  public:
   SummaryStream(SummaryQuestion question, std::function<void(const Group&)> give);
@@ -43,11 +43,17 @@ class SummaryStream {
   static constexpr std::size_t most_courses = 50'000;
 
  private:
-  using Key = std::tuple<std::string, records::Counting, records::UnitKind>;
+  // Whether it is of a lot, a trial or a crop at all: a crop may be called "no crop".
+  struct Name {
+    std::string text;
+    bool of_none = false;
+  };
+  using Key = std::tuple<std::string, bool, records::Counting, records::UnitKind>;
   struct ByName {
     bool operator()(const Key& a, const Key& b) const;
   };
-  std::string key_of(const records::Sowing& sowing) const;
+  Name group_of(const records::Sowing& sowing) const;
+  void tell_apart();
   std::string name_of(const records::Sowing& sowing) const;
   Followed followed(const records::History& history, const SowingCourse& course) const;
 

@@ -168,7 +168,7 @@ std::string comparison_full(const Style& style, const TreatmentComparison& findi
                                   "{}.",
                                   figure(finding.dose->trend->z), p_words(finding.dose->trend->p)));
   for (const auto& group : finding.treatments)
-    text += '\n' + toned(style, Tone::strong, group.key) + '\n' + gaps_text(style, group);
+    text += '\n' + toned(style, Tone::strong, group.name) + '\n' + gaps_text(style, group);
   return text;
 }
 

@@ -52,7 +52,7 @@ std::string plain_shares(const Style& style, const TreatmentComparison& finding)
     const auto& stand = finding.stands[i].came_up;
     if (!stand || !group.stand.fraction) continue;
     differs = differs || std::abs(stand->mean - *group.stand.fraction) >= 0.005;
-    plain += fmt::format("{}{} {}", plain.empty() ? "" : ", ", group.key,
+    plain += fmt::format("{}{} {}", plain.empty() ? "" : ", ", group.name,
                          percent(*group.stand.fraction));
   }
   if (!differs) return "";
@@ -91,14 +91,13 @@ std::string treatments_table(const Style& style, const TreatmentComparison& find
     const auto& by_model = finding.stands[i];
     const bool unseen = group.not_looked_at == group.sowings;
     // Sown and up of the sowings in the percentage, so that the three figures agree; else of all.
-    const std::int64_t up = stand.fraction ? stand.emerged : group.emerged;
+    const std::int64_t up = stand.fraction ? stand.emerged : group.up_in_all();
+    const std::int64_t sown = unseen ? group.seeds_not_looked_at : stand.seeds;
     const bool told = by_model.came_up && !unseen;
     std::vector<std::string> row = {
-        group.key,
+        group.name,
         whole(group.sowings),
-        group.units_unknown == group.sowings
-            ? "?"
-            : whole(stand.fraction && !unseen ? stand.seeds : group.seeds),
+        sown == 0 ? "?" : whole(sown),
         unseen    ? "-"
         : up == 0 ? none
                   : whole(up),

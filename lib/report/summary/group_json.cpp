@@ -204,8 +204,10 @@ Json model_json(const stats::EmergenceModel& model) {
 }
 
 Json group_json(const analysis::Group& group) {
+  const bool known = group.seeds > 0;
   Json result = {
       {"key", group.key},
+      {"name", group.name},
       {"counting", std::string(records::word(group.counting))},
       {"unit", std::string(records::word(group.unit))},
       {"first_sown", group.first_sown ? Json(records::to_text(*group.first_sown)) : Json(nullptr)},
@@ -213,10 +215,15 @@ Json group_json(const analysis::Group& group) {
       {"sowings", group.sowings},
       {"open", group.open},
       {"not_looked_at", group.not_looked_at},
+      {"seeds_not_looked_at", group.seeds_not_looked_at},
       {"units_unknown", group.units_unknown},
-      {"seeds", group.units_unknown == group.sowings ? Json(nullptr) : Json(group.seeds)},
-      {"emerged", group.not_looked_at == group.sowings ? Json(nullptr) : Json(group.emerged)},
-      {"lost", group.not_looked_at == group.sowings ? Json(nullptr) : Json(group.lost)},
+      {"seeds", known ? Json(group.seeds) : Json(nullptr)},
+      {"emerged", known ? Json(group.emerged) : Json(nullptr)},
+      {"lost", known ? Json(group.lost) : Json(nullptr)},
+      {"seeds_unknown",
+       {{"sowings", group.unknown.sowings},
+        {"emerged", group.unknown.emerged},
+        {"lost", group.unknown.lost}}},
       {"guessed", group.guessed},
       {"units_estimated", group.units_estimated},
       {"stopped_early", group.stopped_early},

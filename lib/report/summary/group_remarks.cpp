@@ -13,6 +13,11 @@ namespace plumule::report {
 
 std::vector<std::string> left_out_words(const analysis::Group& group) {
   std::vector<std::string> list;
+  if (group.stand.fraction && group.unknown.sowings > 0)
+    list.push_back(
+        fmt::format("{} up in {} of an unknown number sown: in the days, not in the percentage.",
+                    group.unknown.emerged == 0 ? "None" : whole(group.unknown.emerged),
+                    counted(group.unknown.sowings, "sowing", "sowings")));
   for (const auto& name : group.stopped_early)
     list.push_back(name +
                    " was stopped by an accident before the others had done: in neither percentage "
@@ -26,8 +31,9 @@ std::vector<std::string> left_out_words(const analysis::Group& group) {
                    " was stopped by an accident, after the last had come up elsewhere: "
                    "counted.");
   const auto standing = standing_of(group);
-  if (const std::int64_t told = standing ? standing->lost : 0; group.lost > told)
-    list.push_back(whole(group.lost - told) + " lost in sowings that are not in the percentage.");
+  if (const std::int64_t told = standing ? standing->lost : 0; group.lost_in_all() > told)
+    list.push_back(whole(group.lost_in_all() - told) +
+                   " lost in sowings that are not in the percentage.");
   return list;
 }
 
@@ -43,9 +49,6 @@ std::vector<std::string> remarks(const analysis::Group& group) {
   if (looked(group) && group.not_looked_at > 0)
     add(fmt::format("{} not looked at yet: in no figure.",
                     counted(group.not_looked_at, "sowing", "sowings")));
-  if (group.units_unknown > 0 && group.units_unknown < group.sowings)
-    add(fmt::format("{} of an unknown number sown: in the days, not in the percentage.",
-                    counted(group.units_unknown, "sowing", "sowings")));
   for (auto& text : left_out_words(group)) add(std::move(text));
   if (group.not_final)
     add(group.by_accident
@@ -65,12 +68,12 @@ std::vector<std::string> remarks(const analysis::Group& group) {
   if (group.stand.interval_moved) add("The range " + moved_words(group.stand));
   if (group.standing && group.standing->interval_moved)
     add("The range of what stands " + moved_words(*group.standing));
-  if (group.emerged > 0 && group.days.nothing_up > 0)
+  if (group.up_in_all() > 0 && group.days.nothing_up > 0)
     add(fmt::format("{} nothing up: in the percentage, not in the mean days over sowings.",
                     group.days.nothing_up == 1 ? std::string("1 sowing has")
                                                : whole(group.days.nothing_up) + " sowings have"));
   const auto& x = group.days.indices;
-  if (group.emerged > 1 && x.first && x.last && *x.first == *x.last)
+  if (group.up_in_all() > 1 && x.first && x.last && *x.first == *x.last)
     add(fmt::format(
         "All were first seen at one look, on day {}: they were up by then, and how far apart they "
         "came (spread, variance, uncertainty, synchrony) can't be told from it.",

@@ -9,11 +9,11 @@ namespace plumule::report {
 
 bool looked(const analysis::Group& group) { return group.not_looked_at < group.sowings; }
 
-bool nothing_up(const analysis::Group& group) { return looked(group) && group.emerged == 0; }
+bool nothing_up(const analysis::Group& group) { return looked(group) && group.up_in_all() == 0; }
 
 bool may_rise(const analysis::Group& group) {
   return group.open > 0 && !(group.stand.fraction && group.stand.emerged == group.stand.seeds &&
-                             group.stand.seeds == group.seeds);
+                             group.stand.seeds == group.seeds + group.seeds_not_looked_at);
 }
 
 std::string none(const analysis::Group& group) { return group.open > 0 ? "none yet" : "none"; }
@@ -33,11 +33,11 @@ std::string came_up(const analysis::Group& group) {
   const auto& stand = group.stand;
   const std::string what(counting_words(group.counting));
   if (!stand.fraction) {
-    if (group.emerged == 0)
+    if (group.up_in_all() == 0)
       return fmt::format("{} up; how many were sown is not known.",
                          none(group) == "none" ? "None" : "None yet");
     return fmt::format("{} up ({}); how many were sown is not known, so there is no percentage.",
-                       whole(group.emerged), what);
+                       whole(group.up_in_all()), what);
   }
   const std::string units(unit_word(group.unit, stand.seeds));
   if (nothing_up(group))
@@ -59,8 +59,8 @@ std::string likely(const analysis::Group& group) {
 std::optional<Standing> standing_of(const analysis::Group& group) {
   if (const auto& standing = group.standing)
     return Standing{standing->emerged, group.stand.emerged - standing->emerged};
-  if (group.lost == 0 || group.stand.fraction) return std::nullopt;
-  return Standing{group.emerged - group.lost, group.lost};
+  if (group.lost_in_all() == 0 || group.stand.fraction) return std::nullopt;
+  return Standing{group.up_in_all() - group.lost_in_all(), group.lost_in_all()};
 }
 
 std::string standing_words(const analysis::Group& group) {

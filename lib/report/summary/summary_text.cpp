@@ -21,7 +21,7 @@ constexpr int key_width = 21;
 constexpr int line_width = 78;  // of a line of summary in columns, without its marks
 
 std::string heading(const analysis::Group& group) {
-  std::string text = group.key;
+  std::string text = group.name;
   if (group.sowings > 1) text += fmt::format(", {} sowings", whole(group.sowings));
   if (group.first_sown) {
     text += (group.sowings > 1 ? " sown " : ", sown ") + records::spoken(*group.first_sown, true);
@@ -76,7 +76,7 @@ std::string marked(const Style& style, const std::string& marks) {
 
 std::string marks(const Style& style, const analysis::Group& group) {
   std::string text;
-  if (may_rise(group) && group.emerged > 0) text += '*';
+  if (may_rise(group) && group.up_in_all() > 0) text += '*';
   if (group.not_final) text += 'x';
   return marked(style, text + range_marks(group.stand));
 }
@@ -117,15 +117,15 @@ namespace {
 
 std::string line_of(const Style& style, const analysis::Group& group) {
   const auto& stand = group.stand;
-  std::string key = group.key;
+  std::string key = group.name;
   if (group.counting != records::Counting::shoot_up)
     key += " (" + std::string(records::word(group.counting)) + ")";
   if (group.unit != records::UnitKind::seed)
     key += " (" + std::string(unit_word(group.unit, 2)) + ")";
   // Of those in the percentage, so that the three figures agree.
-  const std::int64_t sown_in = stand.fraction ? stand.seeds : group.seeds;
-  const std::int64_t up_of = stand.fraction ? stand.emerged : group.emerged;
-  const std::string sown = group.units_unknown == group.sowings ? "?" : whole(sown_in);
+  const std::int64_t sown_in = looked(group) ? stand.seeds : group.seeds_not_looked_at;
+  const std::int64_t up_of = stand.fraction ? stand.emerged : group.up_in_all();
+  const std::string sown = sown_in == 0 ? "?" : whole(sown_in);
   const std::string up = up_of == 0 ? "none" : whole(up_of);
   const std::string range = range_of(stand);
   const auto& x = group.days.indices;
@@ -190,7 +190,7 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
   text += paragraph(style, came_up(group) + " " + likely(group), 2);
   text += paragraph(style, standing_words(group), 2);
   if (group.by_day && looked(group)) text += paragraph(style, by_day_words(*group.by_day), 2);
-  if (looked(group) && group.emerged > 0) {
+  if (looked(group) && group.up_in_all() > 0) {
     text += '\n' + figures(style, indices(group));
     const auto& between = group.days.between_sowings;
     if (between.status == stats::TStatus::ok)
@@ -218,7 +218,7 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
                         2);
   }
   for (const auto& remark : remarks(group)) text += paragraph(style, "- " + remark, 4, 2);
-  if (full && !group.days.same_looks && group.emerged > 0)
+  if (full && !group.days.same_looks && group.up_in_all() > 0)
     text += paragraph(style,
                       "- Its sowings were looked at on different days: uncertainty, synchrony and "
                       "cumulative sum hang on the days of looking, and can't be held against those "
@@ -230,7 +230,7 @@ std::string summary_detail(const Style& style, const analysis::Group& group, boo
 
 void SummaryNotes::take(const analysis::Group& group) {
   any_ = true;
-  open_ = open_ || (may_rise(group) && group.emerged > 0);
+  open_ = open_ || (may_rise(group) && group.up_in_all() > 0);
   not_final_ = not_final_ || group.not_final;
   for (const auto* stand : {&group.stand, group.standing ? &*group.standing : nullptr}) {
     if (!stand) continue;
@@ -239,7 +239,7 @@ void SummaryNotes::take(const analysis::Group& group) {
   }
   for (const auto& note : left_out_words(group)) {
     if (stopped_.size() < 10)
-      stopped_.push_back(group.key + ": " + note);
+      stopped_.push_back(group.name + ": " + note);
     else
       ++more_stopped_;
   }
