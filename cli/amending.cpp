@@ -80,8 +80,9 @@ std::vector<std::string> amend_sowing(logbook::Entry& entry, const Arguments& ar
   change.trial = text_or_none("trial");
   change.block = arguments.text("block");
   if (arguments.has("treatment") || arguments.has("soak")) {
-    const auto typed = treatments_typed(arguments);
+    auto typed = treatments_typed(arguments);
     if (typed.size() != 1) throw WrongUsage("A sowing has one treatment.");
+    lay_temperatures(arguments, entry, typed);
     change.treatment = bench::treatments_for(entry, typed).all[0];
   }
   change.jar = text_or_none("jar");
@@ -131,9 +132,13 @@ std::vector<std::string> amend_treatment(logbook::Entry& entry, const Arguments&
   const records::Treatment before = logbook::treatment_named(entry.logbook(), label);
   records::Treatment after = before;
   lay_facts(arguments, after);
+  DegreesTyped degrees(entry);
+  lay_temperatures(arguments, degrees, after);
+  degrees.settle();
   logbook::change_treatment(entry, after);
-  const std::string was = in_words(before);
-  const std::string is = in_words(after);
+  const records::Degrees unit = shown_unit(arguments, entry.logbook());
+  const std::string was = in_words(before, unit);
+  const std::string is = in_words(after, unit);
   if (was == is) return {};
   return {fmt::format("{}, was {}", is.empty() ? "no facts" : is, was.empty() ? "no facts" : was)};
 }

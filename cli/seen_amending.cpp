@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "cli/options/degrees.hpp"
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/record/observations.hpp"
@@ -15,16 +16,16 @@
 namespace plumule::cli {
 namespace {
 
+using records::Degrees;
 using records::Refused;
 
 std::string words_of(const records::Assessment& one) {
   return fmt::format("{} {}", one.units, records::word(one.outcome));
 }
 
-std::string words_of(const records::Temperature& one) {
+std::string words_of(const records::Temperature& one, Degrees unit) {
   const std::string place = one.place.empty() ? "" : one.place + ": ";
-  if (one.spot_c) return place + records::shown(*one.spot_c) + " C";
-  return place + records::shown(*one.min_c) + " to " + records::shown(*one.max_c) + " C";
+  return place + in_words(one, unit);
 }
 
 std::vector<records::Temperature> temperatures(logbook::Logbook& logbook,
@@ -47,23 +48,17 @@ std::optional<Record> numbered(const std::vector<Record>& all, std::int64_t numb
 
 std::string bare(const std::string& value) { return value[0] == '=' ? value.substr(1) : value; }
 
-double degrees(const std::string& id, std::string text) {
-  if (text.ends_with(" C")) text.resize(text.size() - 2);
-  const auto value = read_number(text);
-  if (!value)
-    throw Refused(fmt::format(
-        "{} is a temperature: write =18.5, or =8..24 for the lowest and the highest.", id));
-  return *value;
-}
-
-void lay(const std::string& id, const std::string& value, records::Temperature& temperature) {
-  const std::string text = bare(value);
+void lay(logbook::Entry& entry, const std::string& value, records::Temperature& temperature) {
+  DegreesTyped degrees(entry);
+  const bool equals = value[0] == '=';
+  const records::TypedRange read = degrees.read(equals ? "=" : "", bare(value), soil_bounds);
+  degrees.settle();
   temperature.spot_c = temperature.min_c = temperature.max_c = std::nullopt;
-  if (const std::size_t dots = text.find(".."); dots != std::string::npos) {
-    temperature.min_c = degrees(id, text.substr(0, dots));
-    temperature.max_c = degrees(id, text.substr(dots + 2));
+  if (value.find("..") == std::string::npos) {
+    temperature.spot_c = read.low;
   } else {
-    temperature.spot_c = degrees(id, text);
+    temperature.min_c = read.low;
+    temperature.max_c = read.high;
   }
 }
 
@@ -96,12 +91,13 @@ std::vector<std::string> change(logbook::Entry& entry, const records::Sowing& so
 }
 
 std::vector<std::string> change(logbook::Entry& entry, const std::string& id,
-                                const records::Temperature& was, const records::Temperature& now) {
+                                const records::Temperature& was, const records::Temperature& now,
+                                Degrees unit) {
   if (was.at == now.at && was.spot_c == now.spot_c && was.min_c == now.min_c &&
       was.max_c == now.max_c)
     return {};
   logbook::amend_temperature(entry, now);
-  return {told(id, was.at, words_of(was), now.at, words_of(now), entry.today())};
+  return {told(id, was.at, words_of(was, unit), now.at, words_of(now, unit), entry.today())};
 }
 
 std::vector<std::string> change(logbook::Entry& entry, const std::string& id,
@@ -152,12 +148,13 @@ std::optional<std::vector<std::string>> changed_note(logbook::Entry& entry, cons
 
 }  // namespace
 
-std::vector<SeenLine> seen_of(logbook::Logbook& logbook, const records::Sowing& sowing) {
+std::vector<SeenLine> seen_of(logbook::Logbook& logbook, const records::Sowing& sowing,
+                              records::Degrees shown_in) {
   std::vector<SeenLine> seen;
   for (const auto& one : logbook::assessments_of(logbook, sowing.id))
     seen.push_back({fmt::format("a{}", one.id), {one.on, {}}, words_of(one), one.by});
   for (const auto& one : temperatures(logbook, sowing))
-    seen.push_back({fmt::format("t{}", one.id), one.at, words_of(one), one.by});
+    seen.push_back({fmt::format("t{}", one.id), one.at, words_of(one, shown_in), one.by});
   for (const auto& one : logbook::notes_of(logbook, records::About::sowing, sowing.id))
     seen.push_back({fmt::format("n{}", one.id), {one.on, {}}, one.text, one.by});
   return seen;
@@ -204,11 +201,12 @@ std::vector<std::string> amend_seen(logbook::Entry& entry, const Arguments& argu
     }
   } else if (id[0] == 't') {
     if (const auto was = numbered(temperatures(logbook, sowing), number)) {
-      if (out) return gone(logbook::Seen::temperature, was->at, words_of(*was));
+      const Degrees unit = shown_unit(arguments, logbook);
+      if (out) return gone(logbook::Seen::temperature, was->at, words_of(*was, unit));
       records::Temperature now = *was;
       if (on) now.at = *on;
-      if (!value.empty()) lay(id, value, now);
-      return change(entry, id, *was, now);
+      if (!value.empty()) lay(entry, value, now);
+      return change(entry, id, *was, now, unit);
     }
   } else if (id[0] == 'n') {
     if (auto told = changed_note(entry, typed, records::About::sowing, sowing.id, value))

@@ -10,6 +10,7 @@
 #include "logbook/journal/entry.hpp"
 #include "logbook/record/find.hpp"
 #include "records/sowing.hpp"
+#include "records/temperature.hpp"
 
 namespace plumule::cli {
 
@@ -21,7 +22,8 @@ struct SeenLine {
 };
 
 // Assessments, temperatures (of the place where it stands, too), notes; each in order of time.
-std::vector<SeenLine> seen_of(logbook::Logbook& logbook, const records::Sowing& sowing);
+std::vector<SeenLine> seen_of(logbook::Logbook& logbook, const records::Sowing& sowing,
+                              records::Degrees shown_in);
 void show_seen(const Context& context, const std::vector<SeenLine>& seen);
 Json to_json(const std::vector<SeenLine>& seen);
 

@@ -109,7 +109,7 @@ records::Lot save(const Context& context, logbook::Logbook& logbook, const Argum
     take_stock(entry, stock_line(arguments, lot.code, context.today), !before,
                gives_lot_fields(arguments), told);
   if (gives_storage(arguments))
-    logbook::add_storage(entry, storage_span(arguments, lot.code, context.today));
+    logbook::add_storage(entry, storage_span(arguments, lot.code, entry));
   entry.say((before ? "Changed lot " + before->code : "Entered lot " + lot.code));
   entry.commit();
   if (before)

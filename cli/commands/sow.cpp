@@ -193,9 +193,10 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
 }
 
 int run(Context& context, const Arguments& arguments) {
-  const bench::ToSow wanted = typed(arguments, context);
+  bench::ToSow wanted = typed(arguments, context);
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
   logbook::Entry entry = begin(logbook, context);
+  lay_temperatures(arguments, entry, wanted.treatments);
   const std::string trial = wanted.trial.name.value_or("");
   const auto before = last_day_of(logbook, trial, context.today);
   const auto known = logbook::find_trial(logbook, trial);

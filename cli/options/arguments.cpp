@@ -13,6 +13,7 @@
 #include "cli/showing/screen.hpp"
 #include "records/names.hpp"
 #include "records/said_date.hpp"
+#include "records/temperature.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -76,6 +77,8 @@ std::string wanted(const Option& option) {
       return "a fraction such as 0.9, or a percentage such as 90%";
     case Takes::points:
       return "a number of points from 1 to 100, such as 10";
+    case Takes::temperature:
+      return "a temperature such as 18C or 64F";
     case Takes::date:
       return "a date, YYYY-MM-DD";
     case Takes::moment:
@@ -155,6 +158,9 @@ void check_value(const Option& option, const std::string& text, records::Date to
       return check_number(option, text, read_share(text));
     case Takes::points:
       return check_points(option, text);
+    case Takes::temperature:
+      if (!records::parse_temperature(text)) check_number(option, text, {});
+      return;
     case Takes::date:
     case Takes::moment: {
       const auto moment = read_moment(option, text, today);

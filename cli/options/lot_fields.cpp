@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "cli/options/degrees.hpp"
 #include "crops/names.hpp"
 #include "logbook/record/lots.hpp"
 #include "records/label.hpp"
@@ -92,7 +93,7 @@ void declare_lot_fields(Options& options) {
                       "they are sown: plumule sow A1 --lot LOT --clusters 20.");
   options.text("reason", "WORD", "bought, harvest, given, lost, correction ...");
   options.heading("How it is kept");
-  options.number("kept-at", "C", "degrees Celsius");
+  options.temperature("kept-at", "at which temperature");
   options.share("humidity", "SHARE", "relative humidity");
   options.share("moisture", "SHARE", "moisture of the seed");
   options.text("kept-in", "PLACE", "where");
@@ -216,11 +217,13 @@ records::StockLine stock_line(const Arguments& arguments, const std::string& lot
 }
 
 records::StorageSpan storage_span(const Arguments& arguments, const std::string& lot,
-                                  records::Date today) {
+                                  logbook::Entry& entry) {
+  DegreesTyped degrees(entry);
   records::StorageSpan span;
   span.lot = lot;
-  span.since = arguments.date("on").value_or(today);
-  span.temperature_c = arguments.number("kept-at");
+  span.since = arguments.date("on").value_or(entry.today());
+  span.temperature_c = degrees.read(arguments, "kept-at", {-273, 90});
+  degrees.settle();
   span.humidity = arguments.number("humidity");
   span.moisture = arguments.number("moisture");
   span.place = arguments.text("kept-in").value_or("");

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cli/options/arguments.hpp"
+#include "logbook/journal/entry.hpp"
 #include "logbook/logbook.hpp"
 #include "records/lot.hpp"
 
@@ -34,7 +35,7 @@ std::vector<std::string> fill_new_lot(logbook::Logbook& logbook, const Arguments
 records::StockLine stock_line(const Arguments& arguments, const std::string& lot,
                               records::Date today);
 records::StorageSpan storage_span(const Arguments& arguments, const std::string& lot,
-                                  records::Date today);
+                                  logbook::Entry& entry);
 
 // Whether the lot is of that crop, by any name of it.
 bool of_crop(const records::Lot& lot, const std::string& crop);

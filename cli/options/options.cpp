@@ -73,6 +73,10 @@ void Options::points(std::string_view name, std::string_view help) {
        .choices = {}});
 }
 
+void Options::temperature(std::string_view name, std::string_view help) {
+  add({.name = name, .value = "DEGREES", .help = help, .takes = Takes::temperature, .choices = {}});
+}
+
 void Options::date(std::string_view name, std::string_view help) {
   add({.name = name, .value = "DATE", .help = help, .takes = Takes::date, .choices = {}});
 }

@@ -10,7 +10,7 @@
 
 namespace plumule::cli {
 
-enum class Takes { flag, text, whole, number, share, points, date, moment, choice };
+enum class Takes { flag, text, whole, number, share, points, temperature, date, moment, choice };
 
 struct Option {
   std::string_view name;   // without the dashes
@@ -54,6 +54,8 @@ class Options {
   void share(std::string_view name, std::string_view value, std::string_view help);
   // A difference of percentages, 1 to 100 points: 10 and 10% are the same. Read as a fraction.
   void points(std::string_view name, std::string_view help);
+  // 18.5, 18C or 64F; the value is read by DegreesTyped.
+  void temperature(std::string_view name, std::string_view help);
   // YYYY-MM-DD, or a day as it is said: yesterday, Sat, 18 Apr; a moment may carry a time,
   // YYYY-MM-DDTHH:MM.
   void date(std::string_view name, std::string_view help);

@@ -23,10 +23,10 @@ void declare_treatment_fields(Options& options) {
   options.heading("What was done to the seed");
   options.texts("treatment", "NAME", "what was done to the seed");
   options.texts("soak", "HOURS", "soaked so long; 0 is untreated");
-  options.number("water", "C", "temperature of the soak");
+  options.temperature("water", "temperature of the soak");
   options.text("scarify", "WORDS", "nicked, filed, hot water ...");
   options.number("chill", "DAYS", "chilled so long");
-  options.number("chill-at", "C", "temperature of the chilling");
+  options.temperature("chill-at", "temperature of the chilling");
   options.text("prime", "WORDS", "priming");
   options.moment("wetted", "when the soak began; else its hours before sowing");
   for (const char* name : {"scarify", "prime"}) options.erasable(name);
@@ -42,11 +42,29 @@ bool gives_treatment_facts(const Arguments& arguments) {
 void lay_facts(const Arguments& arguments, records::Treatment& treatment, std::size_t which) {
   const std::vector<std::string> soaks = arguments.texts("soak");
   if (which < soaks.size()) treatment.soak_hours = soak_hours(soaks[which]);
-  if (const auto water = arguments.number("water")) treatment.water_c = water;
   if (const auto words = arguments.text("scarify")) treatment.scarification = *words;
   if (const auto chill = arguments.number("chill")) treatment.chill_days = chill;
-  if (const auto chill_at = arguments.number("chill-at")) treatment.chill_c = chill_at;
   if (const auto words = arguments.text("prime")) treatment.priming = *words;
+}
+
+void lay_temperatures(const Arguments& arguments, DegreesTyped& degrees,
+                      records::Treatment& treatment) {
+  if (const auto water = degrees.read(arguments, "water", {-5, 100})) treatment.water_c = water;
+  if (const auto chill_at = degrees.read(arguments, "chill-at", {-30, 30}))
+    treatment.chill_c = chill_at;
+}
+
+void lay_temperatures(const Arguments& arguments, logbook::Entry& entry,
+                      std::vector<bench::TreatmentAsked>& asked) {
+  if (asked.empty()) return;
+  DegreesTyped degrees(entry);
+  records::Treatment typed;
+  lay_temperatures(arguments, degrees, typed);
+  degrees.settle();
+  for (bench::TreatmentAsked& one : asked) {
+    one.treatment.water_c = typed.water_c;
+    one.treatment.chill_c = typed.chill_c;
+  }
 }
 
 std::vector<bench::TreatmentAsked> treatments_typed(const Arguments& arguments) {

@@ -17,9 +17,9 @@ std::string when(const std::string& at) {
 }  // namespace
 
 std::vector<Change> field_changes_of(logbook::Logbook& logbook, records::About about,
-                                     records::Id id) {
+                                     records::Id id, records::Degrees shown_in) {
   std::vector<Change> all;
-  for (const logbook::FieldChange& one : logbook::field_changes(logbook, about, id))
+  for (const logbook::FieldChange& one : logbook::field_changes(logbook, about, id, shown_in))
     all.push_back({one.at, one.by, one.field, one.before, one.after, one.entry});
   return all;
 }

@@ -8,6 +8,7 @@
 #include "cli/showing/json.hpp"
 #include "logbook/logbook.hpp"
 #include "records/note.hpp"
+#include "records/temperature.hpp"
 
 namespace plumule::cli {
 
@@ -21,7 +22,8 @@ struct Change {
 };
 
 std::vector<Change> field_changes_of(logbook::Logbook& logbook, records::About about,
-                                     records::Id id);
+                                     records::Id id,
+                                     records::Degrees shown_in = records::Degrees::celsius);
 
 // "Changed since it was entered:" and a line each; nothing where there is none.
 void show_changes(const Context& context, const std::vector<Change>& changes);

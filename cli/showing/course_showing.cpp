@@ -12,6 +12,7 @@
 #include "logbook/journal/seen_changes.hpp"
 #include "logbook/record/aside.hpp"
 #include "logbook/record/counts.hpp"
+#include "logbook/record/settings.hpp"
 #include "records/words.hpp"
 
 namespace plumule::cli {
@@ -45,9 +46,10 @@ void show_aside(const Context& context, char kind, std::string_view what,
   table.print(context.screen);
 }
 
-std::vector<Change> changes_of(logbook::Logbook& logbook, const records::Sowing& sowing) {
+std::vector<Change> changes_of(logbook::Logbook& logbook, const records::Sowing& sowing,
+                               records::Degrees shown_in) {
   std::vector<Change> all = field_changes_of(logbook, records::About::sowing, sowing.id);
-  for (const logbook::FieldChange& one : logbook::seen_changes(logbook, sowing))
+  for (const logbook::FieldChange& one : logbook::seen_changes(logbook, sowing, shown_in))
     all.push_back({one.at, one.by, one.field, one.before, one.after, one.entry});
   for (const logbook::Correction& one : logbook::corrections_of(logbook, sowing.id))
     all.push_back({one.at, one.by, "", one.before, one.after, one.entry});
@@ -79,8 +81,9 @@ void show_course(const Context& context, logbook::Logbook& logbook, const record
   show_aside(context, 'r', "Second readings, in no figure:", readings);
   if (!doubtful.empty() || !readings.empty())
     screen.line("  (--keep ID puts one in the count's place, --discard ID leaves it out)");
-  show_seen(context, seen_of(logbook, sowing));
-  show_changes(context, changes_of(logbook, sowing));
+  const records::Degrees unit = logbook::shown_unit(logbook);
+  show_seen(context, seen_of(logbook, sowing, unit));
+  show_changes(context, changes_of(logbook, sowing, unit));
 }
 
 Json course_answer(logbook::Logbook& logbook, const records::Sowing& sowing) {
@@ -91,8 +94,8 @@ Json course_answer(logbook::Logbook& logbook, const records::Sowing& sowing) {
   out["counts"] = counts;
   out["doubtful"] = aside_json('d', logbook::doubtful_of(logbook, sowing.id));
   out["second_readings"] = aside_json('r', logbook::second_readings_of(logbook, sowing.id));
-  out["seen"] = to_json(seen_of(logbook, sowing));
-  out["corrections"] = to_json(changes_of(logbook, sowing));
+  out["seen"] = to_json(seen_of(logbook, sowing, records::Degrees::celsius));
+  out["corrections"] = to_json(changes_of(logbook, sowing, records::Degrees::celsius));
   return out;
 }
 

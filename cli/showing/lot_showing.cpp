@@ -12,6 +12,7 @@
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/record/lots.hpp"
+#include "logbook/record/settings.hpp"
 #include "logbook/record/stock.hpp"
 #include "records/number_check.hpp"
 #include "records/words.hpp"
@@ -19,10 +20,11 @@
 namespace plumule::cli {
 namespace {
 
-std::string kept_how(const records::StorageSpan& span) {
+std::string kept_how(const records::StorageSpan& span, records::Degrees shown_in) {
   std::vector<std::string> parts;
   if (!span.place.empty()) parts.push_back(span.place);
-  if (span.temperature_c) parts.push_back(records::shown(*span.temperature_c) + " C");
+  if (span.temperature_c)
+    parts.push_back(records::shown_temperature(*span.temperature_c, shown_in));
   if (span.humidity) parts.push_back(records::shown(*span.humidity * 100) + " % humidity");
   if (span.moisture)
     parts.push_back("seed at " + records::shown(*span.moisture * 100) + " % moisture");
@@ -124,7 +126,9 @@ void show_lot(const Context& context, logbook::Logbook& logbook, const records::
   if (lot.seeds_per_gram) line_of(context, "seeds a gram", records::shown(*lot.seeds_per_gram));
   if (lot.irreplaceable) line_of(context, "irreplaceable", "yes");
   for (const records::StorageSpan& span : logbook::storage_of(logbook, lot.code))
-    line_of(context, "kept", kept_how(span) + ", since " + records::spoken(span.since, true));
+    line_of(context, "kept",
+            kept_how(span, logbook::shown_unit(logbook)) + ", since " +
+                records::spoken(span.since, true));
   const bench::Stock stock = bench::stock_left(logbook, lot.code);
   line_of(context, "stock", in_words(stock));
   if (stock.kept()) {

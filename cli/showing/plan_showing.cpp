@@ -11,6 +11,7 @@
 #include "cli/showing/change_showing.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/record/histories.hpp"
+#include "logbook/record/settings.hpp"
 #include "logbook/record/treatments.hpp"
 #include "logbook/record/trials.hpp"
 #include "records/number_check.hpp"
@@ -154,10 +155,11 @@ Json trial_answer(const Context& context, logbook::Logbook& logbook, const std::
 
 void show_treatment(const Context& context, logbook::Logbook& logbook, const std::string& label) {
   const records::Treatment treatment = logbook::treatment_named(logbook, label);
-  const std::string facts = in_words(treatment);
+  const records::Degrees unit = logbook::shown_unit(logbook);
+  const std::string facts = in_words(treatment, unit);
   context.screen.paragraph(context.screen.toned(Tone::strong, "Treatment " + treatment.label) +
                            ": " + (facts.empty() ? "no facts kept" : facts) + ".");
-  show_changes(context, field_changes_of(logbook, records::About::treatment, treatment.id));
+  show_changes(context, field_changes_of(logbook, records::About::treatment, treatment.id, unit));
 }
 
 Json treatment_answer(logbook::Logbook& logbook, const std::string& label) {

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "logbook/record/settings.hpp"
 #include "logbook/record/treatments.hpp"
 #include "records/label.hpp"
 #include "records/names.hpp"
@@ -27,18 +28,21 @@ Treatment known(logbook::Logbook& logbook, const std::string& label) {
                          {{Advice::make_treatment}});
 }
 
-std::string facts_of(const Treatment& treatment) {
-  const std::string facts = in_words(treatment);
+std::string facts_of(const Treatment& treatment, records::Degrees shown_in) {
+  const std::string facts = in_words(treatment, shown_in);
   return facts.empty() ? "no facts" : facts;
 }
 
 Treatment found_or_made(logbook::Entry& entry, const Treatment& wanted,
                         std::vector<std::string>& made) {
   if (const auto found = logbook::find_treatment(entry.logbook(), wanted.label)) {
-    if (in_words(*found) != in_words(wanted))
-      throw records::Refused(fmt::format("Treatment {} is in the logbook as: {}. This one is: {}.",
-                                         found->label, facts_of(*found), facts_of(wanted)),
-                             {{Advice::name_treatment}});
+    if (in_words(*found) != in_words(wanted)) {
+      const records::Degrees unit = logbook::shown_unit(entry.logbook());
+      throw records::Refused(
+          fmt::format("Treatment {} is in the logbook as: {}. This one is: {}.", found->label,
+                      facts_of(*found, unit), facts_of(wanted, unit)),
+          {{Advice::name_treatment}});
+    }
     return *found;
   }
   logbook::add_treatment(entry, wanted);

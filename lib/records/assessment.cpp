@@ -23,6 +23,19 @@ void check_reading(const char* what, const std::optional<double>& celsius) {
 
 }  // namespace
 
+std::string in_words(const Temperature& temperature, Degrees shown_in) {
+  std::string words;
+  const auto add = [&](const std::string& part) { words += (words.empty() ? "" : ", ") + part; };
+  if (temperature.spot_c) add(shown_temperature(*temperature.spot_c, shown_in));
+  if (temperature.min_c && temperature.max_c)
+    add(shown_temperatures(*temperature.min_c, *temperature.max_c, shown_in));
+  else if (temperature.min_c)
+    add("lowest " + shown_temperature(*temperature.min_c, shown_in));
+  else if (temperature.max_c)
+    add("highest " + shown_temperature(*temperature.max_c, shown_in));
+  return words;
+}
+
 void check(const Assessment& assessment) {
   if (assessment.units < 1 || assessment.units > most_units)
     throw Refused("An assessment is of 1 unit or more (and at most 1,000,000,000), not " +

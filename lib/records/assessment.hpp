@@ -7,6 +7,7 @@
 
 #include "records/date.hpp"
 #include "records/lot.hpp"
+#include "records/temperature.hpp"
 
 namespace plumule::records {
 
@@ -33,6 +34,9 @@ struct Temperature {
   std::optional<double> max_c = {};
   std::string by = {};
 };
+
+// "18 C"; "8 to 24 C"; "lowest 8 C" where no more is known; "18 C, 8 to 24 C".
+std::string in_words(const Temperature& temperature, Degrees shown_in = Degrees::celsius);
 
 void check(const Assessment& assessment);
 // Refuses below -60 or above 90 C (a figure in Fahrenheit is said to look like one), a minimum

@@ -8,20 +8,21 @@
 
 namespace plumule::records {
 
-std::string in_words(const Treatment& treatment) {
+std::string in_words(const Treatment& treatment, Degrees shown_in) {
   std::vector<std::string> parts;
   if (treatment.soak_hours) {
     parts.push_back("soaked " + shown(*treatment.soak_hours) + " h");
-    if (treatment.water_c) parts.back() += " in water of " + shown(*treatment.water_c) + " C";
+    if (treatment.water_c)
+      parts.back() += " in water of " + shown_temperature(*treatment.water_c, shown_in);
   } else if (treatment.water_c) {
-    parts.push_back("water of " + shown(*treatment.water_c) + " C");
+    parts.push_back("water of " + shown_temperature(*treatment.water_c, shown_in));
   }
   if (!treatment.scarification.empty()) parts.push_back(treatment.scarification);
   if (treatment.chill_days) {
     parts.push_back("chilled " + shown(*treatment.chill_days) + " days");
-    if (treatment.chill_c) parts.back() += " at " + shown(*treatment.chill_c) + " C";
+    if (treatment.chill_c) parts.back() += " at " + shown_temperature(*treatment.chill_c, shown_in);
   } else if (treatment.chill_c) {
-    parts.push_back("chilled at " + shown(*treatment.chill_c) + " C");
+    parts.push_back("chilled at " + shown_temperature(*treatment.chill_c, shown_in));
   }
   if (!treatment.priming.empty()) parts.push_back(treatment.priming);
   std::string text;

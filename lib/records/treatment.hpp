@@ -6,6 +6,7 @@
 
 #include "records/date.hpp"
 #include "records/lot.hpp"
+#include "records/temperature.hpp"
 
 namespace plumule::records {
 
@@ -32,7 +33,7 @@ struct Batch {
 };
 
 // Its facts: "soaked 8 h in water of 20 C, nicked, chilled 14 days"; empty where nothing was done.
-std::string in_words(const Treatment& treatment);
+std::string in_words(const Treatment& treatment, Degrees shown_in = Degrees::celsius);
 
 void check(const Treatment& treatment);
 void check(const Batch& batch);

@@ -169,14 +169,15 @@ constexpr Explanation entries[] = {
     {.word = "soil-temperature",
      .title = "a reading of the soil",
      .meaning = "One reading at a time, or the lowest and highest since the last. It decides how "
-                "many days are expected.",
+                "many days are expected. It is kept in Celsius, also where it was read and is "
+                "shown in Fahrenheit.",
      .formula = "",
      .unit = "C",
      .assumes = "",
      .misleads = "A morning reading is the cold end of the day, not its mean, and is not used as "
                  "one.",
      .source = "the record",
-     .also = "spot-c min-c max-c temp-c temp temperature"},
+     .also = "spot-c min-c max-c temp-c temp temperature plain-unit degrees"},
     {.word = "not-assessed",
      .title = "not dug up yet",
      .meaning =

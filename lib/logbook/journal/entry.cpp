@@ -52,6 +52,7 @@ records::Id Entry::id() const {
 
 records::Date Entry::today() const { return state_->today; }
 const std::string& Entry::by() const { return state_->by; }
+const std::string& Entry::command() const { return state_->command; }
 Logbook& Entry::logbook() { return state_->logbook; }
 void Entry::say(const std::string& summary) { state_->summary = summary; }
 

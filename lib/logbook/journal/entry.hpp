@@ -22,6 +22,7 @@ class Entry {
   records::Id id() const;
   records::Date today() const;
   const std::string& by() const;
+  const std::string& command() const;  // as typed
   Logbook& logbook();
 
   // What the command did, in words: what `undo` will say it took back.

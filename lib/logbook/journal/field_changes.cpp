@@ -14,7 +14,7 @@ namespace {
 using records::About;
 
 // How a column's value is said.
-enum class Says { plain, yes_no, percent, points, name_of_row };
+enum class Says { plain, yes_no, percent, points, degrees, name_of_row };
 
 struct Field {
   std::string_view column;
@@ -77,10 +77,10 @@ constexpr std::array trial_fields = {
 constexpr std::array treatment_fields = {
     Field{"label", "name"},
     Field{"soak_hours", "hours soaked"},
-    Field{"water_c", "water (C)"},
+    Field{"water_c", "water", Says::degrees},
     Field{"scarification", "scarified"},
     Field{"chill_days", "days chilled"},
-    Field{"chill_c", "chilled at (C)"},
+    Field{"chill_c", "chilled at", Says::degrees},
     Field{"priming", "primed"},
 };
 
@@ -110,19 +110,22 @@ std::string number_of(const Value& value) {
   return {};
 }
 
-std::string said(Store& store, const Field& field, const Value& value) {
+double real(const Value& value) {
+  return std::holds_alternative<double>(value) ? std::get<double>(value)
+                                               : static_cast<double>(std::get<std::int64_t>(value));
+}
+
+std::string said(Store& store, const Field& field, const Value& value, records::Degrees shown_in) {
   if (std::holds_alternative<std::monostate>(value)) return {};
   if (std::holds_alternative<std::string>(value)) return std::get<std::string>(value);
   switch (field.says) {
     case Says::yes_no:
       return value == Value(std::int64_t{0}) ? "no" : "yes";
     case Says::percent:
-    case Says::points: {
-      const double share = std::holds_alternative<double>(value)
-                               ? std::get<double>(value)
-                               : static_cast<double>(std::get<std::int64_t>(value));
-      return records::shown(share * 100) + (field.says == Says::points ? " points" : " %");
-    }
+    case Says::points:
+      return records::shown(real(value) * 100) + (field.says == Says::points ? " points" : " %");
+    case Says::degrees:
+      return records::shown_temperature(real(value), shown_in);
     case Says::name_of_row: {
       if (!std::holds_alternative<std::int64_t>(value)) return {};
       Query find(store, field.name_of, std::get<std::int64_t>(value));
@@ -159,7 +162,8 @@ constexpr const char* standing_changes =
 
 }  // namespace
 
-std::vector<FieldChange> field_changes(Logbook& logbook, About about, records::Id id) {
+std::vector<FieldChange> field_changes(Logbook& logbook, About about, records::Id id,
+                                       records::Degrees shown_in) {
   Store& store = logbook.store();
   const Kind kind = kind_of(about);
   // Where a sowing was moved, its place now is that of its last move.
@@ -178,8 +182,8 @@ std::vector<FieldChange> field_changes(Logbook& logbook, About about, records::I
       if (now == nullptr) continue;
       const Value* was = column(before, field.column);
       all.push_back({find.text(0), find.text(1), field.called,
-                     was != nullptr ? said(store, field, *was) : std::string(),
-                     said(store, field, *now), find.integer(4)});
+                     was != nullptr ? said(store, field, *was, shown_in) : std::string(),
+                     said(store, field, *now, shown_in), find.integer(4)});
     }
     if (column(after, "ended_as") != nullptr || column(after, "ended_on") != nullptr)
       all.push_back({find.text(0), find.text(1), "ending", ending_in(before), ending_in(after),

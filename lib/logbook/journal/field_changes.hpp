@@ -8,6 +8,7 @@
 #include "logbook/logbook.hpp"
 #include "records/lot.hpp"
 #include "records/note.hpp"
+#include "records/temperature.hpp"
 
 namespace plumule::logbook {
 
@@ -21,6 +22,7 @@ struct FieldChange {
 };
 
 // Oldest first; what was taken back is left out. Notes, counts and stock have ledgers of their own.
-std::vector<FieldChange> field_changes(Logbook& logbook, records::About about, records::Id id);
+std::vector<FieldChange> field_changes(Logbook& logbook, records::About about, records::Id id,
+                                       records::Degrees shown_in = records::Degrees::celsius);
 
 }  // namespace plumule::logbook

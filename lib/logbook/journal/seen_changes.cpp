@@ -4,7 +4,6 @@
 
 #include "logbook/journal/ledger.hpp"
 #include "logbook/store/store.hpp"
-#include "records/number_check.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -14,25 +13,29 @@ std::string said(const Row& row, std::string_view column) {
     if (name != column) continue;
     if (const auto* text = std::get_if<std::string>(&value)) return *text;
     if (const auto* whole = std::get_if<std::int64_t>(&value)) return std::to_string(*whole);
-    if (const auto* real = std::get_if<double>(&value)) return records::shown(*real);
   }
   return {};
 }
 
 // Of what changed: "81 C", "lowest 8 C, highest 24 C", "3 rotted", the words of a note, a day.
-std::string in_words(const Row& row) {
+std::string in_words(const Row& row, records::Degrees shown_in) {
   if (const std::string outcome = said(row, "outcome"); !outcome.empty())
     return said(row, "units") + ' ' + outcome;
   std::string words = said(row, "text");
-  const auto add = [&](const char* before, const std::string& part, const char* after) {
-    if (!part.empty()) words += (words.empty() ? "" : ", ") + (before + part) + after;
+  const auto add = [&](const char* before, const std::string& part) {
+    if (!part.empty()) words += (words.empty() ? "" : ", ") + (before + part);
   };
-  add("", said(row, "spot_c"), " C");
-  add("lowest ", said(row, "min_c"), " C");
-  add("highest ", said(row, "max_c"), " C");
+  const auto degrees = [&](std::string_view name) {
+    const Value* value = column(row, name);
+    const auto* celsius = value == nullptr ? nullptr : std::get_if<double>(value);
+    return celsius == nullptr ? std::string() : records::shown_temperature(*celsius, shown_in);
+  };
+  add("", degrees("spot_c"));
+  add("lowest ", degrees("min_c"));
+  add("highest ", degrees("max_c"));
   if (!words.empty()) return words;
-  add("", said(row, "day"), "");
-  add("", said(row, "time"), "");
+  add("", said(row, "day"));
+  add("", said(row, "time"));
   return words;
 }
 
@@ -49,7 +52,8 @@ std::string put_instead(Store& store, records::Id sowing, records::Id entry) {
 
 }  // namespace
 
-std::vector<FieldChange> seen_changes(Logbook& logbook, const records::Sowing& sowing) {
+std::vector<FieldChange> seen_changes(Logbook& logbook, const records::Sowing& sowing,
+                                      records::Degrees shown_in) {
   Store& store = logbook.store();
   // A row that went stands whole in `before`; of one that stands only what differs is there. Of one
   // that went since, its going says what it was: another may bear its id now.
@@ -82,9 +86,9 @@ std::vector<FieldChange> seen_changes(Logbook& logbook, const records::Sowing& s
                  : table == "temperatures" ? "temperature of "
                                            : "note of ") +
                 find.text(6);
-    one.before = in_words(from_json(find.text(3)));
+    one.before = in_words(from_json(find.text(3)), shown_in);
     if (!find.null(4))
-      one.after = in_words(from_json(find.text(4)));
+      one.after = in_words(from_json(find.text(4)), shown_in);
     else if (table == "assessments")
       one.after = put_instead(store, sowing.id, one.entry);
   }
