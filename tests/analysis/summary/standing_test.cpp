@@ -123,8 +123,10 @@ TEST_CASE("all lost stand at nought; a loss outside the percentage is counted, a
   row.sowing.units_known = records::UnitsKnown::unknown;
   row.sowing.units.reset();
   const auto unknown = summary({row}, SummaryBy::sowing).front();
-  CHECK(unknown.emerged == 40);
-  CHECK(unknown.lost == 12);
+  CHECK(unknown.up_in_all() == 40);
+  CHECK(unknown.lost_in_all() == 12);
+  CHECK(unknown.seeds == 0);
+  CHECK(unknown.emerged == 0);
   CHECK_FALSE(unknown.standing.has_value());
 
   // Knocked over before the others had done.

@@ -153,7 +153,7 @@ TEST_CASE("different countings and units are never put together") {
   const auto groups = summary({history("C", 50, {{4, 20}}), roots, cells}, SummaryBy::crop);
   REQUIRE(groups.size() == 3);
   for (const auto& group : groups) {
-    CHECK(group.key == "no crop");
+    CHECK(group.name == "no crop");
     CHECK(group.sowings == 1);
   }
 }
