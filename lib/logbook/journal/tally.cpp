@@ -11,14 +11,14 @@ namespace plumule::logbook {
 namespace {
 
 // The columns as the numbered steps of the schema laid them: later ones come after them.
-constexpr std::array<TalliedTable, 20> tables = {
-    {{"photographs", 5},      {"notes", 6},         {"moves", 4},
-     {"temperatures", 9},     {"assessments", 6},   {"second_readings", 11},
-     {"doubtful_counts", 12}, {"counts", 10, 8},    {"stock", 7},
-     {"sowings", 30},         {"batches", 4},       {"inspections", 3},
-     {"blocks", 4},           {"trials", 6},        {"treatments", 8},
-     {"storage", 7},          {"lot_parents", 4},   {"lots", 13},
-     {"people", 2},           {"changes", 0, -1, 6}}};
+constexpr std::array<TalliedTable, 21> tables = {
+    {{"photographs", 5},      {"notes", 6},       {"moves", 4},
+     {"temperatures", 9},     {"assessments", 6}, {"second_readings", 11},
+     {"doubtful_counts", 12}, {"counts", 10, 8},  {"stock", 7},
+     {"sowings", 30},         {"batches", 4},     {"inspections", 3},
+     {"blocks", 4},           {"trials", 6},      {"treatments", 8},
+     {"storage", 7},          {"lot_parents", 4}, {"lots", 13},
+     {"people", 2},           {"settings", 3},    {"changes", 0, -1, 6}}};
 
 }  // namespace
 
