@@ -3,6 +3,7 @@
 
 #include "cli/command.hpp"
 #include "records/count.hpp"
+#include "records/letters.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -31,7 +32,7 @@ std::string person(const Arguments& arguments) {
   if (name.empty()) name = environment("PLUMULE_WHO");
   if (name.empty()) name = environment("USER");
   if (name.empty()) name = records::nobody_named;
-  if (name.size() > 64 || name.find_first_of("\r\n\t") != std::string::npos)
+  if (name.size() > 64 || name.find('\t') != std::string::npos || records::control_in(name))
     throw WrongUsage("--who: a name has at most 64 letters, in one line.");
   return name;
 }
@@ -46,6 +47,7 @@ Context make_context(const Arguments& arguments, records::Date today, std::strin
   context.by = person(arguments);
   context.command = std::move(command);
   context.screen = Screen::of_terminal();
+  if (context.json) context.screen.answer_in_json();
   return context;
 }
 

@@ -11,6 +11,7 @@
 #include <cmath>
 
 #include "cli/showing/screen.hpp"
+#include "records/letters.hpp"
 #include "records/names.hpp"
 #include "records/said_date.hpp"
 #include "records/temperature.hpp"
@@ -184,8 +185,8 @@ void check_value(const Option& option, const std::string& text, records::Date to
 // Kept in a note or a name they would reach the terminal of everyone who reads it. A line end
 // would break tables all the same.
 void refuse_controls(const std::string& word) {
+  if (!records::control_in(word)) return;
   const std::string shown = harmless(word, false);
-  if (shown == word && word.find('\n') == std::string::npos) return;
   throw WrongUsage(
       fmt::format("A line end or another control character stands in: {}. Write it in one line, in "
                   "plain letters.",

@@ -1,6 +1,7 @@
 // Plain output through stdio: nothing here needs a locale or a stream.
 #include "cli/showing/screen.hpp"
 
+#include <fmt/format.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -10,6 +11,7 @@
 #include <iterator>
 
 #include "cli/showing/hint_words.hpp"
+#include "records/letters.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -27,7 +29,7 @@ bool set(const char* variable) {
 Screen Screen::of_terminal() {
   Screen screen;
   screen.style_.hints = in_words;
-  const bool terminal = isatty(STDOUT_FILENO) == 1;
+  const bool terminal = screen.terminal_ = isatty(STDOUT_FILENO) == 1;
   const char* kind = std::getenv("TERM");
   screen.style_.colour =
       terminal && !set("NO_COLOR") && kind != nullptr && std::string_view(kind) != "dumb";
@@ -42,8 +44,15 @@ std::string Screen::toned(Tone tone, std::string_view text) const {
 }
 
 void Screen::print(std::string_view text) const {
-  const std::string safe = harmless(text, style_.colour);
+  const std::string safe = json_ ? harmless_json(text) : harmless(text, style_.colour);
   std::fwrite(safe.data(), 1, safe.size(), stdout);
+}
+
+void Screen::pass_on(std::string_view bytes) const {
+  if (terminal_)
+    print(bytes);
+  else
+    std::fwrite(bytes.data(), 1, bytes.size(), stdout);
 }
 
 void Screen::line(std::string_view text) const {
@@ -64,26 +73,52 @@ std::string harmless(std::string_view text, bool colour) {
   constexpr std::string_view colours[] = {"\033[0m", "\033[1m", "\033[2m", "\033[32m", "\033[33m"};
   std::string out;
   out.reserve(text.size());
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
-    if (byte == 0xC2 && next >= 0x80 && next < 0xA0) {  // the controls beyond ASCII
-      out += '?';
-      ++i;
-    } else if ((byte >= 0x20 && byte != 0x7F) || byte == '\n' || byte == '\t') {
-      out += text[i];
-    } else {
-      const auto* own =
-          std::find_if(std::begin(colours), std::end(colours), [&](std::string_view sequence) {
-            return colour && text.substr(i).starts_with(sequence);
-          });
-      if (own == std::end(colours)) {
-        out += '?';
-        continue;
-      }
-      out += *own;
-      i += own->size() - 1;
+  while (!text.empty()) {
+    const auto byte = static_cast<unsigned char>(text.front());
+    if ((byte >= 0x20 && byte < 0x7F) || byte == '\n' || byte == '\t') {
+      out += text.front();
+      text.remove_prefix(1);
+      continue;
     }
+    const auto* own = std::find_if(
+        std::begin(colours), std::end(colours),
+        [&](std::string_view sequence) { return colour && text.starts_with(sequence); });
+    if (own != std::end(colours)) {
+      out += *own;
+      text.remove_prefix(own->size());
+      continue;
+    }
+    const records::Letter letter = records::first_letter(text);
+    const bool whole = letter.bytes > 1 || byte < 0x80;
+    const std::string hidden = whole ? report::shown_hidden(letter.code) : std::string();
+    if (whole && records::is_control(letter.code))
+      out += '?';
+    else
+      out += hidden.empty() ? text.substr(0, letter.bytes) : hidden;
+    text.remove_prefix(letter.bytes);
+  }
+  return out;
+}
+
+std::string harmless_json(std::string_view json) {
+  std::string out;
+  out.reserve(json.size());
+  while (!json.empty()) {
+    const records::Letter letter = records::first_letter(json);
+    const auto byte = static_cast<unsigned char>(json.front());
+    const bool plain = byte >= 0x20 && byte < 0x7F;
+    // Controls below U+0020 are escaped already within texts; between them they are line ends.
+    const bool odd = !plain && (letter.bytes > 1 || byte == 0x7F) &&
+                     (records::is_control(letter.code) || records::is_hidden(letter.code));
+    if (!odd)
+      out += json.substr(0, letter.bytes);
+    else if (letter.code < 0x10000)
+      out += fmt::format("\\u{:04x}", static_cast<unsigned>(letter.code));
+    else  // JSON writes letters beyond the first 65,536 in two halves (RFC 8259, section 7)
+      out += fmt::format("\\u{:04x}\\u{:04x}",
+                         0xD800U + ((static_cast<unsigned>(letter.code) - 0x10000U) >> 10U),
+                         0xDC00U + ((static_cast<unsigned>(letter.code) - 0x10000U) & 0x3FFU));
+    json.remove_prefix(letter.bytes);
   }
   return out;
 }

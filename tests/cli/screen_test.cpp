@@ -33,3 +33,18 @@ TEST_CASE("nothing kept in a logbook commands the terminal") {
   CHECK(harmless("\x1B[1mbold\x1B[0m \x1B[8mhidden", true) == "\x1B[1mbold\x1B[0m ?[8mhidden");
   CHECK(harmless("\x1B[1m", false) == "?[1m");
 }
+
+TEST_CASE("what hides or turns the text around it is shown as its code") {
+  using plumule::cli::harmless;
+  CHECK(harmless("a\u202Eb\u200Bc\u2066d\uFEFF", false) == "a<U+202E>b<U+200B>c<U+2066>d<U+FEFF>");
+  CHECK(harmless("\U000E0041", false) == "<U+E0041>");
+  CHECK(harmless("caf\u00E9 \u4E2D \U0001F331 \u2600\uFE0F", false) ==
+        "caf\u00E9 \u4E2D \U0001F331 \u2600\uFE0F");
+  CHECK(harmless("torn \xE2\x80", false) == "torn \xE2\x80");
+}
+
+TEST_CASE("in JSON such a letter keeps its value and is written as JSON's own escape") {
+  using plumule::cli::harmless_json;
+  CHECK(harmless_json("{\"note\": \"a\u202Eb \u00E9\"}\n") == "{\"note\": \"a\\u202eb \u00E9\"}\n");
+  CHECK(harmless_json("\"\x7F\u009B\U000E0041\"") == "\"\\u007f\\u009b\\udb40\\udc41\"");
+}

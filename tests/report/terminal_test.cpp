@@ -18,6 +18,7 @@ TEST_CASE("tones are codes only where colour is wanted") {
   CHECK(toned({true, 80}, Tone::strong, "x") == "\033[1mx\033[0m");
   CHECK(columns("\033[1mx\033[0m") == 1);
   CHECK(columns("\xc3\xa9t\xc3\xa9") == 3);
+  CHECK(columns("a\u202Eb") == 10);  // a<U+202E>b
 }
 
 TEST_CASE("a table is as wide as its widest cells, figures to the right") {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "records/letters.hpp"
+
 namespace plumule::report {
 
 std::string hinted(HintWords words, std::string_view text, const records::Hint& hint,
@@ -19,17 +21,29 @@ std::string toned(const Style& style, Tone tone, std::string_view text) {
   return std::string("\033[") + code + "m" + std::string(text) + "\033[0m";
 }
 
+std::string shown_hidden(char32_t code) {
+  return records::is_hidden(code) ? '<' + records::code_of(code) + '>' : std::string();
+}
+
 int columns(std::string_view text) {
   int number = 0;
   bool escape = false;
-  for (const char c : text) {
+  while (!text.empty()) {
+    const char c = text.front();
+    std::size_t bytes = 1;
     if (escape) {
       escape = c != 'm';
     } else if (c == '\033') {
       escape = true;
-    } else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) {
+    } else if (static_cast<unsigned char>(c) < 0x80) {
       ++number;
+    } else {
+      const records::Letter letter = records::first_letter(text);
+      bytes = letter.bytes;
+      if (bytes > 1 || (static_cast<unsigned char>(c) & 0xC0) != 0x80)
+        number += std::max<int>(1, static_cast<int>(shown_hidden(letter.code).size()));
     }
+    text.remove_prefix(bytes);
   }
   return number;
 }

@@ -36,7 +36,11 @@ std::string paragraph(const Style& style, std::string_view text, int indent = 0,
 std::string entry(const Style& style, std::string_view name, std::string_view value, int width,
                   int indent = 2);
 
-// Columns on a terminal (UTF-8 letters, not bytes).
+// What a letter that hides or turns the text around it is shown as, such as <U+202E>; empty for
+// every other letter (records/letters.hpp).
+std::string shown_hidden(char32_t code);
+
+// Columns on a terminal (UTF-8 letters, not bytes; hidden ones as they are shown).
 int columns(std::string_view text);
 
 // Text filled with blanks to `width` columns, never cut.
