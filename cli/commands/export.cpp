@@ -59,8 +59,7 @@ class PartFile {
   bool move_to(const std::string& path, bool replace) {
     whole_ = std::fclose(std::exchange(file_, nullptr)) == 0 && whole_;
     if (!whole_) return false;
-    return replace ? std::rename(name_.c_str(), path.c_str()) == 0
-                   : logbook::take_name(name_, path);
+    return replace ? logbook::take_place(name_, path) : logbook::take_name(name_, path);
   }
 
  private:
@@ -85,7 +84,7 @@ std::vector<std::string> write_file(logbook::Logbook& logbook, const std::string
 // To a pipe, whose other end may be slow, only what has been read to its end: nobody who writes
 // waits for a pager.
 std::vector<std::string> write_out(const Context& context, logbook::Logbook& logbook) {
-  const auto print = [&context](std::string_view text) { context.screen.print(text); };
+  const auto print = [&context](std::string_view text) { context.screen.pass_on(text); };
   struct stat seen = {};
   if (::fstat(STDOUT_FILENO, &seen) == 0 && S_ISREG(seen.st_mode))
     return logbook::export_flat_log(logbook, print);

@@ -27,6 +27,10 @@ bool rename_new(const std::string& from, const std::string& to);
 // A finished file gets its name the same way, after it was synced.
 bool take_name(const std::string& finished, const std::string& name);
 
+// The same where something may stand, which is there until the finished file is: a power cut leaves
+// the one or the other whole. False where it fails, and what stood there still does.
+bool take_place(const std::string& finished, const std::string& name);
+
 // A whole copy under a name where nothing stands, durable but for its name; false, and nothing left
 // of it, where it fails. Not for an open logbook: closing it here would drop SQLite's locks.
 bool copy_new(const std::string& from, const std::string& to);
