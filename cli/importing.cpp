@@ -36,9 +36,16 @@ std::string new_things(const logbook::ImportSummary& summary) {
   };
   add(summary.lots_new, "lot");
   add(summary.treatments_new, "treatment");
+  add(summary.batches_new, "jar");
   add(summary.trials_new, "trial");
   add(summary.sowings_new, "sowing");
   add(summary.counts_new, "count");
+  add(summary.temperatures_new, "temperature");
+  add(summary.notes_new, "note");
+  add(summary.endings_new, "ending");
+  for (const logbook::FilledIn& filled : summary.filled_in)
+    parts.push_back(
+        fmt::format("the {} of {}", filled.column, number_of(filled.things, filled.kind)));
   return listed(parts);
 }
 
@@ -112,6 +119,10 @@ void show_errors(const Context& context, const logbook::ImportSummary& summary) 
 }
 
 Json to_json(const logbook::ImportSummary& summary) {
+  Json filled_in = Json::array();
+  for (const logbook::FilledIn& filled : summary.filled_in)
+    filled_in.push_back(
+        {{"of", filled.kind}, {"column", filled.column}, {"number", filled.things}});
   Json errors = Json::array();
   for (const logbook::RowError& error : summary.errors)
     errors.push_back({{"line", error.line},
@@ -122,9 +133,14 @@ Json to_json(const logbook::ImportSummary& summary) {
           {"new",
            {{"lots", summary.lots_new},
             {"treatments", summary.treatments_new},
+            {"batches", summary.batches_new},
             {"trials", summary.trials_new},
             {"sowings", summary.sowings_new},
-            {"counts", summary.counts_new}}},
+            {"counts", summary.counts_new},
+            {"temperatures", summary.temperatures_new},
+            {"notes", summary.notes_new},
+            {"endings", summary.endings_new}}},
+          {"filled_in", filled_in},
           {"counts_there", summary.counts_there},
           {"sown_over", summary.sown_over},
           {"unknown_crops", summary.unknown_crops},

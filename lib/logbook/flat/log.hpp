@@ -28,6 +28,14 @@ struct RowError {
   std::vector<records::Hint> hints = {};
 };
 
+// So many things of a kind ("sowing", "lot"), which stood already, got what their column says.
+struct FilledIn {
+  std::string_view kind;
+  std::string_view column;
+  std::int64_t things = 0;
+};
+
+// What was added; of a file with errors, what was met before them.
 struct ImportSummary {
   std::int64_t rows = 0;
   std::int64_t counts_new = 0;
@@ -35,7 +43,12 @@ struct ImportSummary {
   std::int64_t sowings_new = 0;
   std::int64_t lots_new = 0;
   std::int64_t treatments_new = 0;
+  std::int64_t batches_new = 0;
   std::int64_t trials_new = 0;
+  std::int64_t temperatures_new = 0;
+  std::int64_t notes_new = 0;
+  std::int64_t endings_new = 0;  // of sowings that stood open
+  std::vector<FilledIn> filled_in;
   std::vector<std::string> sown_over;  // labels closed because they were sown again
   std::vector<std::string> unknown_crops;
   std::vector<std::string> ignored_columns;

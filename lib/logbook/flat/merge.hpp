@@ -38,6 +38,8 @@ struct FlatMerge {
 
   std::string text(TextId id) const { return std::string(file.texts.text(id)); }
   std::optional<records::Id> person_of(TextId name);
+  // One thing more of a kind that stood got what a column says.
+  void filled_in(std::string_view kind, std::string_view column);
 };
 
 // Lots, treatments, batches, trials and their blocks: found or added.
@@ -53,11 +55,12 @@ void merge_seen(FlatMerge& merge);
 // The record of a sowing as the file has it.
 records::Sowing said_sowing(const FlatMerge& merge, std::uint32_t sowing);
 
-// Sets in `record` what the file says of a thing. True where that changed it; an error where the
-// record says something else already, unless it is a fresh one, of which nothing was said.
+// Sets in `record`, of that kind, what the file says of a thing. True where that changed it; an
+// error where the record says something else already, unless it is a fresh one, of which nothing
+// was said.
 template <class Record>
-bool take_said(FlatMerge& merge, std::span<const Fact<Record>> facts, const FactTable& table,
-               std::uint32_t thing, Record& record, bool fresh) {
+bool take_said(FlatMerge& merge, std::string_view kind, std::span<const Fact<Record>> facts,
+               const FactTable& table, std::uint32_t thing, Record& record, bool fresh) {
   bool changed = false;
   for (std::size_t i = 0; i < facts.size(); ++i) {
     const TextId said = table.said(thing, i);
@@ -76,6 +79,7 @@ bool take_said(FlatMerge& merge, std::span<const Fact<Record>> facts, const Fact
     }
     if (Reason reason = facts[i].set(record, text); !reason.empty())
       merge.errors.add(table.line(thing), facts[i].column, text, std::move(reason));
+    if (!fresh) merge.filled_in(kind, facts[i].column);
     changed = true;
   }
   return changed;

@@ -38,7 +38,7 @@ void merge_lots(FlatMerge& merge) {
     auto there = find_lot(merge.entry.logbook(), bare.code);
     Lot lot = there ? *there : bare;
     const std::size_t had_parents = lot.parents.size();
-    const bool changed = take_said(merge, lot_facts(), table, i, lot, !there);
+    const bool changed = take_said(merge, "lot", lot_facts(), table, i, lot, !there);
     merge.places.lot_crops.push_back(lot.crop);
     merge.places.lot_varieties.push_back(lot.variety);
     merge.places.lots.push_back(lot.id);
@@ -62,7 +62,8 @@ void merge_treatments(FlatMerge& merge) {
     bare.label = merge.text(table.name(i));
     const auto there = find_treatment(merge.entry.logbook(), bare.label);
     Treatment treatment = there ? *there : bare;
-    const bool changed = take_said(merge, treatment_facts(), table, i, treatment, !there);
+    const bool changed =
+        take_said(merge, "treatment", treatment_facts(), table, i, treatment, !there);
     merge.places.treatments.push_back(treatment.id);
     or_error(merge, treatment_facts(), table, i, bare, [&] {
       if (!there) {
@@ -86,7 +87,7 @@ void merge_batches(FlatMerge& merge) {
     if (bare.treatment.empty()) bare.treatment = records::untreated;
     const auto there = find_batch(merge.entry.logbook(), bare.code);
     Batch batch = there ? *there : bare;
-    const bool changed = take_said(merge, batch_facts(), table, i, batch, !there);
+    const bool changed = take_said(merge, "batch", batch_facts(), table, i, batch, !there);
     if (there) {
       merge.places.batches.back() = there->id;
       if (!records::same_label(there->treatment, bare.treatment) || changed)
@@ -97,8 +98,10 @@ void merge_batches(FlatMerge& merge) {
                              "; give this one another");
       continue;
     }
-    or_error(merge, batch_facts(), table, i, bare,
-             [&] { merge.places.batches.back() = add_batch(merge.entry, batch); });
+    or_error(merge, batch_facts(), table, i, bare, [&] {
+      merge.places.batches.back() = add_batch(merge.entry, batch);
+      ++merge.summary.batches_new;
+    });
   }
 }
 
@@ -121,13 +124,15 @@ void merge_trials(FlatMerge& merge) {
     bare.code = merge.text(table.name(i));
     const auto there = find_trial(merge.entry.logbook(), bare.code);
     Trial trial = there ? *there : bare;
-    bool changed = take_said(merge, trial_facts(), table, i, trial, !there);
+    bool changed = take_said(merge, "trial", trial_facts(), table, i, trial, !there);
+    const bool blocks_said = there && trial.blocks != there->blocks;
     for (const std::string& block : named[i]) {
       const auto same = [&block](const auto& one) { return records::same_label(one, block); };
       if (std::any_of(trial.blocks.begin(), trial.blocks.end(), same)) continue;
       trial.blocks.push_back(block);
       changed = true;
     }
+    if (there && !blocks_said && trial.blocks != there->blocks) merge.filled_in("trial", "block");
     merge.places.trials.push_back(trial.id);
     or_error(merge, trial_facts(), table, i, bare, [&] {
       if (!there) {
@@ -154,6 +159,16 @@ std::optional<records::Id> FlatMerge::person_of(TextId name) {
   const auto [found, made] = places.people.try_emplace(name);
   if (made) found->second = person(entry, text(name));
   return found->second;
+}
+
+void FlatMerge::filled_in(std::string_view kind, std::string_view column) {
+  std::vector<FilledIn>& all = summary.filled_in;
+  const auto same = [&](const FilledIn& one) { return one.kind == kind && one.column == column; };
+  const auto there = std::find_if(all.begin(), all.end(), same);
+  if (there == all.end())
+    all.push_back({kind, column, 1});
+  else
+    ++there->things;
 }
 
 void merge_names(FlatMerge& merge) {

@@ -56,6 +56,7 @@ void merge_seen(FlatMerge& merge) {
           "values (?, ?, ?, ?, ?, ?, ?, ?)",
           sowing, at.date, time_text(at), spot, low, high, person, merge.entry.id())
         .run();
+    ++merge.summary.temperatures_new;
   }
   for (const FlatNote& one : file.notes) {
     const records::Id sowing = merge.places.sowings[one.sowing];
@@ -74,6 +75,7 @@ void merge_seen(FlatMerge& merge) {
           "?)",
           sowing, day, text, person, merge.entry.id())
         .run();
+    ++merge.summary.notes_new;
   }
 }
 

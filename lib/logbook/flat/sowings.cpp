@@ -150,12 +150,13 @@ void Sowings::complete_ending(std::uint32_t i, Sowing& record) {
 // What the file says beyond what stands is added to it.
 void Sowings::complete(std::uint32_t i, Sowing& record) {
   const bool was_open = record.open();
-  bool changed = take_said(merge_, sowing_facts(), merge_.file.sowings, i, record, false);
+  bool changed = take_said(merge_, "sowing", sowing_facts(), merge_.file.sowings, i, record, false);
   if (const TextId sown = merge_.file.sowings.said(i, merge_.file.sown_on()); sown != 0) {
     const auto moment = *records::parse_moment(merge_.file.texts.text(sown));
     if (record.sown.minute_of_day && record.sown != moment)
       merge_.errors.add(merge_.file.sowings.line(i), "sown_on", merge_.text(sown),
                         "the logbook has it sown at " + records::to_text(record.sown));
+    if (record.sown != moment) merge_.filled_in("sowing", "sown_on");
     changed = changed || record.sown != moment;
     record.sown = moment;
   }
@@ -225,8 +226,10 @@ void merge_sowings(FlatMerge& merge) {
     const bool ends = merge.places.stood[i] != 0 && record.ending && !merge.errors.any() &&
                       sowing_by_id(merge.entry.logbook(), record.id).open();
     if (!ends) continue;
-    or_error(merge, sowing_facts(), merge.file.sowings, i, record,
-             [&] { end_sowing(merge.entry, record.id, *record.ending); });
+    or_error(merge, sowing_facts(), merge.file.sowings, i, record, [&] {
+      end_sowing(merge.entry, record.id, *record.ending);
+      ++merge.summary.endings_new;
+    });
   }
   if (merge.errors.any()) return;
   sowings.finish();

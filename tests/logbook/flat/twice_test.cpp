@@ -145,3 +145,35 @@ TEST_CASE("flat twice: a large file, in order and reversed, and the guards are t
   CHECK(tests::picture(three) == tests::picture(one));
   CHECK(logbook::check(three).empty());
 }
+
+TEST_CASE("flat twice: what is added to what stands is told, all of it") {
+  Logbook book = Logbook::in_memory();
+  CHECK(errors_of(import_text(book,
+                              "sowing,sown_on,seeds,lot,trial,counted_on,emerged\n"
+                              "A,2026-04-01,50,L1,T,2026-04-05,3\nB,2026-04-01,50,L1,T,,\n")) ==
+        "");
+  const std::string more =
+      "sowing,sown_on,lot,crop,trial,block,treated_in,place,counted_on,soil_temp_c,note,ended,"
+      "ended_on\n"
+      "A,2026-04-01,L1,kale,T,north,,bench,2026-04-05,12,,,\n"
+      "B,2026-04-01,L1,kale,T,,,bench,2026-04-06,,slugs,failed,2026-04-09\n"
+      "C,2026-04-01,,,,,jar-1,,,,,,\n";
+  const auto summary = import_text(book, more);
+  CHECK(errors_of(summary) == "");
+  CHECK(summary.temperatures_new == 1);
+  CHECK(summary.notes_new == 1);
+  CHECK(summary.endings_new == 1);
+  CHECK(summary.batches_new == 1);
+  CHECK(summary.sowings_new == 1);
+  std::string filled;
+  for (const auto& one : summary.filled_in)
+    filled += std::string(one.kind) + ' ' + std::string(one.column) + ' ' +
+              std::to_string(one.things) + "; ";
+  CHECK(filled == "lot crop 1; trial block 1; sowing block 1; sowing place 2; ");
+  const auto again = import_text(book, more);
+  CHECK(errors_of(again) == "");
+  CHECK(again.filled_in.empty());
+  CHECK(again.temperatures_new + again.notes_new + again.endings_new + again.batches_new +
+            again.sowings_new ==
+        0);
+}
