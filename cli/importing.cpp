@@ -72,6 +72,8 @@ std::string reason_of(const logbook::RowError& error) {
 
 // Errors that say the same but for the value and the label at their front.
 std::string kind_of(const logbook::RowError& error) {
+  if (!error.hints.empty() && error.hints.front().advice == records::Advice::order_of_dates)
+    return error.column + "|two readings";
   std::string kind = reason_of(error);
   const auto drop = [&kind](const std::string& text) {
     if (text.empty()) return;

@@ -21,7 +21,9 @@ namespace {
 void declare(Options& options) {
   options.words("FILE", "the flat log as CSV; - for standard input", 1, 1);
   options.flag("dry-run", "say what it would add, and add nothing");
-  options.flag("ignore-columns", "pass over columns that are not known");
+  options.flag("ignore-columns", "pass over columns that are not known; never one with counts");
+  options.choice("dates", "ORDER", {"dmy", "mdy"},
+                 "of 4/5/2026: the day first, or the month, in the whole sheet");
 }
 
 // An open file; closed at the end, unless it is standard input. What comes from a pipe or a
@@ -85,6 +87,9 @@ int run(Context& context, const Arguments& arguments) {
   logbook::Entry entry = begin(logbook, context);
   logbook::ImportOptions options = import_options();
   options.ignore_columns = arguments.flag("ignore-columns");
+  if (const auto order = arguments.text("dates"))
+    options.dates =
+        *order == "dmy" ? logbook::DateOrder::day_first : logbook::DateOrder::month_first;
   const logbook::ImportSummary summary = logbook::import_flat_log(
       entry, [&](char* into, std::size_t size) { return source.read(into, size); }, options);
   const std::string added = new_things(summary);

@@ -97,6 +97,8 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::amend_ending, ": plumule amend {name} --reopen"},
     {Advice::amend_figure, "; to correct it: plumule amend {name} --on {at} =N"},
     {Advice::pass_over_columns, " To pass over columns that are not known: --ignore-columns"},
+    {Advice::order_of_dates,
+     "; --dates dmy reads the day first in the whole sheet, --dates mdy the month."},
 
     {Advice::make_logbook, "`plumule init` makes one; --log FILE names another."},
     {Advice::name_file_in_folder, "Name the file in it with --log FILE."},

@@ -78,6 +78,7 @@ enum class Advice {
   amend_ending,       // the ending is: name
   amend_figure,       // the count is: name, at
   pass_over_columns,  // that are not known
+  order_of_dates,     // the day first, or the month
 
   // A logbook's file cannot be used.
   make_logbook,           // there is none: name another, or make one

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "logbook/file/journal_head.hpp"
+#include "logbook/file/seal.hpp"
 #include "logbook/flat/log.hpp"
 #include "logbook/folder.hpp"
 #include "logbook/keeping.hpp"

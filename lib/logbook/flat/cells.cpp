@@ -99,7 +99,7 @@ Reason read_guess(std::string_view cell, std::int64_t& value, std::optional<std:
   if (dots == std::string_view::npos) {
     Reason reason = read_cell(cell, value);
     if (!reason.empty() && reason.ends_with("whole number"))
-      reason += ", nor a guess such as 28..32; leave the cell blank where nobody looked";
+      reason += ", nor a guess such as 28..32";
     return reason;
   }
   std::int64_t top = 0;

@@ -12,11 +12,13 @@ namespace {
 constexpr std::size_t longest_row = std::size_t{16} * 1024 * 1024;
 
 // What a byte of a bare cell may mean.
-enum Class : unsigned char { plain, high, special };
+enum Class : unsigned char { plain, odd, special };
 
 std::array<Class, 256> classes_for(char separator) {
   std::array<Class, 256> classes{};
-  for (std::size_t byte = 128; byte < 256; ++byte) classes[byte] = high;
+  for (std::size_t byte = 0; byte < 256; ++byte)
+    if (byte < 0x20 ? byte != '\t' : byte >= 0x7F) classes[byte] = odd;
+  classes['\''] = odd;
   for (const char c : {separator, '"', '\n', '\r', '\0'})
     classes[static_cast<unsigned char>(c)] = special;
   return classes;
@@ -112,7 +114,7 @@ bool CsvReader::begin_file() {
 // done again once more of the row has been read.
 CsvReader::Scan CsvReader::scan_row() {
   bounds_.clear();
-  high_ = false;
+  unusual_ = false;
   row_lines_ = 0;
   const auto& classes = classes_of(separator_);
   const char* const text = buffer_.data();
@@ -140,7 +142,7 @@ CsvReader::Scan CsvReader::scan_row() {
       }
       const std::string_view inside(text + begin, i - begin);
       row_lines_ += lines_in(inside);
-      high_ = true;  // whatever lies inside is looked at for its text
+      unusual_ = true;  // whatever lies inside is looked at for its text
       bounds_.push_back({begin, i, doubled});
       ++i;
       if (i < filled_ && text[i] != separator_ && text[i] != '\n' && text[i] != '\r') {
@@ -152,7 +154,7 @@ CsvReader::Scan CsvReader::scan_row() {
       while (i < filled_) {
         const Class kind = classes[static_cast<unsigned char>(text[i])];
         if (kind == special) break;
-        high_ |= kind == high;
+        unusual_ |= kind == odd;
         ++i;
       }
       if (i < filled_ && text[i] == '"') {
@@ -236,7 +238,7 @@ bool CsvReader::next() {
       cells_.clear();
       return false;
     }
-    if (high_ && !sound_text()) return false;
+    if (unusual_ && !sound_text()) return false;
     take_cells();
     const bool quoted = buffer_[at_] == '"';
     line_ = next_line_;

@@ -36,6 +36,9 @@ class CsvReader {
   // The line of the file on which the row begins, from 1; lines inside quotes count.
   std::size_t line() const { return line_; }
   char separator() const { return separator_; }
+  // Whether the row has anything but plain cells: quotes, apostrophes, controls, bytes outside
+  // ASCII. A row without them need not be looked at for such things.
+  bool unusual() const { return unusual_; }
 
   // Set where next() said false before the end: a quote that is never closed (its own line is
   // named), text after a closing quote, a quote inside a bare cell, a zero byte, bytes that are no
@@ -62,7 +65,7 @@ class CsvReader {
   std::size_t filled_ = 0;  // bytes in the buffer
   bool finished_ = false;   // the source has no more
   bool begun_ = false;
-  bool high_ = false;  // the row has bytes outside ASCII
+  bool unusual_ = false;
   char separator_ = ',';
   std::vector<Cell> bounds_;
   std::vector<std::string_view> cells_;

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "logbook/flat/log.hpp"
+#include "logbook/flat/sheet/degrees.hpp"
 #include "logbook/record/sowing_rows.hpp"
 #include "logbook/store/one_moment.hpp"
 #include "logbook/store/scan.hpp"
@@ -36,10 +37,16 @@ class Exporter {
   void write_seen(const Seen& seen, bool last);
   void write_figures(const records::Entered& entered, std::int64_t total);
   void write_ending(bool last, const records::Moment* at);
-  void cell_if(bool column, std::string_view text) {
+  void cell_if(bool column, std::string_view figure) {
     if (!column) return;
     csv_.raw(',');
-    csv_.cell(text);
+    csv_.cell(figure);
+  }
+  void text_if(bool column, std::string_view text) {
+    if (!column) return;
+    text_ = ',';
+    append_text(text_, text);
+    csv_.raw(text_);
   }
   void number_if(bool column, const std::optional<std::int64_t>& value) {
     if (!column) return;
@@ -57,6 +64,7 @@ class Exporter {
   std::vector<records::Count> course_;
   std::vector<Seen> seen_;
   std::string cells_;
+  std::string text_;                       // the cell that is being written
   std::optional<records::Ending> ending_;  // of the sowing
   bool kept_open_ = false;                 // it is open, though its label was sown again
 };
@@ -172,7 +180,7 @@ void Exporter::write_ending(bool last, const records::Moment* at) {
                                            : std::string_view());
   const bool dated = ending && !(at && ending->at == *at);
   cell_if(look.ended_on, dated ? records::to_text(ending->at) : std::string());
-  cell_if(look.ended_why, ending ? std::string_view(ending->why) : std::string_view());
+  text_if(look.ended_why, ending ? std::string_view(ending->why) : std::string_view());
 }
 
 void Exporter::write_seen(const Seen& seen, bool last) {
@@ -187,12 +195,12 @@ void Exporter::write_seen(const Seen& seen, bool last) {
     for (const bool column : {look.newly, look.lost, look.seedlings})
       if (column) csv_.raw(',');
   }
-  cell_if(look.spot, to_cell(seen.spot));
-  cell_if(look.low, to_cell(seen.low));
-  cell_if(look.high, to_cell(seen.high));
-  cell_if(look.person, seen.by);
+  cell_if(look.spot, seen.spot ? degrees_cell(*seen.spot) : std::string());
+  cell_if(look.low, seen.low ? degrees_cell(*seen.low) : std::string());
+  cell_if(look.high, seen.high ? degrees_cell(*seen.high) : std::string());
+  text_if(look.person, seen.by);
   write_ending(last, &seen.at);
-  cell_if(look.note, seen.note);
+  text_if(look.note, seen.note);
   csv_.end_row();
 }
 

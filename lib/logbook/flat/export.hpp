@@ -10,6 +10,7 @@
 
 #include "logbook/flat/csv_writer.hpp"
 #include "logbook/flat/facts.hpp"
+#include "logbook/flat/sheet/safe_cells.hpp"
 #include "logbook/logbook.hpp"
 
 namespace plumule::logbook {
@@ -38,17 +39,20 @@ class FactCells {
     for (std::size_t i = 0; i < facts_.size(); ++i) {
       if (!used_[i]) continue;
       row += ',';
-      append_cell(row, facts_[i].get(record));
+      if (facts_[i].holds == Holds::text)
+        append_text(row, facts_[i].get(record));
+      else
+        append_cell(row, facts_[i].get(record));
     }
   }
-  // The cell of one column, and nothing in the others.
+  // The text of one column, and nothing in the others.
   void append_only(std::string& row, std::string_view column, std::string_view cell,
                    std::string_view other = {}, std::string_view other_cell = {}) const {
     for (std::size_t i = 0; i < facts_.size(); ++i) {
       if (!used_[i]) continue;
       row += ',';
-      if (facts_[i].column == column) append_cell(row, cell);
-      if (facts_[i].column == other) append_cell(row, other_cell);
+      if (facts_[i].column == column) append_text(row, cell);
+      if (facts_[i].column == other) append_text(row, other_cell);
     }
   }
 

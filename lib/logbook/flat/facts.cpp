@@ -1,7 +1,10 @@
 #include "logbook/flat/facts.hpp"
 
 #include <array>
+#include <type_traits>
+#include <utility>
 
+#include "logbook/flat/sheet/degrees.hpp"
 #include "records/label.hpp"
 
 namespace plumule::logbook {
@@ -31,8 +34,20 @@ bool as_made(const Record& record) {
 }
 
 template <auto Member, class Record>
+constexpr Holds held() {
+  using Value = std::remove_cvref_t<decltype(std::declval<Record&>().*Member)>;
+  constexpr auto is = []<class... Any>() { return (std::is_same_v<Value, Any> || ...); };
+  if (is.template operator()<std::string>()) return Holds::text;
+  if (is.template operator()<std::optional<records::Date>, std::optional<records::Moment>>())
+    return Holds::day;
+  if (is.template operator()<std::vector<records::Date>>()) return Holds::days;
+  return Holds::figure;
+}
+
+template <auto Member, class Record>
 constexpr Fact<Record> plain(std::string_view column) {
-  return {column, get<Member, Record>, set<Member, Record>, unset<Member, Record>};
+  return {column, get<Member, Record>, set<Member, Record>, unset<Member, Record>,
+          held<Member, Record>()};
 }
 // A field that always has a value, of which the most common need not be written.
 template <auto Member, class Record>
@@ -49,6 +64,19 @@ Reason set_label(Record& record, std::string_view cell) {
 template <auto Member, class Record>
 constexpr Fact<Record> label(std::string_view column) {
   return {column, get<Member, Record>, set_label<Member, Record>, as_made<Member, Record>};
+}
+
+// A temperature of water or of a cold room: a plain figure is Celsius, as its column says.
+template <auto Member, class Record>
+Reason set_degrees(Record& record, std::string_view cell) {
+  double celsius = 0;
+  Reason reason = read_degrees(cell, records::Degrees::celsius, true, {}, celsius);
+  if (reason.empty()) record.*Member = celsius;
+  return reason;
+}
+template <auto Member, class Record>
+constexpr Fact<Record> degrees(std::string_view column) {
+  return {column, get<Member, Record>, set_degrees<Member, Record>, unset<Member, Record>};
 }
 
 std::string get_germination(const Lot& lot) { return to_cell(lot.label_germination); }
@@ -108,10 +136,10 @@ constexpr std::array lots{
 };
 constexpr std::array treatments{
     plain<&Treatment::soak_hours, Treatment>("soak_hours"),
-    plain<&Treatment::water_c, Treatment>("water_c"),
+    degrees<&Treatment::water_c, Treatment>("water_c"),
     plain<&Treatment::scarification, Treatment>("scarification"),
     plain<&Treatment::chill_days, Treatment>("chill_days"),
-    plain<&Treatment::chill_c, Treatment>("chill_c"),
+    degrees<&Treatment::chill_c, Treatment>("chill_c"),
     plain<&Treatment::priming, Treatment>("priming"),
 };
 constexpr std::array batches{

@@ -15,6 +15,9 @@
 
 namespace plumule::logbook {
 
+// What the cells of a column hold, as far as a spreadsheet may have changed them.
+enum class Holds { figure, text, day, days };
+
 template <class Record>
 struct Fact {
   std::string_view column;
@@ -24,6 +27,7 @@ struct Fact {
   Reason (*set)(Record&, std::string_view);
   // Whether a record without this cell would be read the same: export needs no such column.
   bool (*usual)(const Record&);
+  Holds holds = Holds::figure;
 };
 
 // In the order in which export writes them.

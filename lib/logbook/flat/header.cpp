@@ -48,12 +48,26 @@ std::vector<std::string> flat_columns() {
 }
 
 FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
-                       const ImportOptions& options, FlatErrors& errors,
-                       std::vector<std::string>& ignored) {
+                       const ImportOptions& options, FlatErrors& errors) {
   FlatHeader header;
   header.width = row.size();
   header.cells.fill(FlatHeader::absent);
+  header.names.resize(row.size());
   std::vector<std::string> seen;
+  // Whether the name is a column of the flat log; then this is its place.
+  const auto placed = [&header](const std::string& name, std::size_t i) {
+    const auto* const cell = std::find(row_columns.begin(), row_columns.end(), name);
+    const bool of_look = cell != row_columns.end();
+    if (of_look) header.cells[static_cast<std::size_t>(cell - row_columns.begin())] = i;
+    const bool of_facts = !of_look && (place(sowing_facts(), name, i, header.sowing) ||
+                                       place(lot_facts(), name, i, header.lot) ||
+                                       place(treatment_facts(), name, i, header.treatment) ||
+                                       place(batch_facts(), name, i, header.batch) ||
+                                       place(trial_facts(), name, i, header.trial));
+    if (of_facts || (of_look && cell - row_columns.begin() < 2)) header.facts.push_back(i);
+    if (of_look || of_facts) header.names[i] = name;
+    return of_look || of_facts;
+  };
   for (std::size_t i = 0; i < row.size(); ++i) {
     const std::string name = column_name(row[i]);
     if (std::find(seen.begin(), seen.end(), name) != seen.end() && !name.empty()) {
@@ -61,30 +75,18 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
       continue;
     }
     seen.push_back(name);
-    const auto* const cell = std::find(row_columns.begin(), row_columns.end(), name);
-    if (cell != row_columns.end()) {
-      header.cells[static_cast<std::size_t>(cell - row_columns.begin())] = i;
-      if (cell - row_columns.begin() < 2) header.facts.push_back(i);
-      continue;
-    }
-    if (place(sowing_facts(), name, i, header.sowing) || place(lot_facts(), name, i, header.lot) ||
-        place(treatment_facts(), name, i, header.treatment) ||
-        place(batch_facts(), name, i, header.batch) ||
-        place(trial_facts(), name, i, header.trial)) {
-      header.facts.push_back(i);
-      continue;
-    }
-    if (options.ignore_columns) {
-      ignored.emplace_back(row[i]);
-      continue;
-    }
-    auto near = records::nearest(name, flat_columns());
-    if (const auto meant = column_meant_by(name); !meant.empty()) near = {std::string(meant)};
-    std::string reason =
-        name.empty() ? "the column has no name" : "the flat log has no such column";
-    if (!near.empty()) reason += "; is " + records::listed(near, "or") + " meant?";
-    errors.add(line, name, row[i], reason + (near.empty() ? "." : ""),
-               {{records::Advice::pass_over_columns}});
+    if (placed(name, i)) continue;
+    UnknownColumn unknown{i, name, std::string(row[i]), records::nearest(name, flat_columns()), {}};
+    if (const auto meant = column_meant_by(name); !meant.empty())
+      unknown.near = {std::string(meant)};
+    if (unknown.near.size() == 1) unknown.meant = unknown.near.front();
+    header.unknown.push_back(std::move(unknown));
+  }
+  for (const UnknownColumn& unknown : header.unknown) {
+    if (options.ignore_columns || unknown.meant.empty()) continue;
+    if (std::find(seen.begin(), seen.end(), unknown.meant) != seen.end()) continue;
+    seen.push_back(unknown.meant);
+    placed(unknown.meant, unknown.position);
   }
   for (const RowCell needed : {RowCell::sowing, RowCell::sown_on})
     if (header.at(needed) == FlatHeader::absent)

@@ -13,8 +13,15 @@
 
 namespace plumule::logbook {
 
+// Which of 4/5/2026 is the day, in the whole of a sheet.
+enum class DateOrder { unsaid, day_first, month_first };
+
 struct ImportOptions {
-  bool ignore_columns = false;  // pass over columns that are not known
+  // Pass over columns that are not known; those that may hold counts are refused all the same.
+  bool ignore_columns = false;
+  DateOrder dates = DateOrder::unsaid;
+  // Plain soil temperatures of 32 or more in a column of Celsius are known to be that.
+  bool celsius_settled = false;
   std::size_t most_errors = 50;
   // Whether a crop is known; unknown ones are accepted and listed in the summary.
   std::function<bool(std::string_view)> known_crop;

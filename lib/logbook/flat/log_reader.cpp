@@ -1,33 +1,51 @@
 #include "logbook/flat/log_reader.hpp"
 
 #include "logbook/flat/named_things.hpp"
+#include "logbook/flat/sheet/dates.hpp"
+#include "logbook/flat/sheet/degrees.hpp"
+#include "logbook/flat/sheet/safe_cells.hpp"
+#include "logbook/flat/sheet/strange_columns.hpp"
 #include "records/assessment.hpp"
+#include "records/letters.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::logbook {
 namespace {
 
+// What a blank means, said the same way wherever it matters.
+constexpr std::string_view where_nobody_looked =
+    "write 0 where nothing was up; where nobody looked counted_on is blank too";
+
 class RowReader {
  public:
-  RowReader(FlatFile& file, FlatErrors& errors, records::Date today)
-      : file_(file), errors_(errors), today_(today), names_(file, errors, today) {}
+  RowReader(FlatFile& file, FlatErrors& errors, records::Date today, const ImportOptions& options)
+      : file_(file),
+        errors_(errors),
+        today_(today),
+        options_(options),
+        names_(file, errors, today, options.dates) {}
 
-  void take(std::span<const std::string_view> cells, std::size_t line);
+  // `unusual` as CsvReader has it.
+  void take(std::span<const std::string_view> cells, std::size_t line, bool unusual);
 
  private:
   std::string_view cell(RowCell which) const {
     const std::size_t at = file_.header.at(which);
     return at == FlatHeader::absent ? std::string_view() : trimmed(cells_[at]);
   }
-  void bad(RowCell which, std::string reason) {
+  void bad(RowCell which, std::string reason, std::vector<records::Hint> hints = {}) {
     good_ = false;
-    errors_.add(line_, row_columns[static_cast<std::size_t>(which)], cell(which),
-                std::move(reason));
+    errors_.add(line_, row_columns[static_cast<std::size_t>(which)], cell(which), std::move(reason),
+                std::move(hints));
   }
   bool blank_row() const;
+  void refuse_width();
+  bool take_unusual();
+  void look_at_nameless();
   std::optional<FlatTime> time(RowCell which);
   std::int32_t figure(RowCell which, std::int32_t* high = nullptr);
-  double reading(RowCell which);
+  double reading(RowCell celsius, RowCell fahrenheit);
+  double reading_in(RowCell which, records::Degrees plain, RowCell fahrenheit);
   void take_look(FlatLook look, bool counted);
   bool take_seen(const FlatTime& time);
   void take_ending(const std::optional<FlatTime>& counted_on);
@@ -35,7 +53,9 @@ class RowReader {
   FlatFile& file_;
   FlatErrors& errors_;
   records::Date today_;
+  const ImportOptions& options_;
   FlatNames names_;
+  std::vector<std::string_view> meant_;  // the cells of an unusual row
   std::span<const std::string_view> cells_;
   std::uint32_t line_ = 0;
   std::uint32_t sowing_ = 0;
@@ -55,10 +75,14 @@ bool RowReader::blank_row() const {
 std::optional<FlatTime> RowReader::time(RowCell which) {
   const std::string_view text = cell(which);
   if (text.empty()) return std::nullopt;
-  const auto moment = records::parse_moment(text);
+  auto moment = records::parse_moment(text);
   if (!moment) {
-    bad(which, records::date_trouble(text));
-    return std::nullopt;
+    SheetDate read = read_sheet_date(text, options_.dates);
+    moment = read.moment;
+    if (!moment) {
+      bad(which, std::move(read.reason), order_hints(read));
+      return std::nullopt;
+    }
   }
   if (moment->date > today_) {
     bad(which, "that day is still to come; today is " + records::to_text(today_));
@@ -75,6 +99,8 @@ std::int32_t RowReader::figure(RowCell which, std::int32_t* high) {
   std::optional<std::int64_t> top;
   Reason reason = high != nullptr ? read_guess(text, value, top) : read_cell(text, value);
   if (!reason.empty()) {
+    if (high != nullptr && reason.ends_with("such as 28..32"))
+      reason.append("; ").append(where_nobody_looked);
     bad(which, std::move(reason));
     return FlatLook::blank;
   }
@@ -82,12 +108,38 @@ std::int32_t RowReader::figure(RowCell which, std::int32_t* high) {
   return static_cast<std::int32_t>(value);
 }
 
-double RowReader::reading(RowCell which) {
+// In C, from a column of C or of F.
+double RowReader::reading_in(RowCell which, records::Degrees plain, RowCell fahrenheit) {
   double value = FlatTemperature::none;
   const std::string_view text = cell(which);
   if (text.empty()) return value;
-  if (Reason reason = read_cell(text, value); !reason.empty()) bad(which, std::move(reason));
-  return value;
+  Reason reason = read_degrees(text, plain, options_.celsius_settled,
+                               row_columns[static_cast<std::size_t>(fahrenheit)], value);
+  if (reason.empty()) {
+    records::Temperature one;
+    one.sowing = 1;
+    one.spot_c = value;
+    try {
+      records::check(one);
+      return value;
+    } catch (const records::Refused& refused) {
+      reason = refused.what();
+    }
+  }
+  bad(which, std::move(reason));
+  return FlatTemperature::none;
+}
+
+double RowReader::reading(RowCell celsius, RowCell fahrenheit) {
+  const double of_celsius = reading_in(celsius, records::Degrees::celsius, fahrenheit);
+  if (cell(fahrenheit).empty()) return of_celsius;
+  const double of_fahrenheit = reading_in(fahrenheit, records::Degrees::fahrenheit, fahrenheit);
+  if (of_celsius != of_celsius) return of_fahrenheit;
+  if (Reason reason =
+          degrees_differ(of_celsius, of_fahrenheit, row_columns[static_cast<std::size_t>(celsius)]);
+      !reason.empty())
+    bad(fahrenheit, std::move(reason));
+  return of_celsius;
 }
 
 void RowReader::take_look(FlatLook look, bool counted) {
@@ -117,25 +169,14 @@ bool RowReader::take_seen(const FlatTime& time) {
   FlatTemperature seen{sowing_,
                        time,
                        person_,
-                       reading(RowCell::soil_temp_c),
-                       reading(RowCell::soil_min_c),
-                       reading(RowCell::soil_max_c)};
+                       reading(RowCell::soil_temp_c, RowCell::soil_temp_f),
+                       reading(RowCell::soil_min_c, RowCell::soil_min_f),
+                       reading(RowCell::soil_max_c, RowCell::soil_max_f)};
   const auto given = [](double value) { return value == value; };
   const bool measured = given(seen.spot) || given(seen.low) || given(seen.high);
-  for (const auto& [which, value] :
-       {std::pair(RowCell::soil_temp_c, seen.spot), std::pair(RowCell::soil_min_c, seen.low),
-        std::pair(RowCell::soil_max_c, seen.high)}) {
-    records::Temperature one;
-    one.sowing = 1;
-    one.spot_c = value;
-    if (!given(value)) continue;
-    try {
-      records::check(one);
-    } catch (const records::Refused& refused) {
-      bad(which, refused.what());
-    }
-  }
-  if (seen.low > seen.high) bad(RowCell::soil_min_c, "the least lies above the most");
+  if (seen.low > seen.high)
+    bad(cell(RowCell::soil_min_c).empty() ? RowCell::soil_min_f : RowCell::soil_min_c,
+        "the least lies above the most");
   if (measured && good_) file_.temperatures.push_back(seen);
   // A note is kept as it stands, spaces and all.
   const std::size_t at = file_.header.at(RowCell::note);
@@ -195,22 +236,64 @@ void RowReader::take_ending(const std::optional<FlatTime>& counted_on) {
   if (known.why == 0) known.why = ending.why;
 }
 
-void RowReader::take(std::span<const std::string_view> cells, std::size_t line) {
+// A row of another width: where its sowing can be seen all the same, the course is not complete.
+void RowReader::refuse_width() {
+  ++file_.rows;
+  errors_.add(line_, "", cells_.front(),
+              "the row has " + std::to_string(cells_.size()) + " cells where the header has " +
+                  std::to_string(file_.header.width) +
+                  "; a comma inside a cell needs quotes around the cell");
+  const std::size_t at = file_.header.at(RowCell::sowing);
+  if (at < cells_.size()) file_.broken.insert(folded(trimmed(cells_[at])));
+}
+
+// Takes the apostrophes off that keep a spreadsheet from running a text; false where a control
+// character stands in a cell. Where a cell may have lines is for its own rules to say.
+bool RowReader::take_unusual() {
+  bool sound = true;
+  meant_.assign(cells_.begin(), cells_.end());
+  for (std::size_t i = 0; i < meant_.size(); ++i) {
+    meant_[i] = as_meant(meant_[i]);
+    if (file_.header.names[i].empty()) continue;  // it is passed over
+    const bool name = i == file_.header.at(RowCell::counted_by);
+    const auto control = records::control_in(name ? trimmed(meant_[i]) : meant_[i], !name);
+    if (!control) continue;
+    sound = false;
+    errors_.add(line_, file_.header.names[i], meant_[i],
+                "a control character (" + records::code_of(*control) +
+                    ") stands in the cell; write it in plain letters");
+  }
+  cells_ = meant_;
+  return sound;
+}
+
+// The header does not say of which sowing the row is: its cells are looked at, and no more.
+void RowReader::look_at_nameless() {
+  names_.look_at(cells_, line_);
+  time(RowCell::counted_on);
+  std::int32_t high = 0;
+  figure(RowCell::emerged, &high);
+  figure(RowCell::newly_emerged, &high);
+  figure(RowCell::lost);
+  figure(RowCell::seedlings);
+  reading(RowCell::soil_temp_c, RowCell::soil_temp_f);
+  reading(RowCell::soil_min_c, RowCell::soil_min_f);
+  reading(RowCell::soil_max_c, RowCell::soil_max_f);
+}
+
+void RowReader::take(std::span<const std::string_view> cells, std::size_t line, bool unusual) {
   cells_ = cells;
   line_ = static_cast<std::uint32_t>(line);
   if (cells.size() != file_.header.width) {
-    if (blank_row()) return;
-    ++file_.rows;
-    errors_.add(line, "", cells.front(),
-                "the row has " + std::to_string(cells.size()) + " cells where the header has " +
-                    std::to_string(file_.header.width) +
-                    "; a comma inside a cell needs quotes around the cell");
+    if (!blank_row()) refuse_width();
     return;
   }
   if (trimmed(cells.front()).empty() && blank_row()) return;
   ++file_.rows;
-  const FlatNames::Taken taken = names_.take(cells, line_);
-  good_ = taken.good;
+  const bool sound = !unusual || take_unusual();
+  if (!file_.header.names_sowings()) return look_at_nameless();
+  const FlatNames::Taken taken = names_.take(cells_, line_);
+  good_ = taken.good && sound;
   sowing_ = taken.sowing;
   if (sowing_ == FlatNames::none) {
     // A row may say something of a lot, a treatment or a trial alone, if it says no more.
@@ -248,9 +331,7 @@ void RowReader::take(std::span<const std::string_view> cells, std::size_t line) 
       good_ && take_seen(counted_on ? *counted_on : FlatTime{file_.sown_day[sowing_]});
   if (good_) take_ending(counted_on);
   if (good_ && counted_on && !figures && !seen && cell(RowCell::ended).empty())
-    bad(RowCell::emerged,
-        "a look without a figure: write 0 where nothing was up, and leave counted_on blank where "
-        "nobody looked");
+    bad(RowCell::emerged, "a look without a figure: " + std::string(where_nobody_looked));
   if (!good_) file_.spoilt[sowing_] = 1;
 }
 
@@ -274,10 +355,14 @@ bool read_flat_file(const Reader& read, const ImportOptions& options, records::D
                     FlatFile& file, FlatErrors& errors, std::vector<std::string>& ignored) {
   CsvReader csv(read);
   if (csv.next()) {
-    file.header = read_header(csv.cells(), csv.line(), options, errors, ignored);
-    if (errors.any()) return false;
-    RowReader rows(file, errors, today);
-    while (csv.next()) rows.take(csv.cells(), csv.line());
+    file.header = read_header(csv.cells(), csv.line(), options, errors);
+    StrangeColumns strange(file.header, csv.line(), options, today, csv.separator());
+    RowReader rows(file, errors, today, options);
+    while (csv.next()) {
+      rows.take(csv.cells(), csv.line(), csv.unusual());
+      if (strange.any() && csv.cells().size() == file.header.width) strange.look_at(csv.cells());
+    }
+    strange.judge(errors, ignored);
   } else if (!csv.trouble()) {
     errors.add(1, "", "", "the file is empty; a flat log begins with a row of column names");
     return false;
@@ -290,7 +375,11 @@ bool read_flat_file(const Reader& read, const ImportOptions& options, records::D
     errors.add(0, "", "", "the rows could not be kept in a temporary file; is the disk full?");
     return false;
   }
-  return true;
+  if (!file.broken.empty())
+    for (std::uint32_t i = 0; i < file.sowings.size(); ++i)
+      if (file.broken.count(std::string(file.texts.text(file.key_label[i]))) != 0)
+        file.spoilt[i] = 1;
+  return file.header.names_sowings();
 }
 
 }  // namespace plumule::logbook

@@ -63,10 +63,11 @@ struct FlatFile {
   FactTable batches;  // beyond batch_facts(): the treatment's name
   FactTable blocks;   // "TRIAL BLOCK", in order of appearance; its one fact is the trial's name
   FactTable sowings;  // beyond sowing_facts(): sown_on, with its time of day
-  std::vector<std::int32_t> sown_day;  // of each sowing
-  std::vector<TextId> key_label;       // of each sowing: its label, folded
-  std::vector<std::uint8_t> untaken;   // of each: a row gives `emerged` without `newly_emerged`
-  std::vector<std::uint8_t> spoilt;    // of each: a bad row, so that its course is not complete
+  std::vector<std::int32_t> sown_day;      // of each sowing
+  std::vector<TextId> key_label;           // of each sowing: its label, folded
+  std::vector<std::uint8_t> untaken;       // of each: a row gives `emerged` without `newly_emerged`
+  std::vector<std::uint8_t> spoilt;        // of each: a bad row, so that its course is not complete
+  std::unordered_set<std::string> broken;  // labels, folded, of rows that could not be told apart
   std::unordered_map<std::uint32_t, FlatEnding> endings;
   std::unordered_set<std::uint32_t> kept_open;  // ended says `open`, though sown again later
   FlatLooks looks;
@@ -79,8 +80,8 @@ struct FlatFile {
   static std::size_t sowing_fact(std::string_view column);
 };
 
-// Reads it to its end, bad rows included. False where that could not be done: no header, a header
-// with errors, bytes that are no CSV; the errors say which.
+// Reads it to its end, bad rows and columns included. False where that could not be done: no
+// header, none of sowing and sown_on, bytes that are no CSV; the errors say which.
 bool read_flat_file(const Reader& read, const ImportOptions& options, records::Date today,
                     FlatFile& file, FlatErrors& errors, std::vector<std::string>& ignored);
 

@@ -17,10 +17,11 @@ std::size_t FlatFile::sowing_fact(std::string_view column) {
   return i;
 }
 
-FlatNames::FlatNames(FlatFile& file, FlatErrors& errors, records::Date today)
+FlatNames::FlatNames(FlatFile& file, FlatErrors& errors, records::Date today, DateOrder dates)
     : file_(file),
       errors_(errors),
       today_(today),
+      dates_(dates),
       lot_(FlatFile::sowing_fact("lot")),
       treatment_(FlatFile::sowing_fact("treatment")),
       batch_(FlatFile::sowing_fact("treated_in")),
@@ -36,6 +37,11 @@ FlatNames::FlatNames(FlatFile& file, FlatErrors& errors, records::Date today)
 void FlatNames::bad(std::string_view column, std::string_view value, std::string reason) {
   good_ = false;
   errors_.add(line_, column, value, std::move(reason));
+}
+
+void FlatNames::bad_day(std::string_view column, std::string_view value, SheetDate trouble) {
+  good_ = false;
+  errors_.add(line_, column, value, std::move(trouble.reason), order_hints(trouble));
 }
 
 std::string_view FlatNames::sowing_cell(std::size_t fact) const {
@@ -58,7 +64,17 @@ TextId FlatNames::canonical(const Fact<Record>& fact, std::size_t position) {
   const std::string_view cell = trimmed(cells_[position]);
   if (cell.empty()) return 0;
   Record record{};
-  if (Reason reason = fact.set(record, cell); !reason.empty()) {
+  Reason reason = fact.set(record, cell);
+  if (!reason.empty() && (fact.holds == Holds::day || fact.holds == Holds::days)) {
+    SheetDate trouble;
+    const auto kept = days_as_kept(cell, fact.holds == Holds::days, dates_, trouble);
+    if (!kept) {
+      bad_day(fact.column, cell, std::move(trouble));
+      return 0;
+    }
+    reason = fact.set(record, *kept);
+  }
+  if (!reason.empty()) {
     bad(fact.column, cell, std::move(reason));
     return 0;
   }
@@ -106,21 +122,29 @@ std::string_view FlatNames::named_or_said(std::uint32_t sowing, std::size_t fact
   return file_.texts.text(file_.sowings.said(sowing, fact));
 }
 
+std::optional<records::Moment> FlatNames::sown_on_in(std::string_view cell) {
+  SheetDate sown = read_moment(cell, dates_);
+  if (!sown.moment) {
+    bad_day("sown_on", cell, std::move(sown));
+  } else if (sown.moment->date > today_) {
+    bad("sown_on", cell, "that day is still to come; today is " + records::to_text(today_));
+    return std::nullopt;
+  }
+  return sown.moment;
+}
+
 std::uint32_t FlatNames::sowing_of(std::string_view label, std::string_view sown_on) {
   if (!records::is_label(label)) {
     bad("sowing", label, records::label_trouble(label));
     return none;
   }
-  records::Moment sown;
-  if (Reason reason = read_cell(sown_on, sown); !reason.empty()) {
-    bad("sown_on", sown_on, std::move(reason));
-    return none;
-  }
-  if (sown.date > today_) {
-    bad("sown_on", sown_on, "that day is still to come; today is " + records::to_text(today_));
-    return none;
-  }
   const std::string key = folded(label);
+  const auto read = sown_on_in(sown_on);
+  if (!read) {
+    file_.broken.insert(key);
+    return none;
+  }
+  const records::Moment sown = *read;
   const std::uint32_t sowing = file_.sowings.thing(
       file_.texts, key + '@' + records::to_text(sown.date), file_.texts.id(label), line_);
   if (sowing == file_.sown_day.size()) {
@@ -232,6 +256,25 @@ void FlatNames::take_own(std::uint32_t sowing) {
       say(file_.sowings, sowing, fact, text, sowing_facts()[fact].column, cells_[column.position],
           "the sowing");
   }
+}
+
+template <class Record>
+void FlatNames::look_at_all(std::span<const Fact<Record>> facts,
+                            const std::vector<FactAt>& columns) {
+  for (const FactAt& column : columns) canonical(facts[column.fact], column.position);
+}
+
+void FlatNames::look_at(std::span<const std::string_view> cells, std::uint32_t line) {
+  cells_ = cells;
+  line_ = line;
+  if (const std::size_t at = file_.header.at(RowCell::sown_on);
+      at != FlatHeader::absent && !trimmed(cells[at]).empty())
+    sown_on_in(trimmed(cells[at]));
+  look_at_all(sowing_facts(), file_.header.sowing);
+  look_at_all(lot_facts(), file_.header.lot);
+  look_at_all(treatment_facts(), file_.header.treatment);
+  look_at_all(batch_facts(), file_.header.batch);
+  look_at_all(trial_facts(), file_.header.trial);
 }
 
 FlatNames::Taken FlatNames::take(std::span<const std::string_view> cells, std::uint32_t line) {

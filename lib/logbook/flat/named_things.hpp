@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "logbook/flat/log_reader.hpp"
+#include "logbook/flat/sheet/dates.hpp"
 
 namespace plumule::logbook {
 
@@ -16,7 +17,7 @@ class FlatNames {
  public:
   static constexpr std::uint32_t none = FactTable::none;
 
-  FlatNames(FlatFile& file, FlatErrors& errors, records::Date today);
+  FlatNames(FlatFile& file, FlatErrors& errors, records::Date today, DateOrder dates);
 
   // The row's sowing; `none` where the row has none (it may say something of a lot, treatment or
   // trial alone) or names it badly. `good` is false where any of these cells is bad.
@@ -25,10 +26,15 @@ class FlatNames {
     bool good = true;
   };
   Taken take(std::span<const std::string_view> cells, std::uint32_t line);
+  // Looks at the cells of a row that cannot be told of which sowing it is.
+  void look_at(std::span<const std::string_view> cells, std::uint32_t line);
 
  private:
   template <class Record>
   TextId canonical(const Fact<Record>& fact, std::size_t position);
+  template <class Record>
+  void look_at_all(std::span<const Fact<Record>> facts, const std::vector<FactAt>& columns);
+  std::optional<records::Moment> sown_on_in(std::string_view cell);
   template <class Record>
   void say_all(std::span<const Fact<Record>> facts, const std::vector<FactAt>& columns,
                FactTable& table, std::uint32_t thing, std::string_view kind);
@@ -44,11 +50,13 @@ class FlatNames {
   void take_trial(std::uint32_t sowing);
   void take_own(std::uint32_t sowing);
   void bad(std::string_view column, std::string_view value, std::string reason);
+  void bad_day(std::string_view column, std::string_view value, SheetDate trouble);
   bool same_as_last(std::span<const std::string_view> cells);
 
   FlatFile& file_;
   FlatErrors& errors_;
   records::Date today_;
+  DateOrder dates_;
   std::size_t lot_, treatment_, batch_, trial_, block_, crop_, variety_;  // sowing facts
   std::vector<std::size_t> at_;  // the position of each sowing fact, or absent
   std::span<const std::string_view> cells_;

@@ -232,7 +232,7 @@ TEST_CASE("flat import: unknown columns may be passed over, and are named") {
   logbook::ImportOptions options;
   options.ignore_columns = true;
   const auto summary =
-      import_text(book, "sowing,Moon,sown_on,weight\nA,full,2026-04-01,3\n", options);
+      import_text(book, "sowing,Moon,sown_on,weight\nA,full,2026-04-01,3.5\n", options);
   CHECK(errors_of(summary) == "");
   CHECK(summary.ignored_columns == std::vector<std::string>{"Moon", "weight"});
   CHECK(summary.sowings_new == 1);
