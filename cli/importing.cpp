@@ -124,7 +124,7 @@ Json to_json(const logbook::ImportSummary& summary) {
   Json filled_in = Json::array();
   for (const logbook::FilledIn& filled : summary.filled_in)
     filled_in.push_back(
-        {{"of", filled.kind}, {"column", filled.column}, {"number", filled.things}});
+        {{"of", filled.kind}, {"column", filled.column}, {"things", filled.things}});
   Json errors = Json::array();
   for (const logbook::RowError& error : summary.errors)
     errors.push_back({{"line", error.line},

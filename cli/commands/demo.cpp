@@ -44,6 +44,9 @@ logbook::ImportSummary fill(logbook::Logbook& logbook, const Context& context) {
     all.trials_new += one.trials_new;
     all.sowings_new += one.sowings_new;
     all.counts_new += one.counts_new;
+    all.batches_new += one.batches_new;
+    all.temperatures_new += one.temperatures_new;
+    all.notes_new += one.notes_new;
   }
   return all;
 }

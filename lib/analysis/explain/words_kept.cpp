@@ -50,7 +50,7 @@ constexpr Explanation entries[] = {
      .misleads = "Not recording the jar does not undo it: the answer is then surer than it should "
                  "be.",
      .source = "Experimental unit: Fisher 1935 (from memory)",
-     .also = "batch mat jars"},
+     .also = "batch batches mat jars"},
     {.word = "trial",
      .title = "sowings that answer one question",
      .meaning = "A code, a question, blocks and a planned last day, fixed before the first count. "
@@ -88,7 +88,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "Calling a failure an accident makes a treatment look better than it was.",
      .source = "definition of this program",
-     .also = "ended finished accident failed given-up sown-over last-look last-looks x"},
+     .also = "endings ended finished accident failed given-up sown-over last-look last-looks x"},
     {.word = "entered",
      .title = "a count as it was typed",
      .meaning = "Total ever up (=12), newly up (+3), or standing and lost since the last look "
@@ -177,7 +177,7 @@ constexpr Explanation entries[] = {
      .misleads = "A morning reading is the cold end of the day, not its mean, and is not used as "
                  "one.",
      .source = "the record",
-     .also = "spot-c min-c max-c temp-c temp temperature plain-unit degrees"},
+     .also = "spot-c min-c max-c temp-c temp temperature temperatures plain-unit degrees"},
     {.word = "not-assessed",
      .title = "not dug up yet",
      .meaning =
@@ -220,7 +220,7 @@ constexpr Explanation entries[] = {
      .assumes = "",
      .misleads = "",
      .source = "the record",
-     .also = "rows line counts-there errors-in-all column"},
+     .also = "rows line counts-there errors-in-all column notes filled-in things"},
     {.word = "season",
      .title = "sowings of one year taken together",
      .meaning = "All sowings of a crop, lot or treatment that were sown in one calendar year. Its "
