@@ -13,6 +13,11 @@ Logbook::~Logbook() = default;
 
 Logbook Logbook::create(const std::string& path) { return Logbook(create_store(path)); }
 
+Leftovers Logbook::create_filled(const std::string& path,
+                                 const std::function<void(Logbook&)>& fill) {
+  return create_file(path, fill);
+}
+
 Logbook Logbook::open(const std::string& path, Access access) {
   return open(path, access, ladder());
 }
@@ -39,5 +44,9 @@ const std::optional<std::string>& Logbook::migration_backup() const {
 }
 
 const Leftovers& Logbook::leftovers() const { return store_->leftovers(); }
+
+bool Logbook::rolled_back() const { return store_->rolled_back(); }
+
+void Logbook::tell_kept(bool& kept) { store_->kept = &kept; }
 
 }  // namespace plumule::logbook

@@ -2,6 +2,7 @@
 // .cpp files of this folder only (store.hpp).
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -22,6 +23,20 @@ class Unusable : public records::Hinted {
       : Hinted(fact, std::move(hints)) {}
 };
 
+// The file may be sound, but what it needs is wanting: told apart from damage.
+class Hindered : public Unusable {
+ public:
+  enum class By { memory, others, full_disk, disk, reading, no_opening, no_temporary };
+  Hindered(By by, const std::string& fact, int number = 0)
+      : Unusable(fact), by_(by), number_(number) {}
+  By by() const noexcept { return by_; }
+  int number() const noexcept { return number_; }  // the errno behind it; 0 where none is known
+
+ private:
+  By by_;
+  int number_;
+};
+
 enum class Access { read, write };
 
 class Store;    // the open database and its statements; store.hpp
@@ -31,6 +46,10 @@ class Logbook {
  public:
   // A new, empty logbook. Refuses a path where something stands; makes missing folders.
   static Logbook create(const std::string& path);
+  // The same, but filled before it bears its name, and not left open: a stop on the way leaves
+  // none.
+  static Leftovers create_filled(const std::string& path,
+                                 const std::function<void(Logbook&)>& fill);
   // An existing one; never makes a file. An older schema is migrated after a verified backup is
   // put beside it (with Access::read too); a newer, foreign or damaged one throws Unusable.
   static Logbook open(const std::string& path, Access access);
@@ -49,6 +68,11 @@ class Logbook {
   const std::optional<std::string>& migration_backup() const;
   // What opening it found beside it and put out of the way, or copied.
   const Leftovers& leftovers() const;
+  // Whether what a stopped command had half written was taken back when it was opened.
+  bool rolled_back() const;
+
+  // `kept`, which outlives it, is set true as soon as something that a command wrote is durable.
+  void tell_kept(bool& kept);
 
   Store& store() { return *store_; }
 

@@ -137,6 +137,15 @@ bool is_whole(const std::string& path, bool sealed) {
   });
 }
 
+std::optional<Stamp> stamp_of_ended(const std::string& path) {
+  const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
+  unsigned char head[stamp_at + stamp_size] = {};
+  if (!file || !file.reads(head, sizeof head, 0) || head[0] != 0 ||
+      std::memcmp(head + stamp_at, stamp_word, 8) != 0)
+    return std::nullopt;
+  return Stamp{mark_from(head + stamp_at + 8), mark_from(head + stamp_at + 8 + mark_size)};
+}
+
 Journal write_ahead_log(const std::string& path) {
   Journal log;
   const Descriptor file(path, O_RDONLY | O_NOFOLLOW);

@@ -35,6 +35,10 @@ Journal write_ahead_log(const std::string& path);
 // the pages of the file bear seals.
 bool is_whole(const std::string& path, bool sealed);
 
+// The stamp of a journal whose transaction ended: it stays when SQLite has ended the journal by
+// writing over its head.
+std::optional<Stamp> stamp_of_ended(const std::string& path);
+
 enum class Belongs { here, elsewhere, unclear };
 // `file` is none where it bears no mark, or is no database.
 Belongs belongs(const Journal& journal, const Mark& file);

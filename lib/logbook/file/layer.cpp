@@ -4,6 +4,7 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <cstring>
 #include <new>
 #include <string_view>
@@ -12,6 +13,7 @@
 #include "logbook/file/disk.hpp"
 #include "logbook/file/open_file.hpp"
 #include "logbook/file/seal.hpp"
+#include "logbook/file/temporary.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -209,6 +211,7 @@ int open_file(sqlite3_vfs* /*unused*/, const char* path, sqlite3_file* file, int
   if (path != nullptr && (flags & SQLITE_OPEN_MAIN_JOURNAL) != 0 &&
       (flags & SQLITE_OPEN_CREATE) != 0)
     return open_journal(path, file, flags, out);
+  if (path == nullptr) return open_temporary(below(), file, flags, out);
   return below()->xOpen(below(), path, file, flags, out);
 }
 
@@ -237,7 +240,7 @@ const char* file_layer() {
   static sqlite3_vfs layer = [] {
     sqlite3_vfs made = *below();
     made.zName = "plumule";
-    made.szOsFile = shell_size + below()->szOsFile;
+    made.szOsFile = std::max(shell_size, temporary_room()) + below()->szOsFile;
     made.xOpen = open_file;
     made.xAccess = look_for;
     made.pNext = nullptr;

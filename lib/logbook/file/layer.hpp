@@ -44,6 +44,7 @@ struct Report {
   bool foreign_log = false;          // another program's write-ahead log holds some of them
 
   bool altered() const { return foreign_log || !unsealed.empty(); }
+  bool rolled_back = false;  // what a stopped command had half written was taken back
 };
 // From now on of the open database; `report` must outlive it.
 void report_to(sqlite3* database, Report& report);

@@ -39,13 +39,17 @@ void put_mark(const Mark& mark, unsigned char* page) {
 Mark fresh_mark() {
   Mark mark;
   draw(mark.file);
-  draw(mark.state);
+  std::copy_n(mark.file.begin(), mark.state.size(), mark.state.begin());  // as_made
   return mark;
+}
+
+bool as_made(const Mark& mark) {
+  return std::equal(mark.state.begin(), mark.state.end(), mark.file.begin());
 }
 
 Mark in_next_state(Mark mark) {
   const auto before = mark.state;
-  while (mark.state == before) draw(mark.state);
+  while (mark.state == before || as_made(mark)) draw(mark.state);
   return mark;
 }
 

@@ -34,6 +34,9 @@ Mark mark_in(const unsigned char* page);
 void put_mark(const Mark& mark, unsigned char* page);
 
 Mark fresh_mark();
+// Whether no transaction has written to the file since it was marked. Not known of files that
+// older makes marked: false.
+bool as_made(const Mark& mark);
 // The same file in another state.
 Mark in_next_state(Mark mark);
 

@@ -192,6 +192,7 @@ int OpenFile::mind_journal() {
       // Rolled back the file is in the state in which the transaction found it.
       if (journal.stamp)
         turn_ = Turn{head().counter, {journal.stamp->before, journal.stamp->before}, 0};
+      if (report_ != nullptr) report_->rolled_back = true;
       return SQLITE_OK;
     case Belongs::elsewhere:
       return set_aside_here("-journal");

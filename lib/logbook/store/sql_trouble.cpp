@@ -4,9 +4,11 @@
 #include <sqlite3.h>
 
 #include <array>
+#include <cerrno>
 #include <string_view>
 #include <utility>
 
+#include "logbook/file/temporary.hpp"
 #include "logbook/logbook.hpp"
 #include "records/refused.hpp"
 
@@ -48,14 +50,55 @@ std::string refusal_of(const SQLite::Exception& error) {
   }
 }
 
-records::Refusal unusable(const SQLite::Exception& error, const std::string& path) {
+// What the file may be sound in spite of; returns where it is none of that.
+void throw_hindered(const SQLite::Exception& error, const std::string& path, int number) {
+  using By = Hindered::By;
+  const int extended = error.getExtendedErrorCode();
+  if (error.getErrorCode() == SQLITE_NOMEM || extended == SQLITE_IOERR_NOMEM)
+    throw Hindered(By::memory, "There is not enough memory to go on with " + path + '.');
+  const bool full = error.getErrorCode() == SQLITE_FULL;
+  const auto folder = failed_temporary_folder();
+  if (folder &&
+      (full || error.getErrorCode() == SQLITE_IOERR || error.getErrorCode() == SQLITE_CANTOPEN))
+    throw Hindered(
+        By::no_temporary,
+        folder->empty()
+            ? std::string("There is no folder in which temporary files can be made. Name "
+                          "one in $TMPDIR.")
+            : "A temporary file could not be written in " + *folder + ": " +
+                  disk_trouble(full ? ENOSPC : number) +
+                  ". Make room there, or name another folder in $TMPDIR.");
   switch (error.getErrorCode()) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {path +
-                  " is locked: another program has been writing to it for 5 seconds. Wait for it "
-                  "or close it, and try again.",
-              {}};
+      throw Hindered(
+          By::others,
+          path +
+              " is locked: another program has been writing to it for 5 seconds. Wait for it "
+              "or close it, and try again.");
+    case SQLITE_FULL:
+      throw Hindered(By::full_disk, path + " could not be written: the disk is full.", ENOSPC);
+    case SQLITE_CANTOPEN:
+      throw Hindered(
+          By::no_opening,
+          path + " could not be opened. Does its folder exist, and may you write there?");
+    case SQLITE_PERM:
+    case SQLITE_AUTH:
+      throw Hindered(By::no_opening, path + " may not be opened by this user.");
+    case SQLITE_IOERR:
+      if (extended == SQLITE_IOERR_DATA) return;
+      throw Hindered(means_full(number) ? By::full_disk
+                     : extended == SQLITE_IOERR_READ || extended == SQLITE_IOERR_CORRUPTFS
+                         ? By::reading
+                         : By::disk,
+                     path + " could not be read or written: " + disk_trouble(number) + '.', number);
+    default:
+      return;
+  }
+}
+
+records::Refusal unusable(const SQLite::Exception& error, const std::string& path) {
+  switch (error.getErrorCode()) {
     case SQLITE_READONLY:
       if (error.getExtendedErrorCode() == SQLITE_READONLY_ROLLBACK)
         return {path +
@@ -71,22 +114,12 @@ records::Refusal unusable(const SQLite::Exception& error, const std::string& pat
     case SQLITE_NOTADB:
       throw_no_logbook(path);
     case SQLITE_CORRUPT:
+    case SQLITE_IOERR:  // a page that was read is not as it was written
       return {
           path +
               " is damaged: a part of it is lost or was overwritten (by the disk, or by a copy cut "
               "short).",
           to_a_backup(path)};
-    case SQLITE_FULL:
-      return {path + " could not be written: the disk is full.", {}};
-    case SQLITE_CANTOPEN:
-      return {path + " could not be opened. Does its folder exist, and may you write there?", {}};
-    case SQLITE_PERM:
-    case SQLITE_AUTH:
-      return {path + " may not be opened by this user.", {}};
-    case SQLITE_IOERR:
-      return {path + " could not be read or written: the disk reports an error.", {}};
-    case SQLITE_NOMEM:
-      return {path + " could not be read: there is not enough memory.", {}};
     case SQLITE_ERROR:
     case SQLITE_SCHEMA:
       return {path + " lacks a part that every logbook has, or another program changed it.",
@@ -116,8 +149,32 @@ void throw_no_logbook(const std::string& path) {
                  {{records::Advice::name_other_or_take_in}});
 }
 
-void throw_trouble(const SQLite::Exception& error, const std::string& path) {
+bool means_full(int number) { return number == ENOSPC || number == EDQUOT || number == EFBIG; }
+
+std::string disk_trouble(int number) {
+  switch (number) {
+    case ENOSPC:
+      return "the disk is full";
+    case EDQUOT:
+      return "your share of the disk is used up";
+    case EFBIG:
+      return "no file may be so large here";
+    case EROFS:
+      return "the disk is read-only";
+    case EACCES:
+    case EPERM:
+      return "this user may not write there";
+    case ENOENT:
+    case ENOTDIR:
+      return "there is no such folder";
+    default:
+      return "the disk reports an error";
+  }
+}
+
+void throw_trouble(const SQLite::Exception& error, const std::string& path, int number) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) throw records::Refused(refusal_of(error));
+  throw_hindered(error, path, number);
   const records::Refusal trouble = unusable(error, path);
   throw Unusable(trouble.fact, trouble.hints);
 }

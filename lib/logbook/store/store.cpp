@@ -112,7 +112,7 @@ void Store::refuse(const SQLite::Exception& error) {
     throw Unusable(std::exchange(report_.refusal, {}),
                    report_.beyond_repair ? to_a_backup(path_) : std::vector<records::Hint>{});
   if (report_.altered() && report_.seals == Seals::heeded) throw_altered(path_);
-  throw_trouble(error, path_);
+  throw_trouble(error, path_, sqlite3_system_errno(database_.getHandle()));
 }
 
 WriteTransaction::WriteTransaction(Store& store) try
@@ -124,6 +124,7 @@ WriteTransaction::WriteTransaction(Store& store) try
 void WriteTransaction::commit() {
   try {
     transaction_.commit();
+    if (store_.kept != nullptr) *store_.kept = true;
   } catch (const SQLite::Exception& error) {
     store_.refuse(error);
   }

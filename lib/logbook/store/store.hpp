@@ -67,7 +67,9 @@ class Store {
   std::size_t altered_pages() const { return report_.unsealed.size(); }
   // What was found beside the file while it was open, or beside a copy of it that was made.
   Leftovers& leftovers() { return report_.leftovers; }
+  bool rolled_back() const { return report_.rolled_back; }
   bool writable = false;
+  bool* kept = nullptr;  // set true by each WriteTransaction that was committed
   Gathering gathering;          // of the CourseScan that is at work
   TallyWatch* watch = nullptr;  // of the entry that is under way
 

@@ -1,5 +1,6 @@
 #include "logbook/upkeep/accept.hpp"
 
+#include "logbook/file/part.hpp"
 #include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/store.hpp"
 #include "logbook/store/utc.hpp"
@@ -41,9 +42,9 @@ Accepted accept(const std::string& path) {
   const LedgerFaults faults = ledger_faults(store);
   if (!store.altered() && lines.empty() && faults.empty()) return accepted;
   const std::string place = place_of(path);
-  const Part part(place);
-  part.fill(store);
-  part.change([&](Store& copy) {
+  const Part part(place, mode_of_copy(place));
+  fill_part(store, part, place);
+  change_part(part, [&](Store& copy) {
     copy.run("pragma foreign_keys = off; begin");
     const Marks marks = read_marks(copy);
     if (marks.version < ladder().version()) climb(copy, ladder(), marks.version);

@@ -1,4 +1,9 @@
+#include <sqlite3.h>
+
+#include <cstdlib>
 #include <map>
+#include <new>
+#include <string_view>
 
 #include "logbook/journal/ledger.hpp"
 #include "logbook/store/one_moment.hpp"
@@ -11,6 +16,18 @@
 namespace plumule::logbook {
 namespace {
 
+// What kept SQLite from looking at a page, where that was no damage: its code, which it says among
+// what it found; 0 where it was able to look.
+int trouble_in(const std::string& said) {
+  constexpr std::string_view words = "error code=";
+  const std::size_t at = said.find(words);
+  if (at == std::string::npos) return 0;
+  const int code = std::atoi(said.c_str() + at + words.size());
+  if (code == SQLITE_IOERR_DATA) return 0;  // it was read, and is not as it was written
+  const int kind = code & 0xff;
+  return kind == SQLITE_IOERR || kind == SQLITE_NOMEM ? code : 0;
+}
+
 void check_structure(Store& store, Findings& findings) {
   // The database's own words name pages and cells; how many there are is what they tell a grower.
   constexpr int most = 20;
@@ -22,6 +39,7 @@ void check_structure(Store& store, Findings& findings) {
   while (check.next()) {
     const std::string said = check.text(0);
     if (said == "ok") continue;
+    if (const int code = trouble_in(said); code != 0) store.refuse(code);
     if (said.starts_with(broken_rule)) {
       tables.push_back(said.substr(broken_rule.size()));
       continue;
@@ -81,6 +99,10 @@ template <class Check>
 void guarded(Findings& findings, const char* what, const Check& check) {
   try {
     check();
+  } catch (const std::bad_alloc&) {
+    throw;  // no memory, or a file that is locked or on a disk that fails, is no damage
+  } catch (const Hindered&) {
+    throw;
   } catch (const std::exception&) {
     findings.add(std::string(what) + " could not be read to the end, for the damage.");
   }

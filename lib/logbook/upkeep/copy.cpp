@@ -3,11 +3,15 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <filesystem>
 
 #include "logbook/file/disk.hpp"
 #include "logbook/file/mark.hpp"
+#include "logbook/file/odd_path.hpp"
+#include "logbook/file/part.hpp"
 #include "logbook/logbook.hpp"
+#include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/store.hpp"
 #include "logbook/upkeep/migrations.hpp"
 
@@ -24,48 +28,60 @@ bool sound(const std::string& path, const Marks& marks) {
          found.version == marks.version;
 }
 
-}  // namespace
-
-Part::Part(const std::string& beside)
-    : path_(free_name(beside + ".part-" + std::to_string(::getpid()))) {}
-
-Part::~Part() {
-  std::error_code ignored;
-  fs::remove(path_, ignored);
-  fs::remove(path_ + "-journal", ignored);
+// An error of writing while a file is copied, which can be read, is one of the copy.
+void throw_of_the_copy(const Hindered& trouble, const std::string& none) {
+  switch (trouble.by()) {
+    case Hindered::By::full_disk:
+    case Hindered::By::disk:
+      throw Hindered(trouble.by(), none + ": " + disk_trouble(trouble.number()) + '.');
+    case Hindered::By::no_opening:
+      throw Hindered(trouble.by(), none + ": no file can be made there.");
+    default:
+      throw Hindered(trouble.by(), none + ". " + trouble.what());
+  }
 }
 
-void Part::fill(Store& from) const {
-  make_room_for_seals(from.database().getHandle());
-  Query(from, "vacuum into ?", path_).run();
-  if (!sound(path_, read_marks(from)) || !lay_mark(path_) || !sync_file(path_))
-    throw Unusable("The copy came out damaged, and was not kept.");
+}  // namespace
+
+void fill_part(Store& from, const Part& part, const std::string& place) {
+  const std::string none = "No copy could be put at " + place;
+  if (!part) throw Unusable(none + ": " + disk_trouble(part.error()) + '.');
+  try {
+    make_room_for_seals(from.database().getHandle());
+    Query(from, "vacuum into ?", part.path()).run();
+    if (!sound(part.path(), read_marks(from)))
+      throw Unusable("The copy came out damaged, and was not kept.");
+  } catch (const Hindered& trouble) {
+    throw_of_the_copy(trouble, none);
+  } catch (const Unusable& trouble) {
+    throw Unusable(none + ". " + trouble.what(), trouble.hints());
+  }
+  if (!lay_mark(part.path()) || !sync_file(part.path()))
+    throw Unusable(none + ": " + disk_trouble(errno) + '.');
 }
 
 // Nobody else has it open, and a stop leaves it to be made anew: no journal, no syncs on the way.
-std::unique_ptr<Store> Part::open() const {
-  auto store = std::make_unique<Store>(path_, SQLite::OPEN_READWRITE);
-  store->run("pragma synchronous = off");
-  store->database().tryExec("pragma journal_mode = memory");
-  return store;
-}
-
-void Part::settle() const {
-  if (!sync_file(path_)) throw Unusable("The copy could not be written to the disk.");
+void change_part(const Part& part, const std::function<void(Store&)>& act) {
+  {
+    Store store(part.path(), SQLite::OPEN_READWRITE);
+    store.run("pragma synchronous = off");
+    store.database().tryExec("pragma journal_mode = memory");
+    act(store);
+  }
+  if (!sync_file(part.path()))
+    throw Unusable("The copy could not be written to the disk: " + disk_trouble(errno) + '.');
 }
 
 Leftovers copy_verified(Store& from, const std::string& to) {
-  if (fs::exists(fs::symlink_status(to)))
+  if (const auto odd = odd_place(to)) throw Unusable("No copy can be put there. " + *odd);
+  std::error_code ignored;
+  if (fs::exists(fs::symlink_status(to, ignored)))
     throw Unusable(to + " exists already. Name a file that does not.");
   if (::faccessat(AT_FDCWD, folder_of(to).c_str(), W_OK, AT_EACCESS) != 0)
     throw Unusable("No copy can be put at " + to +
                    ": there is no such folder, or it is read-only.");
-  const Part part(to);
-  try {
-    part.fill(from);
-  } catch (const Unusable& trouble) {
-    throw Unusable("No copy could be put at " + to + ". " + trouble.what(), trouble.hints());
-  }
+  const Part part(to, mode_of_copy(from.path()));
+  fill_part(from, part, to);
   std::optional<Leftovers> leftovers = clear_the_place(to);
   if (!leftovers || !rename_new(part.path(), to))
     throw Unusable("No copy could be put at " + to +

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "logbook/file/part.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/upkeep/copy.hpp"
 #include "logbook/upkeep/stand_in.hpp"
@@ -83,12 +84,12 @@ std::optional<std::string> migrate(Store& store, const Ladder& ladder) {
     const Marks marks = read_marks(store);
     if (replaced(store) || marks.version >= ladder.version()) return std::nullopt;
     const std::string place = place_of(store.path());
-    const Part part(place);
+    const Part part(place, mode_of_copy(place));
     {
       Store reader(store.path(), SQLite::OPEN_READWRITE);  // no copy is made within a transaction
-      part.fill(reader);
+      fill_part(reader, part, place);
     }
-    part.change([&](Store& copy) {
+    change_part(part, [&](Store& copy) {
       // A step may rebuild a table, which foreign keys would hinder; they are checked at the end.
       copy.run("pragma foreign_keys = off; begin");
       climb(copy, ladder, marks.version);

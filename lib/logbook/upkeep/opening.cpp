@@ -10,9 +10,11 @@
 #include "logbook/file/disk.hpp"
 #include "logbook/file/layer.hpp"
 #include "logbook/file/mark.hpp"
+#include "logbook/file/odd_path.hpp"
+#include "logbook/file/part.hpp"
+#include "logbook/file/second_name.hpp"
 #include "logbook/store/one_moment.hpp"
 #include "logbook/store/sql_trouble.hpp"
-#include "logbook/upkeep/copy.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -23,10 +25,15 @@ bool may(const std::string& path, int how) {
   return ::faccessat(AT_FDCWD, path.c_str(), how, AT_EACCESS) == 0;
 }
 
-// What stands at the path, as far as the file system tells: whether it may be written, too.
-bool look_at(const std::string& path, Access access) {
+// What stands at the path, as far as the file system tells.
+struct Looked {
+  bool can_write = false;
+  nlink_t names = 1;
+};
+Looked look_at(const std::string& path, Access access) {
   struct stat seen = {};
   if (::stat(path.c_str(), &seen) != 0) {
+    if (const auto odd = odd_on_the_way(path)) throw Unusable(*odd);
     if (errno == EACCES) throw Unusable(path + " may not be looked at by this user.");
     throw Unusable("There is no logbook at " + path + '.', {{records::Advice::make_logbook}});
   }
@@ -42,11 +49,13 @@ bool look_at(const std::string& path, Access access) {
   const bool file = may(path, W_OK);
   if (access == Access::write && !file)
     throw Unusable(path + " is read-only, so nothing can be logged in it.");
+  if (access == Access::write)
+    if (const auto odd = no_journal_beside(path)) throw Unusable(*odd);
   const bool folder = file && may(folder_of(path), W_OK);
   if (access == Access::write && !folder)
     throw Unusable(folder_of(path) + " is read-only, so nothing can be logged in " + path +
                    ": writing needs a second file beside it.");
-  return folder;
+  return {folder, seen.st_nlink};
 }
 
 void recognise(const std::string& path, const Marks& marks, const Ladder& ladder) {
@@ -110,44 +119,67 @@ Marks marks_with_schema(Store& store) {
   return marks;
 }
 
+[[noreturn]] void throw_unmade(const std::string& path, const std::string& why) {
+  throw Unusable("No logbook can be made at " + path + ": " + why + '.');
+}
+
 void make_folder(const std::string& path) {
   std::error_code trouble;
   fs::create_directories(folder_of(path), trouble);
   if (trouble || !may(folder_of(path), W_OK))
-    throw Unusable("No logbook can be made at " + path + ": its folder cannot be made or written.");
+    throw_unmade(path, "its folder cannot be made or written");
 }
 
 }  // namespace
 
-std::unique_ptr<Store> create_store(const std::string& path) {
+Leftovers create_file(const std::string& path, const std::function<void(Logbook&)>& fill) {
   const std::string stands = path + " exists already, so no logbook was made there.";
   if (path.empty()) throw Unusable("A logbook needs a file name.");
-  if (fs::exists(fs::symlink_status(path))) throw Unusable(stands);
+  if (const auto odd = odd_place(path)) throw Unusable("No logbook can be made there. " + *odd);
+  std::error_code ignored;
+  if (fs::exists(fs::symlink_status(path, ignored))) throw Unusable(stands);
   make_folder(path);
   // Made whole under another name: a stop on the way leaves no half-made logbook.
-  const Part part(path);
+  constexpr mode_t usual = 0644;  // SQLite's own; the umask narrows it
+  const Part part(path, usual);
+  if (!part) throw_unmade(path, disk_trouble(part.error()));
   try {
-    Store store(part.path(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    Store store(part.path(), SQLite::OPEN_READWRITE);
     store.run("pragma synchronous = off");
     lay_schema(store, ladder());
+  } catch (const Hindered& trouble) {
+    throw_unmade(path, disk_trouble(trouble.number()));
   } catch (const Unusable&) {
-    throw Unusable("No logbook can be made at " + path + ": the disk refuses it.");
+    throw_unmade(path, "the disk refuses it");
+  }
+  if (!lay_mark(part.path())) throw_unmade(path, disk_trouble(errno));
+  if (fill) {
+    Logbook logbook = Logbook::open(part.path(), Access::write);
+    fill(logbook);
   }
   std::optional<Leftovers> leftovers = clear_the_place(path);
-  if (!leftovers || !lay_mark(part.path()))
-    throw Unusable("No logbook can be made at " + path + ": the disk refuses it.");
-  if (!take_name(part.path(), path)) throw Unusable(stands);
+  if (!leftovers) throw_unmade(path, "the disk refuses it");
+  if (!sync_file(part.path())) throw_unmade(path, disk_trouble(errno));
+  if (!rename_new(part.path(), path)) throw Unusable(stands);
+  return std::move(*leftovers);
+}
+
+std::unique_ptr<Store> create_store(const std::string& path) {
+  const Leftovers leftovers = create_file(path, {});
   auto store = open_store(path, Access::write, ladder());
-  store->leftovers().insert(store->leftovers().begin(), leftovers->begin(), leftovers->end());
+  store->leftovers().insert(store->leftovers().begin(), leftovers.begin(), leftovers.end());
   return store;
 }
 
 Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder, Seals seals) {
   Opened opened;
-  opened.can_write = look_at(path, access);
+  const Looked looked = look_at(path, access);
+  opened.can_write = looked.can_write;
   // Also for reading: only so can what a stopped command left behind be rolled back.
   opened.store = std::make_unique<Store>(
       path, opened.can_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, seals);
+  if (looked.names > 1)
+    refuse_if_unfinished_elsewhere(opened.store->database().getHandle(), path, looked.names);
   telling_leftovers(*opened.store, [&] {
     opened.marks = marks_with_schema(*opened.store);
     recognise(path, opened.marks, ladder);

@@ -1,6 +1,7 @@
 // Telling what stands at a path before anything is written there: a logbook, or what else.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -9,6 +10,9 @@
 
 namespace plumule::logbook {
 
+// A new logbook, which `fill` (may be empty) fills before it bears its name: stopped on the way it
+// never was. Returns what a stopped command left beside the name, and where it lies now.
+Leftovers create_file(const std::string& path, const std::function<void(Logbook&)>& fill);
 std::unique_ptr<Store> create_store(const std::string& path);
 // A logbook of this make or an older one, recognised and not brought up to date. Open for writing
 // where it and its folder may be written, so that what a stopped command left can be rolled back.

@@ -5,6 +5,8 @@
 #include <filesystem>
 
 #include "logbook/file/disk.hpp"
+#include "logbook/file/odd_path.hpp"
+#include "logbook/file/part.hpp"
 #include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/store.hpp"
 #include "logbook/upkeep/copy.hpp"
@@ -21,6 +23,8 @@ constexpr const char* as_it_was = " All is as it was.";
 
 std::unique_ptr<Store> open_backup(const std::string& backup) {
   std::error_code ignored;
+  if (const auto odd = odd_on_the_way(backup))
+    throw Unusable("Nothing was restored, and all is as it was. " + *odd);
   if (!fs::exists(backup, ignored))
     throw Unusable("There is no backup at " + backup + '.', {{records::Advice::name_backup}});
   if (fs::is_regular_file(backup, ignored) && fs::file_size(backup, ignored) == 0)
@@ -43,7 +47,8 @@ void verify(Store& store) {
 
 // As far as can be told without touching it: one with a journal of its own is not opened.
 bool seems_sound(const std::string& path) {
-  if (fs::exists(path + "-journal") || fs::exists(path + "-wal")) return true;
+  std::error_code ignored;
+  if (fs::exists(path + "-journal", ignored) || fs::exists(path + "-wal", ignored)) return true;
   try {
     Store store(path, SQLite::OPEN_READONLY);
     const Marks marks = read_marks(store);
@@ -56,6 +61,7 @@ bool seems_sound(const std::string& path) {
 }
 
 void look_over(const std::string& path) {
+  if (const auto odd = odd_place(path)) throw Unusable("Nothing can be put there. " + *odd);
   std::error_code ignored;
   if (fs::exists(path, ignored) && !fs::is_regular_file(path, ignored))
     throw Unusable(path + " is no ordinary file, so nothing can take its place.");
@@ -84,18 +90,15 @@ Restored restore(const std::string& backup, const std::string& named) {
   verify(*store);
   look_over(path);
   Restored restored = facts_of(*store);
-  const Part part(path);
+  // Where a logbook stands its mode holds for the new one, and a narrower one until then.
+  const bool stood = fs::exists(path, ignored);
+  const Part part(path, mode_of_copy(stood ? path : backup));
   try {
-    part.fill(*store);
+    fill_part(*store, part, path);
   } catch (const Unusable& trouble) {
-    const bool full =
-        fs::space(folder_of(path), ignored).available < fs::file_size(backup, ignored);
-    throw Unusable("No copy of " + backup + " could be put beside " + path +
-                       (full ? ": the disk is full." : std::string(". ") + trouble.what()) +
-                       as_it_was,
-                   trouble.hints());
+    throw Unusable(trouble.what() + std::string(as_it_was), trouble.hints());
   }
-  if (fs::exists(path)) {
+  if (stood) {
     restored.former = stand_in(part.path(), path, path + ".before-restore");
     restored.former_sound = seems_sound(*restored.former);
   } else {

@@ -99,8 +99,8 @@ TEST_SUITE("opening") {
     CHECK(unusable([&] { Logbook::create(folder.path()); }) ==
           folder.path() + " exists already, so no logbook was made there.");
     CHECK(unusable([&] { Logbook::create(folder / "notes.txt/plumule.db"); }) ==
-          "No logbook can be made at " + folder / "notes.txt/plumule.db" +
-              ": its folder cannot be made or written.");
+          "No logbook can be made there. " + folder / "notes.txt" +
+              " is a file and no folder, so there is no " + folder / "notes.txt/plumule.db" + '.');
     CHECK(unusable([&] { Logbook::create(""); }) == "A logbook needs a file name.");
     CHECK(folder.files() == 1);
   }
