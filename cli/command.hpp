@@ -24,6 +24,11 @@ struct Context {
   std::string command;  // as typed, without the logbook's path: for the journal
   Screen screen;
   bool reads_only = false;  // known not to write: a refusal need not say that nothing was saved
+  bool kept = false;        // something was written and is durable, whatever comes now
+  // Said where it was kept and its answer cannot be given.
+  std::string kept_words =
+      "The command is done, and what it wrote is kept: do not type it again. plumule undo --list "
+      "shows it.";
 };
 
 struct Command {
@@ -34,7 +39,9 @@ struct Command {
   std::string_view example;  // one line that runs on the logbook of `plumule demo`
   bool writes = false;       // a refusal ends with "Nothing saved."
   void (*declare)(Options& options) = nullptr;
-  // The exit status: 0 done, 1 refused. Throws records::Refused, logbook::Unusable, WrongUsage.
+  // The exit status: 0 done, 1 refused. Whatever is to last is kept before the answer is printed;
+  // a command that writes otherwise than through the logbook calls `made`. Throws records::Refused,
+  // logbook::Unusable, WrongUsage.
   int (*run)(Context& context, const Arguments& arguments) = nullptr;
 };
 
@@ -46,7 +53,8 @@ const Command* find_command(std::string_view name);
 Context make_context(const Arguments& arguments, records::Date today, std::string command);
 
 // Runs the command line (without the program's name) and returns the exit status: 0 done,
-// 1 refused, 2 wrong usage, 3 the logbook could not be read or written. Never throws.
+// 1 refused, 2 wrong usage, 3 the logbook could not be read or written, 4 done and kept, but the
+// answer could not be given. Never throws.
 int run(const std::vector<std::string>& typed);
 
 }  // namespace plumule::cli

@@ -1,6 +1,7 @@
 // A migration is never silent, nor is anything that is put out of the way.
 #include "cli/opening.hpp"
 
+#include "cli/outlet.hpp"
 #include "cli/showing/hint_words.hpp"
 
 namespace plumule::cli {
@@ -8,6 +9,8 @@ namespace plumule::cli {
 logbook::Logbook open_logbook(Context& context, logbook::Access access) {
   context.reads_only = access == logbook::Access::read;
   logbook::Logbook opened = logbook::Logbook::open(context.log, access);
+  opened.tell_kept(context.kept);
+  if (access == logbook::Access::write) outlive_the_reader();
   tell_opening(context, opened);
   return opened;
 }
@@ -28,6 +31,12 @@ void tell(const Context& context, const logbook::Leftovers& leftovers) {
       hints.push_back({records::Advice::restore_if_wrong, leftover.logbook});
     context.screen.remark(with_hints(in_words(leftover), hints));
   }
+}
+
+void made(Context& context, const std::string& words) {
+  context.kept = true;
+  context.kept_words = words;
+  outlive_the_reader();
 }
 
 logbook::Entry begin(logbook::Logbook& logbook, const Context& context) {

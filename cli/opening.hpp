@@ -17,6 +17,9 @@ void tell_opening(const Context& context, const logbook::Logbook& opened);
 // Says on stderr what was found beside a file, left by a stopped command, and where it is kept.
 void tell(const Context& context, const logbook::Leftovers& leftovers);
 
+// A file was made, and stays whether or not the answer can be given: `words` say which.
+void made(Context& context, const std::string& words);
+
 // An entry by the context's person, command and day.
 logbook::Entry begin(logbook::Logbook& logbook, const Context& context);
 

@@ -7,6 +7,7 @@
 
 #include "cli/command.hpp"
 #include "cli/help/help.hpp"
+#include "cli/outlet.hpp"
 #include "cli/showing/hint_words.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/record/find.hpp"
@@ -16,7 +17,7 @@
 namespace plumule::cli {
 namespace {
 
-constexpr int done = 0, wrong_usage = 2, unusable = 3;
+constexpr int done = 0, wrong_usage = 2, unusable = 3, kept_unsaid = 4;
 
 records::Date local_today() {
   const std::time_t now = std::time(nullptr);
@@ -91,7 +92,10 @@ struct Doing {
 void complain(std::string sentence, const Doing& doing) {
   const bool writing =
       doing.command != nullptr && doing.command->writes && !doing.context.reads_only;
-  if (writing) sentence += " Nothing saved.";
+  if (doing.context.kept)
+    sentence += ' ' + doing.context.kept_words;
+  else if (writing)
+    sentence += " Nothing saved.";
   Screen::of_terminal().remark(sentence);
 }
 
@@ -122,13 +126,17 @@ int run_command(const std::vector<std::string>& typed, Doing& doing) {
 }  // namespace
 
 int run(const std::vector<std::string>& typed) {
+  occupy_closed_files();
   Doing doing;
   int status = unusable;
   try {
     status = run_command(typed, doing);
-    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
-      complain("The answer could not be written out: is the disk full?", {});
-      status = unusable;
+    if (const auto trouble = output_trouble(doing.context.kept)) {
+      doing.context.reads_only = true;  // of what was refused its own sentence said so
+      complain(
+          "The answer could not be written out: " + *trouble + (trouble->ends_with('?') ? "" : "."),
+          doing);
+      status = doing.context.kept ? kept_unsaid : unusable;
     }
   } catch (const records::Refused& refused) {
     complain(in_words(refused), doing);

@@ -16,6 +16,7 @@ int run(Context& context, const Arguments& arguments) {
   const std::string& path = arguments.words()[0];
   logbook::Logbook logbook = open_logbook(context, logbook::Access::read);
   tell(context, logbook::backup(logbook, path));
+  made(context, "The copy was made all the same, and checked: " + path + '.');
   if (context.json)
     print_json(context, {{"logbook", context.log}, {"backup", path}});
   else

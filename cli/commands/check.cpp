@@ -22,6 +22,10 @@ logbook::Logbook open_as_found(Context& context) {
   context.reads_only = true;
   logbook::Logbook opened = logbook::Logbook::open_as_found(context.log);
   tell_opening(context, opened);
+  if (opened.rolled_back())
+    context.screen.remark(
+        "A command had been stopped in the midst of writing. What it had half written was taken "
+        "back: it had not said that it was done.");
   return opened;
 }
 
@@ -71,6 +75,9 @@ int take_as_it_is(Context& context) {
   context.reads_only = true;  // each refusal says itself that all is as it was
   const logbook::Accepted accepted = logbook::accept(context.log);
   tell(context, accepted.leftovers);
+  if (!accepted.former.empty())
+    made(context,
+         "It was taken as it is all the same; a copy of it as it was: " + accepted.former + '.');
   if (context.json) {
     print_json(context, {{"logbook", context.log},
                          {"pages", accepted.pages},

@@ -88,6 +88,7 @@ int run(Context& context, const Arguments& arguments) {
       throw WrongUsage("The walk answers in words. Give pairs here, such as A1=12.");
     logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
     context.reads_only = true;  // each answer says for itself what was saved
+    context.kept_words = "What was answered before is kept in the logbook.";
     walk(context, logbook, at);
     return 0;
   }

@@ -7,6 +7,8 @@
 #include "cli/importing.hpp"
 #include "cli/opening.hpp"
 #include "cli/showing/wording.hpp"
+#include "logbook/file/odd_path.hpp"
+#include "logbook/file/part.hpp"
 #include "schema/embedded.hpp"
 
 namespace plumule::cli {
@@ -67,25 +69,39 @@ void tell(const Context& context, const std::string& path, const logbook::Import
     screen.line(std::string("  ") + line);
 }
 
-int run(Context& context, const Arguments& arguments) {
-  const std::filesystem::path folder(arguments.words().empty() ? "plumule-demo"
-                                                               : arguments.words()[0]);
+// A folder in which nothing lies but what a demo that was stopped left is as good as a new one.
+bool make_folder(const std::filesystem::path& folder) {
+  if (const auto odd = logbook::odd_on_the_way(folder.string()))
+    throw logbook::Unusable("No demo can be made there. " + *odd);
   std::error_code trouble;
+  if (std::filesystem::is_directory(folder, trouble)) {
+    logbook::clear_left_parts(folder.string());
+    if (std::filesystem::is_empty(folder, trouble)) return false;
+  }
   if (std::filesystem::exists(folder, trouble))
     throw logbook::Unusable(folder.string() +
                             " is there already. Name a new folder: plumule demo DIR.");
   if (!std::filesystem::create_directories(folder, trouble))
     throw logbook::Unusable("The folder " + folder.string() +
                             " could not be made: may you write there?");
+  return true;
+}
+
+int run(Context& context, const Arguments& arguments) {
+  const std::filesystem::path folder(arguments.words().empty() ? "plumule-demo"
+                                                               : arguments.words()[0]);
+  std::error_code trouble;
+  const bool fresh = make_folder(folder);
   const std::string path = std::filesystem::absolute(folder / "plumule.db").string();
   logbook::ImportSummary summary;
   try {
-    logbook::Logbook logbook = logbook::Logbook::create(path);
-    summary = fill(logbook, context);
+    logbook::Logbook::create_filled(
+        path, [&](logbook::Logbook& logbook) { summary = fill(logbook, context); });
   } catch (...) {
-    std::filesystem::remove_all(folder, trouble);  // made just now, by us
+    if (fresh) std::filesystem::remove(folder, trouble);  // only where nothing lies in it
     throw;
   }
+  made(context, "The demo was made all the same: " + path + '.');
   if (context.json) {
     Json answer{{"logbook", path}};
     answer.update(to_json(summary));

@@ -1,11 +1,11 @@
 // The flat log out again: one row a count, for a spreadsheet or another logbook.
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
 #include <cstdio>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <memory>
@@ -16,6 +16,8 @@
 #include "cli/showing/json.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/file/disk.hpp"
+#include "logbook/file/odd_path.hpp"
+#include "logbook/file/part.hpp"
 #include "logbook/flat/log.hpp"
 
 namespace plumule::cli {
@@ -38,19 +40,15 @@ bool is_database(const std::string& path) {
 // A file under a name of its own beside its place; gone again unless it was moved there.
 class PartFile {
  public:
-  explicit PartFile(const std::string& beside) : name_(beside + ".part-XXXXXX") {
-    const int made = ::mkstemp(name_.data());
-    if (made < 0) return;
-    const mode_t mask = ::umask(0);
-    ::umask(mask);
-    ::fchmod(made, 0666 & ~mask);
-    file_ = ::fdopen(made, "wb");
+  // For nobody but those who may use the logbook, whose record it holds.
+  PartFile(const std::string& beside, const std::string& log)
+      : part_(beside, logbook::mode_of_copy(log)), name_(part_.path()) {
+    if (part_) file_ = ::fdopen(::fcntl(part_.number(), F_DUPFD_CLOEXEC, STDERR_FILENO + 1), "wb");
   }
   PartFile(const PartFile&) = delete;
   PartFile& operator=(const PartFile&) = delete;
   ~PartFile() {
     if (file_ != nullptr) std::fclose(file_);
-    std::remove(name_.c_str());
   }
   bool opened() const { return file_ != nullptr; }
   void write(std::string_view text) {
@@ -63,6 +61,7 @@ class PartFile {
   }
 
  private:
+  logbook::Part part_;
   std::string name_;
   std::FILE* file_ = nullptr;
   bool whole_ = true;
@@ -70,7 +69,7 @@ class PartFile {
 
 std::vector<std::string> write_file(logbook::Logbook& logbook, const std::string& path,
                                     bool replace) {
-  PartFile part(path);
+  PartFile part(path, logbook.path());
   if (!part.opened())
     throw logbook::Unusable(
         path + " could not be written: is there such a folder, and may you write there?");
@@ -116,6 +115,8 @@ int run(Context& context, const Arguments& arguments) {
                                  ? logbook::Logbook::open_as_found(context.log)
                                  : open_logbook(context, logbook::Access::read);
   std::error_code ignored;
+  if (const auto odd = logbook::odd_on_the_way(path); odd && path != "-")
+    throw logbook::Unusable("Nothing can be exported there. " + *odd);
   if (path != "-" && !arguments.flag("replace") && std::filesystem::exists(path, ignored))
     throw logbook::Unusable(path + " is there already. --replace puts the new one in its place.");
   if (path != "-" && is_database(path))
@@ -125,6 +126,7 @@ int run(Context& context, const Arguments& arguments) {
   const std::vector<std::string> left_out =
       path == "-" ? write_out(context, logbook)
                   : write_file(logbook, path, arguments.flag("replace"));
+  if (path != "-") made(context, "The file was written all the same: " + path + '.');
   if (context.json)
     print_json(context, {{"file", path}, {"left_out", left_out}});
   else if (path != "-")

@@ -12,6 +12,7 @@ void declare(Options&) {}
 
 int make(Context& context, const Arguments&) {
   tell(context, logbook::Logbook::create(context.log).leftovers());
+  made(context, "The logbook was made all the same: " + context.log + '.');
   if (context.json) {
     print_json(context, {{"logbook", context.log}});
     return 0;

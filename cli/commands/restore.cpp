@@ -45,6 +45,10 @@ int run(Context& context, const Arguments& arguments) {
   context.reads_only = true;  // each refusal says itself that all is as it was
   const std::string& backup = arguments.words()[0];
   const logbook::Restored restored = logbook::restore(backup, context.log);
+  made(context, "The backup stands in the logbook's place all the same" +
+                    (restored.former ? "; what stood there before is kept: " + *restored.former
+                                     : std::string()) +
+                    '.');
   tell(context, restored.leftovers);
   if (context.json)
     print_json(context, to_json(context, backup, restored));

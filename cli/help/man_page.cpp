@@ -66,7 +66,7 @@ std::string man_page() {
   }
   out +=
       ".SH EXIT STATUS\n0 done; 1 refused (bad data, not found); 2 wrong usage; 3 the logbook "
-      "could not be read or written.\n"
+      "could not be read or written; 4 done and kept, but the answer could not be printed.\n"
       ".SH ENVIRONMENT\n.TP\n.B PLUMULE_LOG\nthe logbook, where \\-\\-log names none\n"
       ".TP\n.B XDG_DATA_HOME\nelse the logbook is plumule/plumule.db below it, or below "
       "~/.local/share\n"
