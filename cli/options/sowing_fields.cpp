@@ -61,7 +61,7 @@ void declare_sowing_fields(Options& options) {
   options.whole("seeds", "N", "seeds sown");
   options.whole("clusters", "N", "clusters sown (beet, chard), each of several seeds");
   options.whole("cells", "N", "cells sown");
-  options.whole("per-cell", "N", "seeds in a cell; else 1");
+  options.whole("per-cell", "N", "seeds in a cell; else 1", 1, 1000);
   options.flag("about", "the number is an estimate");
   options.flag("unknown", "nobody knows how many");
   options.number("grams", "G", "sown by weight");

@@ -53,7 +53,7 @@ void check(const Lot& lot) {
   if (lot.label_germination && !(*lot.label_germination >= 0 && *lot.label_germination <= 1))
     throw Refused(name + "a germination of " + shown(*lot.label_germination * 100) +
                   " % cannot be; it lies between 0 and 100 %.");
-  refuse_outside(name + "seeds per gram", lot.seeds_per_gram, 0, 1e9, Ends::low_open);
+  refuse_outside(name + "seeds per gram", lot.seeds_per_gram, 0, 1e9, Ends::both_open);
   for (const Parent& parent : lot.parents) {
     if (!is_label(parent.lot))
       throw Refused(name + "its parent: " + label_trouble(parent.lot) + '.');

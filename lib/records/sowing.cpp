@@ -19,8 +19,8 @@ void check_units(const Sowing& sowing, const std::string& name) {
     throw Refused(name + std::to_string(*sowing.units) +
                   " sown is absurd; 1,000,000,000 is the most that is taken.");
   }
-  refuse_outside(name + "grams sown", sowing.grams, 0, 1e9, Ends::low_open);
-  refuse_outside(name + "metres of row", sowing.metres, 0, 1e9, Ends::low_open);
+  refuse_outside(name + "grams sown", sowing.grams, 0, 1e9, Ends::both_open);
+  refuse_outside(name + "metres of row", sowing.metres, 0, 1e9, Ends::both_open);
   if (sowing.seeds_per_cell < 1 || sowing.seeds_per_cell > 1000)
     throw Refused(name + std::to_string(sowing.seeds_per_cell) +
                   " seeds in a cell cannot be; it is 1 to 1000.");
