@@ -17,9 +17,13 @@
 namespace plumule::cli {
 namespace {
 
-records::Entered entered_of(const std::string& value) {
-  if (value[0] == '+') return records::parse_entered(value.substr(1), true);
-  return records::parse_entered(value[0] == '=' ? value.substr(1) : value, false);
+// A correction says what the figure was: a number alone is up in all, also after a loss.
+records::Typed typed_figure(const std::string& value) {
+  records::Typed typed =
+      value[0] == '+' ? records::parse_typed(value.substr(1), true)
+                      : records::parse_typed(value[0] == '=' ? value.substr(1) : value, false);
+  typed.plain = false;
+  return typed;
 }
 
 }  // namespace
@@ -43,13 +47,13 @@ bool gives_identity(const Arguments& arguments) {
 std::vector<std::string> amend_count(logbook::Entry& entry, const Arguments& arguments,
                                      const records::Sowing& sowing, const std::string& value) {
   const records::Date today = entry.today();
-  std::optional<records::Entered> entered;
-  if (!value.empty()) entered = entered_of(value);
+  std::optional<records::Typed> typed;
+  if (!value.empty()) typed = typed_figure(value);
   const bench::CountAmended amended =
-      bench::amend_count(entry, sowing, arguments.moment("on"), entered);
+      bench::amend_count(entry, sowing, arguments.moment("on"), typed);
   std::vector<std::string> told;
   told.push_back(fmt::format("{}: {}, was {}", records::spoken(amended.was.at, today),
-                             entered ? in_words(*entered) : "no look",
+                             typed ? in_words(typed->entered) : "no look",
                              in_words(amended.was.entered)));
   for (const auto& moved : amended.moved)
     told.push_back(fmt::format("{}: {} up in all, was {}", records::spoken(moved.at, today),
@@ -120,10 +124,7 @@ std::vector<std::string> amend_trial(logbook::Entry& entry, const Arguments& arg
   std::vector<std::string> told = differences(before, after);
   const auto last = last_day_of(entry.logbook(), after.code, entry.today());
   if (last && last->moved && before.closes_on != after.closes_on)
-    told.push_back(fmt::format(
-        "Counting had begun: compare keeps to {}, {}, and says that the day was moved. Not meant? "
-        "plumule undo",
-        records::spoken(last->day, true), last->planned ? "fixed before it" : "by " + last->basis));
+    told.push_back(day_moved_words(*last));
   return told;
 }
 

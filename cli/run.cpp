@@ -74,6 +74,9 @@ const Command& command_named(const std::string& name) {
 int without_command(const std::vector<std::string>& typed) {
   for (const std::string& word : typed)
     if (word == "--version") {
+      for (const std::string& other : typed)
+        if (other == "--json")
+          throw WrongUsage("--json and --version are both given, and a version is no JSON.");
       std::fputs("plumule " PLUMULE_VERSION "\n", stdout);
       return done;
     }
@@ -115,6 +118,9 @@ int run_command(const std::vector<std::string>& typed, Doing& doing) {
   rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
   const Arguments arguments = read_arguments(options, rest, local_today());
   if (arguments.flag("help") || arguments.flag("help-all")) {
+    if (arguments.flag("json"))
+      throw WrongUsage(fmt::format("--json and --{} are both given, and a help page is no JSON.",
+                                   arguments.flag("help") ? "help" : "help-all"));
     const auto pages = arguments.flag("help-all") ? HelpPage::whole : HelpPage::usual;
     std::fputs(help_of(*doing.command, Screen::of_terminal(), pages).c_str(), stdout);
     return done;

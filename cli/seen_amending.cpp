@@ -69,7 +69,7 @@ void lay(const std::string& id, const std::string& value, records::Assessment& a
       word.empty() ? std::optional(assessment.outcome) : records::from_word<records::Outcome>(word);
   const auto units = read_whole(equals == std::string::npos ? value : value.substr(equals + 1));
   if (!outcome || !units)
-    throw Refused(fmt::format("{} is of what did not come up: write =2, or firm=2 (of {}).", id,
+    throw Refused(fmt::format("{} is of what did not come up: write 2, or firm=2 (of {}).", id,
                               records::known_words<records::Outcome>()));
   assessment.outcome = *outcome;
   assessment.units = *units;
@@ -119,7 +119,7 @@ Asked asked(const Arguments& arguments, const std::string& value) {
   Asked asked{*arguments.text("seen"), -1, arguments.moment("on"), arguments.flag("remove")};
   if (value.empty() && !asked.on && !asked.out)
     throw WrongUsage(fmt::format(
-        "What should {} be? After the name: =18, =8..24, firm=2, or the words of the note.",
+        "What should {} be? After the name: 18, 8..24, firm=2, or the words of the note.",
         asked.id));
   if (asked.id.size() > 1)
     asked.number = read_whole(std::string_view(asked.id).substr(1)).value_or(-1);

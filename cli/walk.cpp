@@ -131,39 +131,43 @@ std::string without_label(std::string text, const std::string& label) {
   for (const char sign : {'=', '+'}) {
     const std::string pair = ' ' + label + sign;
     for (auto at = text.find(pair); at != std::string::npos; at = text.find(pair, at + 1))
-      text.erase(at + 1, label.size() + (sign == '=' ? 1 : 0));
+      if (!std::string_view(text).substr(0, at).ends_with("plumule amend"))
+        text.erase(at + 1, label.size() + (sign == '=' ? 1 : 0));
   }
   return text;
 }
 
-records::Entered answer_of(const records::Sowing& sowing, const std::string& typed) {
+records::Typed answer_of(const records::Sowing& sowing, const std::string& typed) {
   const std::string& label = sowing.label;
   const std::string line = names_label(typed, label) ? typed.substr(label.size()) : typed;
-  if (line.empty()) return records::parse_entered("same", false);
-  if (line[0] == '+') return records::parse_entered(line.substr(1), true);
-  if (line[0] == '=') return records::parse_entered(line.substr(1), false);
-  return records::parse_entered(line, sowing.taken_out && line != "same");
+  if (line.empty()) return records::parse_typed("same", false);
+  if (line[0] == '+') return records::parse_typed(line.substr(1), true);
+  if (line[0] == '=') return records::parse_typed(line.substr(1), false);
+  return records::parse_typed(line, sowing.taken_out && line != "same");
 }
 
 // Saves the answer, or changes what this walk saved before.
 void save(const Context& context, logbook::Logbook& logbook, const records::Moment& at,
-          bench::Stop& stop, const std::optional<records::Entered>& entered) {
-  if (stop.given == entered) return;
+          bench::Stop& stop, const std::optional<records::Typed>& typed) {
+  if (typed ? stop.given == typed->entered : !stop.given) return;
   const auto before = stop.given;
   const std::string& label = stop.sowing.label;
-  const std::string figure = entered ? records::to_text(*entered) : " not looked";
-  logbook::Entry entry(logbook, context.by, "plumule count " + label + figure, context.today);
-  const auto noted = bench::answer(entry, at, stop, entered);
+  logbook::Entry entry(
+      logbook, context.by,
+      "plumule count " + label + (typed ? records::to_text(*typed) : " not looked"), context.today);
+  const auto noted = bench::answer(entry, at, stop, typed);
+  if (!noted && stop.given == before) return;
+  const std::string figure = stop.given ? records::to_text(*stop.given) : "not looked";
   const std::string day = records::spoken(at, context.today);
   if (noted)
     entry.say("Counted " + label + figure + " on " + day);
   else
-    entry.say("Corrected " + label + " of " + day + ": " + (entered ? figure : "not looked") +
-              ", was " + records::to_text(*before));
+    entry.say("Corrected " + label + " of " + day + ": " + figure + ", was " +
+              records::to_text(*before));
   entry.commit();
-  const std::string kept = noted     ? in_words(*noted)
-                           : entered ? "corrected: " + in_words(*entered)
-                                     : "corrected: not looked at";
+  const std::string kept = noted        ? in_words(*noted)
+                           : stop.given ? "corrected: " + in_words(*stop.given)
+                                        : "corrected: not looked at";
   context.screen.line("  " + wrapped(kept, context.screen.width(), 2));
 }
 

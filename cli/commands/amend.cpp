@@ -25,7 +25,8 @@ namespace {
 
 void declare(Options& options) {
   options.words("NAME",
-                "the sowing, then the right figure (=12, +3, =12-2); several, for a field that all "
+                "the sowing with the right figure, as count takes it (A1=12, A1+3, A1=12-2); "
+                "several sowings, for a field that all "
                 "of them share; alone, its counts and what was changed. trial:NAME and "
                 "treatment:NAME work too, and lot:NAME for its notes",
                 1, any_number);
@@ -57,10 +58,31 @@ struct Typed {
   std::string figure;  // empty: none
 };
 
+// Where a name is split from its figure: A1=12, A1:12, A1+3. Not in trial:NAME and its like.
+std::size_t figure_at(const std::string& word) {
+  if (!records::is_pair(word)) return std::string::npos;
+  const std::size_t equals = word.find('=');
+  if (equals != std::string::npos) return equals;
+  const std::size_t colon = word.find(':');
+  if (colon == std::string::npos) return word.rfind('+');
+  const bool figure = colon + 1 < word.size() &&
+                      word.find_first_not_of("0123456789.+-/", colon + 1) == std::string::npos;
+  return figure ? colon : std::string::npos;
+}
+
 // Labels may begin with a digit: a bare number after one name is a figure, unless a sowing is
 // called so.
 Typed typed_words(logbook::Logbook& logbook, const Arguments& arguments) {
   Typed typed{arguments.words(), {}};
+  if (!arguments.has("seen"))
+    for (std::string& name : typed.names) {
+      const std::size_t at = figure_at(name);
+      if (at == 0 || at == std::string::npos) continue;
+      if (typed.names.size() > 1)
+        throw WrongUsage("A figure is of one sowing: amend these one at a time.");
+      typed.figure = name[at] == ':' ? '=' + name.substr(at + 1) : name.substr(at);
+      name.resize(at);
+    }
   if (typed.names.size() < 2) return typed;
   if (arguments.has("seen")) {
     for (std::size_t i = 1; i < typed.names.size(); ++i)
@@ -254,7 +276,9 @@ int amend_all(Context& context, const Arguments& arguments, logbook::Logbook& lo
 int run(Context& context, const Arguments& arguments) {
   // Opened to be written in where anything beside names is typed.
   const bool options = changes_anything({}, arguments);
-  const bool writes = options || arguments.words().size() > 1;
+  const bool figure =
+      arguments.words().size() > 1 || figure_at(arguments.words()[0]) != std::string::npos;
+  const bool writes = options || figure;
   logbook::Logbook logbook =
       open_logbook(context, writes ? logbook::Access::write : logbook::Access::read);
   const Typed typed = typed_words(logbook, arguments);
@@ -282,7 +306,7 @@ const Command amend_command{
         "with trial:NAME the trial's plan, with treatment:NAME the treatment's facts. It shows "
         "what it was before; the logbook keeps that too, with who changed it and when, and a name "
         "alone shows all of it.",
-    .example = "plumule amend R2 --on 2026-05-08 =15",
+    .example = "plumule amend R2=15 --on 2026-05-08",
     .writes = true,
     .declare = declare,
     .run = run};

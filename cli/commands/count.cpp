@@ -16,10 +16,12 @@ namespace {
 
 void declare(Options& options) {
   options.words("PAIR",
-                "A1=12 twelve up in all, A1+3 three new, A1=12-2 twelve stand and two were lost "
-                "since the last look, A1=28..32 a guess, A1=5/9 five clusters with nine seedlings "
+                "A1=12 (or A1:12, A1 12) twelve up in all, A1+3 three new, A1=12-2 twelve stand "
+                "and two were lost since the last look, A1=12-2+1 the same and one more came up "
+                "and was lost since, A1=28..32 a guess, A1=5/9 five clusters with nine seedlings "
                 "in all (A1+3/9: three new ones, nine seedlings in all), A1=same no change; none: "
-                "the walk",
+                "the walk. Of a sowing that has lost some, a number below what was ever up is "
+                "what stands; where it may be either it asks: A1=12all in all, A1=12-0 standing",
                 0, any_number);
   options.moment("on", "when you looked; else today");
   options.flag("doubtful", "truly seen, but against the rules: kept aside until settled");
@@ -30,21 +32,44 @@ using bench::Noted;
 
 struct Pair {
   records::Sowing sowing;
-  records::Entered entered;
+  records::Typed typed;
 };
+
+// A label, and the figure as the word after it: A1 12. Not where either may be the other.
+records::Pair pair_of_two(logbook::Logbook& logbook, const std::string& label,
+                          const std::string& figure) {
+  const records::Pair pair = records::parse_pair(label + '=' + figure);
+  const bool number = label.find_first_not_of("0123456789") == std::string::npos;
+  if (number || logbook::find_sowing(logbook, figure))
+    throw records::Refused(fmt::format(
+        "{0} {1}: {2} may be a label or a figure. Write {0}={1} if {1} were counted of {0}.", label,
+        figure, number ? label : figure));
+  return pair;
+}
+
+std::vector<records::Pair> words_typed(logbook::Logbook& logbook,
+                                       const std::vector<std::string>& words) {
+  std::vector<records::Pair> all;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool two = !records::is_pair(words[i]) && i + 1 < words.size() &&
+                     (!records::is_pair(words[i + 1]) || words[i + 1][0] == '+');
+    all.push_back(two ? pair_of_two(logbook, words[i], words[i + 1])
+                      : records::parse_pair(words[i]));
+    if (two) ++i;
+  }
+  return all;
+}
 
 // Refuses two figures of one sowing: neither can be known to hold.
 std::vector<Pair> pairs_typed(logbook::Logbook& logbook, const Arguments& arguments) {
   std::vector<Pair> all;
-  for (const std::string& word : arguments.words()) {
-    const records::Pair typed = records::parse_pair(word);
-    const Pair pair{logbook::sowing_named(logbook, typed.name), typed.entered};
+  for (const records::Pair& one : words_typed(logbook, arguments.words())) {
+    const Pair pair{logbook::sowing_named(logbook, one.name), one.typed};
     for (const Pair& before : all)
-      if (before.sowing.id == pair.sowing.id && before.entered != pair.entered)
+      if (before.sowing.id == pair.sowing.id && before.typed.entered != pair.typed.entered)
         throw records::Refused(fmt::format(
             "{0} is given twice, {0}{1} and {0}{2}. Which is it? Type all again with that one.",
-            name_of(pair.sowing), records::to_text(before.entered),
-            records::to_text(pair.entered)));
+            name_of(pair.sowing), records::to_text(before.typed), records::to_text(pair.typed)));
     all.push_back(pair);
   }
   return all;
@@ -55,10 +80,10 @@ bench::Noted note_doubtful(logbook::Entry& entry, const Pair& pair, const record
                            const std::optional<std::string>& said) {
   std::string why = said.value_or("");
   if (why.empty()) {
-    const auto refusal = bench::against(entry.logbook(), pair.sowing, at, pair.entered);
+    const auto refusal = bench::against(entry.logbook(), pair.sowing, at, pair.typed);
     why = refusal ? in_words(*refusal) : "said to be doubtful";
   }
-  return bench::note_doubtful(entry, pair.sowing, at, pair.entered, why);
+  return bench::note_doubtful(entry, pair.sowing, at, pair.typed.entered, why);
 }
 
 std::vector<Noted> note_pairs(logbook::Entry& entry, const Arguments& arguments,
@@ -67,7 +92,7 @@ std::vector<Noted> note_pairs(logbook::Entry& entry, const Arguments& arguments,
   for (const Pair& pair : pairs_typed(entry.logbook(), arguments))
     all.push_back(arguments.flag("doubtful")
                       ? note_doubtful(entry, pair, at, arguments.text("why"))
-                      : bench::note_count(entry, pair.sowing, at, pair.entered));
+                      : bench::note_count(entry, pair.sowing, at, pair.typed));
   return all;
 }
 

@@ -16,6 +16,7 @@ void list(const Context& context) {
 
 int show(Context& context, const Arguments& arguments) {
   const std::string& kind = arguments.words()[0];
+  if (context.json) throw WrongUsage("--json: these pages are no JSON.");
   if (kind == "man")
     context.screen.print(man_page());
   else if (kind == "bash")

@@ -14,8 +14,13 @@
 #include "cli/showing/plan_showing.hpp"
 #include "cli/showing/table.hpp"
 #include "cli/showing/wording.hpp"
+#include "crops/names.hpp"
+#include "logbook/record/lots.hpp"
+#include "logbook/record/treatments.hpp"
 #include "logbook/record/trials.hpp"
 #include "records/label.hpp"
+#include "records/refused.hpp"
+#include "records/words.hpp"
 
 namespace plumule::cli {
 namespace {
@@ -67,6 +72,28 @@ records::Sowing each_typed(const Arguments& arguments, const Context& context) {
   return sowing;
 }
 
+// A stray word would be sown as a tray of that name: labels of one command look alike.
+void refuse_stray_words(const std::vector<std::string>& labels) {
+  const auto kind = [](const std::string& label) {
+    const bool digits = label.find_first_of("0123456789") != std::string::npos;
+    const bool others = label.find_first_not_of("0123456789") != std::string::npos;
+    return std::pair(digits, others);
+  };
+  for (std::size_t i = 1; i < labels.size(); ++i) {
+    const bool crop = crops::find_crop(labels[i]).crop != nullptr;
+    const bool number = !kind(labels[i]).second;
+    const bool setting = records::from_word<records::Setting>(labels[i]).has_value();
+    if (kind(labels[i]) == kind(labels[0]) && !setting) continue;
+    const char* option = setting ? "setting" : number ? "seeds" : crop ? "crop" : nullptr;
+    throw WrongUsage(fmt::format(
+        "\"{}\" would be sown as one more tray, and is no label like {}. If it is one, sow it in a "
+        "command of its own. Else {}.",
+        labels[i], labels[0],
+        option == nullptr ? "give the option that it belongs to"
+                          : fmt::format("name what it is: --{} {}", option, labels[i])));
+  }
+}
+
 void check_labels(const bench::ToSow& wanted) {
   const std::vector<std::string>& labels = wanted.labels;
   if (!labels.empty() &&
@@ -78,6 +105,22 @@ void check_labels(const bench::ToSow& wanted) {
     for (std::size_t j = 0; j < i; ++j)
       if (records::same_label(labels[i], labels[j]))
         throw WrongUsage(fmt::format("{} is typed twice.", labels[i]));
+  refuse_stray_words(labels);
+}
+
+// The name of something else would be sown so too.
+void refuse_other_names(logbook::Logbook& logbook, const std::vector<std::string>& labels) {
+  for (std::size_t i = 1; i < labels.size(); ++i) {
+    const char* what = logbook::find_lot(logbook, labels[i])         ? "lot"
+                       : logbook::find_trial(logbook, labels[i])     ? "trial"
+                       : logbook::find_treatment(logbook, labels[i]) ? "treatment"
+                                                                     : nullptr;
+    if (what != nullptr)
+      throw records::Refused(fmt::format(
+          "{0} is a {1}, and would be sown as one more tray. Meant as that? --{1} {0}. A tray of "
+          "that label? Sow it in a command of its own.",
+          labels[i], what));
+  }
 }
 
 bench::ToSow typed(const Arguments& arguments, const Context& context) {
@@ -119,6 +162,10 @@ std::vector<std::string> told_of(const Sown& sown, const Arguments& arguments) {
     told.push_back(fmt::format(
         "The labels begin with {}: open sowings have those before it. --labels TEXT names others.",
         first.label));
+  if (!sown.passed_over.empty())
+    told.push_back(fmt::format(
+        "No block is lettered {}: open sowings are. --labels TEXT names them otherwise.",
+        listed(sown.passed_over, "or")));
   if (sown.nothing_named)
     told.push_back(
         fmt::format("Neither lot nor crop is named, so nothing can be said of it beyond itself: "
@@ -154,7 +201,8 @@ Json answer(const Context& context, logbook::Logbook& logbook, const Sown& sown)
 }
 
 void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
-          const std::vector<std::string>& told, const std::optional<LastDay>& before) {
+          const std::vector<std::string>& told, const std::optional<LastDay>& before,
+          bool another_day) {
   const Screen& screen = context.screen;
   const records::Sowing& first = sown.all.front();
   if (sown.all.size() == 1) {
@@ -174,9 +222,11 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
         fmt::format("The order in each block was drawn at random; --draw {} draws the same again.",
                     *sown.draw));
   for (const std::string& line : told) screen.paragraph(line);
-  if (!first.trial.empty())
-    screen.paragraph(
-        last_day_words(first.trial, before, last_day_of(logbook, first.trial, context.today)));
+  if (!first.trial.empty()) {
+    const auto last = last_day_of(logbook, first.trial, context.today);
+    screen.paragraph(last_day_words(first.trial, before, last));
+    if (another_day && last && last->moved) screen.paragraph(day_moved_words(*last));
+  }
   std::vector<std::string> done;
   for (const records::Sowing& sowing : sown.all) {
     if (sowing.lot.empty() || std::find(done.begin(), done.end(), sowing.lot) != done.end())
@@ -195,12 +245,15 @@ void show(const Context& context, logbook::Logbook& logbook, const Sown& sown,
 int run(Context& context, const Arguments& arguments) {
   bench::ToSow wanted = typed(arguments, context);
   logbook::Logbook logbook = open_logbook(context, logbook::Access::write);
+  refuse_other_names(logbook, wanted.labels);
   logbook::Entry entry = begin(logbook, context);
   lay_temperatures(arguments, entry, wanted.treatments);
   const std::string trial = wanted.trial.name.value_or("");
   const auto before = last_day_of(logbook, trial, context.today);
   const auto known = logbook::find_trial(logbook, trial);
   check_looks(wanted.trial.plan, known ? known->closes_on : std::nullopt, wanted.each.sown.date);
+  const bool another_day =  // of a trial that is there already
+      known && wanted.trial.plan.until && known->closes_on != wanted.trial.plan.until;
   const Sown sown = bench::sow(entry, wanted);
   std::vector<std::string> labels;
   for (const records::Sowing& sowing : sown.all) labels.push_back(sowing.label);
@@ -209,7 +262,7 @@ int run(Context& context, const Arguments& arguments) {
   if (context.json)
     print_json(context, answer(context, logbook, sown));
   else
-    show(context, logbook, sown, told_of(sown, arguments), before);
+    show(context, logbook, sown, told_of(sown, arguments), before, another_day);
   return 0;
 }
 

@@ -19,14 +19,11 @@ std::string standing_words(const Noted& noted) {
   const std::int64_t lost = noted.lost_before + entered.lost;
   const std::string standing = std::to_string(noted.count.total - lost);
   if (entered.kind == records::CountKind::standing)
-    return "; " + standing + " standing, " + std::to_string(lost) + " lost in all, " +
+    return "; " + standing + (noted.taken_as_standing ? " taken as standing, " : " standing, ") +
+           std::to_string(lost) + " lost in all, " +
            (entered.lost == 0 ? "none" : std::to_string(entered.lost) + " of them") + " since " +
            records::spoken(noted.before->at, noted.count.at.date);
-  std::string text = ", " + standing + " of them standing";
-  if (noted.may_stand && noted.fate == Fate::saved)
-    text += fmt::format("; are {1} standing? plumule amend {0} --on {2} ={1}-0",
-                        name_of(noted.sowing), entered.value, records::to_text(noted.count.at));
-  return text;
+  return ", " + standing + " of them standing";
 }
 
 }  // namespace
@@ -42,6 +39,7 @@ std::string in_words(const Noted& noted) {
   const auto& entered = noted.count.entered;
   if (noted.blind) {
     text = in_words(entered);
+    if (noted.taken_as_standing) text += " since the last look (so the number was taken)";
   } else if (entered.kind == records::CountKind::seedlings && entered.seedlings &&
              noted.count.total == 0) {
     text = number_of(*entered.seedlings, "seedling") + ", units not counted";
@@ -72,7 +70,7 @@ std::string doubt_of_clusters(const Noted& noted) {
   const records::Sowing& sowing = noted.sowing;
   return fmt::format(
       "{}: {} from {} is {:.1f} each; of {} {:g} at most is published. It is kept. A slip? plumule "
-      "amend {} --on {} =UNITS/SEEDLINGS",
+      "amend {}=UNITS/SEEDLINGS --on {}",
       name_of(sowing), number_of(*noted.count.entered.seedlings, "seedling"),
       number_of(noted.count.total, "cluster"), many->each, sowing.crop, many->most_published,
       name_of(sowing), records::to_text(noted.count.at));

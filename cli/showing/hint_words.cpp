@@ -32,7 +32,8 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::say_how_many_died,
      "Some died? Type how many stand and how many were lost, such as {pair}."},
     {Advice::say_how_many_died_since,
-     "Some died? Type how many stand and how many were lost since the last look, such as {pair}."},
+     "Some died? Type how many stand and how many were lost since the last look: "
+     "{name}={standing}-LOST."},
     {Advice::this_guess, "{pair}?"},
     {Advice::fewer_lost, "{pair}?"},
     {Advice::in_all, "{said} in all? {pair}."},
@@ -42,14 +43,15 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::units_then_seedlings, "Units come first, seedlings in all second: {name}=5/9."},
     {Advice::more_sown, "More were sown? plumule amend {name} --{said} {number}."},
     {Advice::more_in_a_cell, "More seeds a cell? plumule amend {name} --per-cell {number}."},
-    {Advice::amend_look, "{said} wrong? plumule amend {name} --on {at} {form}."},
+    {Advice::amend_look, "{said} wrong? plumule amend {name}{form} --on {at}."},
     {Advice::amend_earlier_look,
-     "An earlier look wrong? plumule amend {name} shows them; plumule amend {name} --on DATE "
-     "{form} puts one right."},
+     "An earlier look wrong? plumule amend {name} shows them; plumule amend {name}{form} --on DATE "
+     "puts one right."},
     {Advice::amend_sown_day, "The sowing date wrong? plumule amend {name} --sown DATE."},
-    {Advice::amend_count, "Wrong then? plumule amend {name} --on {at} {figure}."},
+    {Advice::amend_count, "Wrong then? plumule amend {pair} --on {at}."},
     {Advice::amend_assessment,
-     "Assessed wrong? plumule amend {name} shows what was, with --seen ID =N it is put right."},
+     "Assessed wrong? plumule amend {name} shows what was; plumule amend {name} N --seen ID puts "
+     "one right."},
     {Advice::another_look, "Looked twice? Give the time: --on {at}T17:00."},
     {Advice::another_look_that_day, "Looked twice that day? Give the time: --on {at}T17:00."},
     {Advice::another_person, "Another person's count? --who NAME."},
@@ -89,14 +91,14 @@ constexpr std::array sentences = std::to_array<Sentence>({
      "--packed {number}."},
     {Advice::change_lot, "Give this one another code; plumule lot {name} changes that one."},
     {Advice::add_lot, "If it is new, plumule lot {name} --crop CROP adds it."},
-    {Advice::add_sowing, "If it is new, plumule sow {name} adds it."},
+    {Advice::add_sowing, "If it is new, plumule sow {name} --seeds N adds it."},
     {Advice::undo_or_set_day, "Take that back with plumule undo, or give the day of the change."},
     {Advice::undo_of, "To take that back: plumule undo --of {person}."},
 
-    {Advice::amend_logbook, " with plumule amend"},
+    {Advice::amend_logbook, " with plumule amend NAME"},
     {Advice::amend_ending, ": plumule amend {name} --reopen"},
-    {Advice::amend_figure, "; to correct it: plumule amend {name} --on {at} =N"},
-    {Advice::pass_over_columns, " To pass over columns that are not known: --ignore-columns"},
+    {Advice::amend_figure, "; to correct it: plumule amend {name}=N --on {at}"},
+    {Advice::pass_over_columns, " To pass over columns that are not known: --ignore-columns."},
     {Advice::order_of_dates,
      "; --dates dmy reads the day first in the whole sheet, --dates mdy the month."},
 
@@ -136,7 +138,7 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::record_jar,
      " plumule amend {name} --jar NAME (one of its own, if it was treated by itself)."},
     {Advice::compare_one_trial, " plumule compare {name}"},
-    {Advice::reopen_each, " (plumule amend LABEL --reopen)"},
+    {Advice::reopen_each, ": plumule amend LABEL --reopen"},
     {Advice::explain_one, "One of them, or a word as an answer prints it: plumule explain WORD"},
     {Advice::show_all_facts, "All {number} facts, with sources: plumule crops {name} --full"},
     {Advice::show_one_crop, " One of them: plumule crops NAME"},
@@ -144,7 +146,16 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::take_own_rho, "; --rho own takes it from your own replicated sowings."},
     {Advice::show_each_table, "; --full shows each."},
     {Advice::show_which_are_proven, "; --full says which."},
-    {Advice::look_sources_up, " named by crops NAME --full"},
+    {Advice::look_sources_up, " named by plumule crops NAME --full"},
+
+    {Advice::came_and_died, "{came} came up and died since the last look? {pair}."},
+    {Advice::say_how_many_came_and_died,
+     "Some came up and died since? Type how many of those that stood were lost, and how many more "
+     "came and went: {name}={standing}-LOST+MORE."},
+    {Advice::ever_up, "{said} in all, those lost among them? {name}={said}all."},
+    {Advice::amend_either,
+     "Wrong then? In all: plumule amend {name}={standing}all --on {at}. Standing: plumule amend "
+     "{name}={standing}-0 --on {at}."},
 });
 
 constexpr bool in_order() {
@@ -167,7 +178,10 @@ std::string how_many(std::int64_t n) {
 std::string figure(const Hint& hint) {
   if (!hint.figure) return {};
   const records::Entered none_new{.kind = records::CountKind::newly};
-  return *hint.figure == none_new ? "+0" : records::to_text(*hint.figure);
+  if (*hint.figure == none_new) return "+0";
+  records::Typed typed(*hint.figure);
+  if (typed.entered.kind == records::CountKind::standing) typed.came_lost = hint.number;
+  return records::to_text(typed);
 }
 
 // How the right figure is typed: "=N", "+N", "=UNITS/SEEDLINGS".
@@ -193,7 +207,7 @@ std::string in_words(const Hint& hint) {
       fmt::arg("figure", figure(hint)), fmt::arg("pair", hint.name + figure(hint)),
       fmt::arg("form", form(hint)), fmt::arg("standing", hint.figure ? hint.figure->value : 0),
       fmt::arg("died", how_many(hint.figure ? hint.figure->lost : 0)),
-      fmt::arg("person", person(hint.name)),
+      fmt::arg("came", how_many(hint.number)), fmt::arg("person", person(hint.name)),
       fmt::arg("file", hint.name.empty() ? "FILE" : hint.name),
       fmt::arg("of", hint.said.empty() ? "" : ' ' + hint.said),
       fmt::arg("day", hint.at ? records::spoken(hint.at->date, true) : ""),

@@ -75,6 +75,11 @@ std::string not_taken_hint(logbook::Logbook& logbook, const std::vector<records:
   const auto found = bench::took_nothing(logbook, sown, lot);
   if (!found) return {};
   const bench::Stock stock = bench::stock_left(logbook, lot);
+  if (logbook::lot_named(logbook, lot).seeds_per_gram)
+    return fmt::format(
+        "Nothing was taken off: how much went out is not known. If you know it: plumule lot {} "
+        "--{} --out",
+        lot, stock.by_number ? "seeds N" : "grams G");
   return fmt::format(
       "Nothing was taken off: its stock is kept by {}, and {} cannot be told in {} without its "
       "seeds in a gram. What went out: plumule lot {} --{} --out. For the next: plumule lot {} "

@@ -117,6 +117,13 @@ std::string last_day_words(const std::string& trial, const std::optional<LastDay
       trial, day(*before->closed_on), day(last->day), way);
 }
 
+std::string day_moved_words(const LastDay& last) {
+  return fmt::format(
+      "Counting had begun: compare keeps to {}, {}, and says that the day was moved. Not meant? "
+      "plumule undo",
+      day(last.day), last.planned ? "fixed before it" : "by " + last.basis);
+}
+
 void show_trial(const Context& context, logbook::Logbook& logbook, const std::string& code) {
   const records::Trial trial = logbook::trial_named(logbook, code);
   context.screen.paragraph(context.screen.toned(Tone::strong, "Trial " + trial.code) +

@@ -20,6 +20,8 @@ std::string last_day_words(const std::string& trial, const std::optional<LastDay
 // The same where a sowing was added just now to a trial that had sowings, as it stood `before`.
 std::string last_day_words(const std::string& trial, const std::optional<LastDay>& before,
                            const std::optional<LastDay>& last);
+// The planned last day was changed after the first count: what compare goes by all the same.
+std::string day_moved_words(const LastDay& last);
 
 void show_trial(const Context& context, logbook::Logbook& logbook, const std::string& code);
 Json trial_answer(const Context& context, logbook::Logbook& logbook, const std::string& code);

@@ -52,7 +52,7 @@ Count count_meant(const std::vector<Count>& counts, const std::optional<records:
 
 CountAmended amend_count(logbook::Entry& entry, const Sowing& sowing,
                          const std::optional<records::Moment>& on,
-                         const std::optional<records::Entered>& entered) {
+                         const std::optional<records::Typed>& entered) {
   const std::vector<Count> before = logbook::counts_of(entry.logbook(), sowing.id);
   CountAmended amended;
   amended.was = count_meant(before, on, sowing, entry.today());

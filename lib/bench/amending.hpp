@@ -28,7 +28,7 @@ struct CountAmended {
 // meant.
 CountAmended amend_count(logbook::Entry& entry, const records::Sowing& sowing,
                          const std::optional<records::Moment>& on,
-                         const std::optional<records::Entered>& entered);
+                         const std::optional<records::Typed>& entered);
 
 // What was kept aside of the sowing under that name, "d3" (doubtful) or "r3" (a second reading),
 // becomes the count of its moment, or is left out for good. Refused where there is none.

@@ -46,7 +46,7 @@ CountWalk count_walk(logbook::Logbook& logbook, const records::Moment& at, const
 }
 
 std::optional<Noted> answer(logbook::Entry& entry, const records::Moment& at, Stop& stop,
-                            const std::optional<records::Entered>& entered) {
+                            const std::optional<records::Typed>& typed) {
   if (!stop.aside.empty())
     throw records::Refused(
         "What you gave for " + stop.sowing.label + " stands beside the figure of " + stop.other +
@@ -54,12 +54,15 @@ std::optional<Noted> answer(logbook::Entry& entry, const records::Moment& at, St
         {{.advice = records::Advice::settle_aside, .name = stop.sowing.label, .said = stop.aside}});
   std::optional<Noted> noted;
   if (stop.given) {
-    logbook::amend_count(entry, stop.sowing, at, entered);
-  } else if (entered) {
-    noted = note_count(entry, stop.sowing, at, *entered);
+    std::optional<records::Typed> taken = typed;
+    logbook::amend_typed(entry, stop.sowing, at, taken);
+    stop.given.reset();
+    if (taken) stop.given = taken->entered;
+  } else if (typed) {
+    noted = note_count(entry, stop.sowing, at, *typed);
     if (noted->fate == Fate::second_reading) stop.aside = noted->aside;
+    stop.given = noted->count.entered;
   }
-  stop.given = entered;
   return noted;
 }
 

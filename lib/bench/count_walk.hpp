@@ -36,6 +36,6 @@ CountWalk count_walk(logbook::Logbook& logbook, const records::Moment& at, const
 // back). What was noted, of a first answer; none where an earlier one was changed. Refused where a
 // second reading was given: which of the two holds is settled otherwise.
 std::optional<Noted> answer(logbook::Entry& entry, const records::Moment& at, Stop& stop,
-                            const std::optional<records::Entered>& entered);
+                            const std::optional<records::Typed>& typed);
 
 }  // namespace plumule::bench

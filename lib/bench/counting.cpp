@@ -11,19 +11,6 @@
 namespace plumule::bench {
 namespace {
 
-// Whether what was typed as up in all could as well be what stands now.
-bool could_stand(const records::Sowing& sowing, std::vector<records::Count> counts,
-                 const records::Moment& at) {
-  for (records::Count& count : counts) {
-    if (count.at.minutes() != at.minutes()) continue;
-    const records::Entered& entered = count.entered;
-    if (entered.kind != records::CountKind::total || entered.high || entered.seedlings)
-      return false;
-    count.entered.kind = records::CountKind::standing;
-  }
-  return !records::derive(sowing, counts);
-}
-
 // What the second reading just kept is called.
 std::string second_reading_of(logbook::Entry& entry, const records::Sowing& sowing,
                               const records::Count& count) {
@@ -59,14 +46,14 @@ std::int64_t lost_before(const std::vector<records::Count>& counts, const record
 }
 
 Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
-                 const records::Entered& entered) {
+                 const records::Typed& typed) {
   Noted noted;
   noted.sowing = sowing;
   noted.blind = logbook::is_blind(entry.logbook(), sowing.trial);
   noted.count.at = at;
-  noted.count.entered = entered;
   noted.count.by = entry.by();
-  switch (logbook::record_count(entry, sowing, noted.count)) {
+  records::Typed taken = typed;
+  switch (logbook::record_typed(entry, sowing, at, noted.count.by, taken)) {
     case logbook::Kept::saved:
       break;
     case logbook::Kept::nothing_new:
@@ -76,10 +63,11 @@ Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const rec
       noted.fate = Fate::second_reading;
       break;
   }
+  noted.count.entered = taken.entered;
+  noted.taken_as_standing = typed.plain && taken.entered.kind == records::CountKind::standing;
   const std::vector<records::Count> counts = logbook::counts_of(entry.logbook(), sowing.id);
   noted.before = look_before(counts, at);
   noted.lost_before = lost_before(counts, at);
-  noted.may_stand = noted.lost_before > 0 && could_stand(sowing, counts, at);
   if (noted.fate == Fate::second_reading)
     noted.aside = second_reading_of(entry, sowing, noted.count);
   else if (const auto kept = look_at(counts, at))
@@ -88,15 +76,16 @@ Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const rec
 }
 
 std::optional<records::Refusal> against(logbook::Logbook& logbook, const records::Sowing& sowing,
-                                        const records::Moment& at,
-                                        const records::Entered& entered) {
-  std::vector<records::Count> counts = logbook::counts_of(logbook, sowing.id);
+                                        const records::Moment& at, const records::Typed& typed) {
+  const std::vector<records::Count> was = logbook::counts_of(logbook, sowing.id);
+  std::vector<records::Count> counts = was;
   if (look_at(counts, at)) return std::nullopt;
   std::size_t place = 0;
   while (place < counts.size() && counts[place].at.minutes() < at.minutes()) ++place;
   counts.insert(counts.begin() + static_cast<std::ptrdiff_t>(place),
-                records::Count{at, entered, {}, 0});
-  const auto trouble = records::derive(sowing, counts);
+                records::Count{at, typed.entered, {}, 0});
+  auto trouble = records::derive(sowing, counts);
+  if (!trouble) trouble = records::more_lost_than_stood(was, counts, place, typed.came_lost);
   if (!trouble) return std::nullopt;
   return records::explain(sowing, counts, *trouble, place, {},
                           logbook::is_blind(logbook, sowing.trial) ? records::Figures::hidden

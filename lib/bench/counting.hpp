@@ -19,7 +19,7 @@ struct Noted {
   records::Count count;                  // with its derived total, unless kept aside
   std::optional<records::Count> before;  // the look before it
   std::int64_t lost_before = 0;          // lost up to that look
-  bool may_stand = false;                // a plain total that may have been meant as standing
+  bool taken_as_standing = false;        // a number alone, which could be nothing else
   Fate fate = Fate::saved;
   std::string why;    // of a doubtful one
   std::string aside;  // what was kept aside is called so: "d1", "r1"
@@ -28,7 +28,7 @@ struct Noted {
 
 // Records the figure within the entry. Throws records::Refused.
 Noted note_count(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
-                 const records::Entered& entered);
+                 const records::Typed& typed);
 
 // Keeps it aside instead, in no figure; `why` says what makes it doubtful.
 Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const records::Moment& at,
@@ -37,7 +37,7 @@ Noted note_doubtful(logbook::Entry& entry, const records::Sowing& sowing, const 
 // What the rules say against such a figure, where no count stands at that moment; none where they
 // take it. No earlier figure is told in a blind trial.
 std::optional<records::Refusal> against(logbook::Logbook& logbook, const records::Sowing& sowing,
-                                        const records::Moment& at, const records::Entered& entered);
+                                        const records::Moment& at, const records::Typed& typed);
 
 // The latest count before that moment, and the count at that very moment.
 std::optional<records::Count> look_before(const std::vector<records::Count>& counts,

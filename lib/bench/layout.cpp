@@ -63,4 +63,18 @@ std::vector<Place> lay_out(const Layout& layout, const std::vector<std::string>&
   return all;
 }
 
+std::vector<std::string> letters_passed_over(const std::vector<Place>& places) {
+  const auto letters_of = [](const Place& place) {
+    return place.label.substr(0, place.label.find_last_not_of("0123456789") + 1);
+  };
+  std::vector<std::string> passed;
+  std::size_t index = 0;
+  while (letters(index) != letters_of(places.front())) ++index;
+  for (const Place& place : places) {  // blocks come in the order of their letters
+    if (letters_of(place) == letters(index)) continue;
+    while (letters_of(place) != letters(++index)) passed.push_back(letters(index));
+  }
+  return passed;
+}
+
 }  // namespace plumule::bench

@@ -33,4 +33,7 @@ struct Place {
 // begins with, followed by digits; with a prefix, numbers go on after the highest there.
 std::vector<Place> lay_out(const Layout& layout, const std::vector<std::string>& taken);
 
+// Letters between those of the first block and of the last that no block has.
+std::vector<std::string> letters_passed_over(const std::vector<Place>& places);
+
 }  // namespace plumule::bench

@@ -133,6 +133,7 @@ Sown sow(logbook::Entry& entry, const ToSow& wanted) {
   const std::vector<Place> places = places_of(logbook, wanted, layout);
   const bool whole_trial = wanted.labels.empty();
   sown.labels_go_on = whole_trial && layout.prefix.empty() && places.front().label != "A1";
+  if (whole_trial && layout.prefix.empty()) sown.passed_over = letters_passed_over(places);
   if (whole_trial && !layout.in_order && layout.lots.size() * layout.treatments.size() > 1)
     sown.draw = layout.draw;
   std::int64_t order = last_on_bench(logbook);

@@ -46,6 +46,7 @@ struct Sown {
   Treatments treatments;
   std::optional<std::uint64_t> draw;          // where an order was drawn: its number
   bool labels_go_on = false;                  // labels were made, and begin after those of the open
+  std::vector<std::string> passed_over;       // letters of no block, since open sowings have them
   bool nothing_named = false;                 // neither lot nor crop
   std::optional<std::int64_t> by_weight;      // the number reckoned for the first from its weight
   std::vector<records::Sowing> over_already;  // entered late: sown over by one that is open

@@ -12,6 +12,7 @@ namespace {
 constexpr const char* forms =
     "Write 12 (in all), +3 (new), 12-2 (standing, lost since), 28..32 (a guess), 5/9 (units, "
     "seedlings) or same.";
+constexpr std::string_view in_all = "all";
 
 std::string quoted(std::string_view text) { return '"' + std::string(text) + '"'; }
 
@@ -49,10 +50,35 @@ Entered guess_in(std::string_view text, std::size_t dots, CountKind kind) {
   return entered;
 }
 
+// `12-2`, `12-2+1`, split at `minus`.
+Typed standing_in(std::string_view text, std::size_t minus) {
+  Typed typed;
+  typed.entered.kind = CountKind::standing;
+  typed.entered.value = units_in(text.substr(0, minus), text);
+  const std::size_t plus = text.find('+', minus);
+  if (plus != std::string_view::npos) typed.came_lost = units_in(text.substr(plus + 1), text);
+  typed.entered.lost =
+      units_in(text.substr(minus + 1, plus == std::string_view::npos ? plus : plus - minus - 1),
+               text) +
+      typed.came_lost;
+  return typed;
+}
+
+// `5/9`, `/9`, `?/9`, `3/9` of new ones, split at `slash`.
+Entered seedlings_in(std::string_view text, std::size_t slash, CountKind kind) {
+  Entered entered{.kind = kind};
+  entered.seedlings = units_in(text.substr(slash + 1), text);
+  if (kind == CountKind::total && (slash == 0 || text.substr(0, slash) == "?"))
+    entered.kind = CountKind::seedlings;
+  else
+    entered.value = units_in(text.substr(0, slash), text);
+  return entered;
+}
+
 }  // namespace
 
-Entered parse_entered(std::string_view text, bool newly) {
-  if (!newly && text.size() > 1 && text[0] == '+') return parse_entered(text.substr(1), true);
+Typed parse_typed(std::string_view text, bool newly) {
+  if (!newly && text.size() > 1 && text[0] == '+') return parse_typed(text.substr(1), true);
   Entered entered{.kind = newly ? CountKind::newly : CountKind::total};
   if (text.empty()) throw Refused(std::string("A count is missing. ") + forms);
   if (text == "-")
@@ -64,37 +90,38 @@ Entered parse_entered(std::string_view text, bool newly) {
   }
   if (const auto dots = text.find(".."); dots != std::string_view::npos)
     return guess_in(text, dots, entered.kind);
-  if (const auto slash = text.find('/'); slash != std::string_view::npos) {
-    entered.seedlings = units_in(text.substr(slash + 1), text);
-    if (!newly && text.substr(0, slash) == "?")
-      entered.kind = CountKind::seedlings;
-    else
-      entered.value = units_in(text.substr(0, slash), text);
-    return entered;
-  }
+  if (const auto slash = text.find('/'); slash != std::string_view::npos)
+    return seedlings_in(text, slash, entered.kind);
   if (const auto minus = text.find('-', 1); minus != std::string_view::npos) {
     if (newly)
       throw Refused(quoted(text) +
                     " mixes new with lost; write how many stand and how many were "
-                    "lost since, such as =12-2.");
-    entered.kind = CountKind::standing;
-    entered.value = units_in(text.substr(0, minus), text);
-    entered.lost = units_in(text.substr(minus + 1), text);
-    return entered;
+                    "lost since, such as 12-2.");
+    return standing_in(text, minus);
   }
-  entered.value = units_in(text, text);
-  return entered;
+  const bool all = !newly && text.ends_with(in_all);
+  entered.value = units_in(all ? text.substr(0, text.size() - in_all.size()) : text, text);
+  Typed typed(entered);
+  typed.plain = !newly && !all;
+  return typed;
 }
 
 std::string to_text(const Entered& entered) {
   if (entered.kind == CountKind::newly && entered.value == 0 && !entered.high && !entered.seedlings)
     return "=same";
   std::string text = entered.kind == CountKind::newly ? "+" : "=";
-  text += entered.kind == CountKind::seedlings ? "?" : std::to_string(entered.value);
+  if (entered.kind != CountKind::seedlings) text += std::to_string(entered.value);
   if (entered.high) text += ".." + std::to_string(*entered.high);
   if (entered.kind == CountKind::standing) text += '-' + std::to_string(entered.lost);
   if (entered.seedlings) text += '/' + std::to_string(*entered.seedlings);
   return text;
+}
+
+std::string to_text(const Typed& typed) {
+  if (typed.came_lost == 0) return to_text(typed.entered);
+  Entered entered = typed.entered;
+  entered.lost -= typed.came_lost;
+  return to_text(entered) + '+' + std::to_string(typed.came_lost);
 }
 
 std::string in_words(const Entered& entered) {
@@ -122,8 +149,11 @@ std::string in_words(const Entered& entered) {
   return text;
 }
 
+bool is_pair(std::string_view text) { return text.find_first_of("=:+") != std::string_view::npos; }
+
 Pair parse_pair(std::string_view text) {
   std::size_t at = text.find('=');
+  if (at == std::string_view::npos) at = text.find(':');
   const bool newly = at == std::string_view::npos;
   if (newly) at = text.rfind('+');
   if (at == std::string_view::npos)
@@ -135,7 +165,7 @@ Pair parse_pair(std::string_view text) {
   Pair pair;
   pair.name = std::string(name);
   try {
-    pair.entered = parse_entered(text.substr(at + 1), newly);
+    pair.typed = parse_typed(text.substr(at + 1), newly);
   } catch (const Refused& refused) {
     throw Refused(pair.name + ": " + refused.what(), refused.hints());
   }

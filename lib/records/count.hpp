@@ -49,20 +49,39 @@ struct SetAside {
   std::string why = {};
 };
 
-// The value part of a pair as typed: `12`, `12-2`, `28..32`, `5/9`, `?/9`, `same`; `newly` for a
-// pair split at '+', which takes `3`, `2..4` and `3/9` (3 new units, 9 seedlings in all). A value
-// that itself begins with '+' is newly too. Throws Refused with what may be typed.
-Entered parse_entered(std::string_view text, bool newly);
-// As a grower would type it: "=12", "+3", "=12-2", "=28..32", "=5/9", "=same".
+// What was typed: the figure, and what else its form says. A figure that was not typed is meant as
+// it stands.
+struct Typed {
+  Typed() = default;
+  Typed(Entered meant) : entered(std::move(meant)) {}
+
+  Entered entered = {};
+  bool plain = false;          // a number alone: after a loss it may be what stands
+  std::int64_t came_lost = 0;  // of `lost`: came up since the last look and was lost since
+};
+
+// The value part of a pair as typed: `12`, `12all` (in all, also after a loss), `12-2`, `12-2+1`
+// (12 stand, 2 of those that stood were lost, 1 more came up and was lost since), `28..32`, `5/9`,
+// `/9` or `?/9`, `same`; `newly` for a pair split at '+', which takes `3`, `2..4` and `3/9` (3 new
+// units, 9 seedlings in all). A value that itself begins with '+' is newly too. Throws Refused with
+// what may be typed.
+Typed parse_typed(std::string_view text, bool newly);
+// As a grower would type it after the label: "=12", "+3", "=12-2", "=28..32", "=5/9", "=/9",
+// "=same". No shell takes any of it for a sign of its own.
 std::string to_text(const Entered& entered);
+// The same with what came up and was lost told apart: "=12-2+1".
+std::string to_text(const Typed& typed);
 // "14 up in all", "3 new", "12 standing, 2 lost", "28 to 32 up in all", "nothing new".
 std::string in_words(const Entered& entered);
 
-// A pair such as A1=12, A2+3, B1=same: split at its first '=', else at its last '+'.
+// A pair such as A1=12, A1:12, A2+3, B1=same: split at its first '=', else at its first ':', else
+// at its last '+'.
 struct Pair {
   std::string name = {};
-  Entered entered;
+  Typed typed;
 };
 Pair parse_pair(std::string_view text);
+// Where a word may be split so: it holds one of these signs. A label holds none of them.
+bool is_pair(std::string_view text);
 
 }  // namespace plumule::records

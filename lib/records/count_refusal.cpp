@@ -58,6 +58,9 @@ class Telling {
         return seedlings_over_seeds();
       case Fault::total_where_taken_out:
         return total_where_taken_out();
+      case Fault::two_readings:
+        return two_readings(std::to_string(prior().total) + " had come up by " + day(at_ - 1) +
+                            " and " + std::to_string(standing_at(counts_, at_ - 1)) + " stood");
       case Fault::absurd_number:
         break;
     }
@@ -79,29 +82,27 @@ class Telling {
     const std::string figures = figure(at_);
     switch (fault) {
       case Fault::total_falls:
-        return Refusal{
-            name_ + ": " + figures + (typed.kind == CountKind::standing ? " standing" : "") + ' ' +
-                when(at_) + " is below what stood before" +
-                (typed.kind == CountKind::standing
-                     ? " by more than the " + std::to_string(typed.lost) + " lost"
-                     : std::string()) +
-                '.',
-            {hint(Advice::say_how_many_died_since, standing(typed.value, typed.lost + 1)),
-             earlier}};
+        return Refusal{name_ + ": " + figures + ' ' + below() + '.',
+                       {hint(Advice::say_how_many_died_since, typed), earlier}};
       case Fault::guess_below:
         return Refusal{name_ + ": a guess that begins at " + std::to_string(typed.value) + ' ' +
                            when(at_) + " is below what stood before.",
                        {earlier}};
       case Fault::more_than_sown:
+        if (typed.kind == CountKind::standing && sowing_.units && !first())
+          return Refusal{name_ + ": " + std::to_string(*sowing_.units) + " sown, and " + figures +
+                             " standing " + when(at_) + " make more with all that were lost.",
+                         {hint(Advice::count_again), earlier}};
         if (typed.kind != CountKind::newly || !sowing_.units) return std::nullopt;
         return Refusal{name_ + ": " + std::to_string(*sowing_.units) + " sown, and " + figures +
                            " new " + when(at_) + " make more with those up before.",
-                       sowing_.taken_out ? std::vector{earlier}
-                                         : std::vector{in_all(figures, as_total(typed)), earlier}};
+                       sowing_.taken_out || first() || typed.value < prior().total
+                           ? std::vector{earlier}
+                           : std::vector{in_all(figures, as_total(typed)), earlier}};
       case Fault::standing_rises:
         return Refusal{name_ + ": " + std::to_string(typed.lost) + " lost " + when(at_) +
                            " is more than stood before. Lost are those gone since the last look.",
-                       {earlier}};
+                       {hint(Advice::say_how_many_came_and_died, typed), earlier}};
       case Fault::seedlings_fall:
         return Refusal{name_ + ": " + std::to_string(*typed.seedlings) + " seedlings " + when(at_) +
                            " is below what was counted before. Seedlings are counted as ever up, "
@@ -114,6 +115,8 @@ class Telling {
             {hint(Advice::units_then_seedlings)}};
       case Fault::total_where_taken_out:
         return Refusal{only_new_count(), {newly_up(figures, typed.value)}};
+      case Fault::two_readings:
+        return two_readings("some were lost before");
       default:
         return std::nullopt;
     }
@@ -168,8 +171,10 @@ class Telling {
     wrong.said = day(index);
     return wrong;
   }
+  // After a loss a number alone would be asked about again.
   Hint in_all(const std::string& typed, const Entered& meant) const {
-    Hint all = hint(Advice::in_all, meant);
+    const bool again = meant.kind == CountKind::total && !first() && lost_to(at_ - 1) > 0;
+    Hint all = hint(again ? Advice::ever_up : Advice::in_all, meant);
     all.said = typed;
     return all;
   }
@@ -183,6 +188,21 @@ class Telling {
   Entered form_of(const Entered& wrong) const {
     return {.kind = sowing_.taken_out ? CountKind::newly : CountKind::total,
             .seedlings = wrong.seedlings};
+  }
+  // "now is below what stood before", in a blind trial.
+  std::string below() const {
+    const Entered& typed = here().entered;
+    if (typed.kind == CountKind::standing)
+      return "standing " + when(at_) + " is below what stood before by more than the " +
+             std::to_string(typed.lost) + " lost";
+    const bool fewer_than_stood = typed.value < standing_at(counts_, at_ - 1);
+    return when(at_) + " is below what " + (fewer_than_stood ? "stood" : "had come up") + " before";
+  }
+  Refusal two_readings(const std::string& before) const {
+    const Entered& typed = here().entered;
+    return {name_ + ": " + before + "; " + figure(at_) + ' ' + when(at_) +
+                " may be all that ever came up, or what stands.",
+            {in_all(figure(at_), typed), hint(Advice::none_died, standing(typed.value, 0))}};
   }
   static Entered as_total(const Entered& typed) { return {.value = typed.value}; }
   static Entered standing(std::int64_t stand, std::int64_t lost) {
@@ -265,8 +285,10 @@ class Telling {
                   (told ? " (taken as " + std::to_string(before) + ')' : "")
             : std::to_string(before) + " up by " + day(at_ - 1) + " with a guess";
     const std::int64_t now = here().total;
+    const std::int64_t gone = least - lost_to(at_ - 1) - now;
     return {name_ + ": " + stood + ", " + figure(at_) + ' ' + when(at_) + ": fewer than before.",
-            {hint(Advice::say_how_many_died, standing(now, std::max<std::int64_t>(1, least - now))),
+            {gone > 0 ? hint(Advice::say_how_many_died, standing(now, gone))
+                      : hint(Advice::none_died, standing(now, 0)),
              amend(at_ - 1)}};
   }
 
@@ -323,6 +345,10 @@ class Telling {
       refusal.fact += std::to_string(prior().total) + " up " + when(at_ - 1) + " and " +
                       figure(at_) + " new make " + (typed.high ? "as many as " : "") +
                       std::to_string(most_here()) + '.';
+    else if (typed.kind == CountKind::standing && most_here() > typed.value)
+      refusal.fact += figure(at_) + " standing " + when(at_) + " and " +
+                      std::to_string(lost_to(at_)) + " lost make " + std::to_string(most_here()) +
+                      '.';
     else
       refusal.fact += figure(at_) + " up " + when(at_) + '.';
     if (typed.kind == CountKind::newly && !sowing_.taken_out && !first() &&
@@ -351,6 +377,9 @@ class Telling {
     if (!own()) return {text, mend_later()};
     Refusal refusal{text + " Lost are those gone since the last look.",
                     {hint(Advice::fewer_lost, standing(here().entered.value, stood))}};
+    Hint came = hint(Advice::came_and_died, here().entered);
+    came.number = here().entered.lost - stood;
+    refusal.hints.push_back(came);
     if (!first()) refusal.hints.push_back(amend(at_ - 1));
     return refusal;
   }

@@ -88,7 +88,6 @@ std::optional<Fault> fault_of(const Sowing& sowing, const Count& count, const So
   if (sowing.ending && earlier(sowing.ending->at, count.at)) return Fault::after_ending;
   if (sowing.taken_out && (entered.kind == CountKind::total || entered.kind == CountKind::standing))
     return Fault::total_where_taken_out;
-  if (entered.lost > before.total - before.lost) return Fault::standing_rises;
   if (count.total < before.total) return Fault::total_falls;
   if (entered.kind == CountKind::total && entered.high && entered.value < before.low)
     return Fault::guess_below;
@@ -122,6 +121,50 @@ std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts) 
     before.low = count.entered.kind == CountKind::total ? count.entered.value : count.total;
     before.lost += count.entered.lost;
     if (count.entered.seedlings) before.seedlings = *count.entered.seedlings;
+  }
+  return std::nullopt;
+}
+
+std::optional<Trouble> settle_plain(const Sowing& sowing, std::vector<Count>& counts,
+                                    std::size_t index) {
+  if (index == 0 || sowing.taken_out) return std::nullopt;
+  const auto typed = counts.begin() + static_cast<std::ptrdiff_t>(index);
+  if (std::all_of(counts.begin(), typed, [](const Count& look) { return look.entered.lost == 0; }))
+    return std::nullopt;
+  const Entered in_all = typed->entered;
+  const Entered standing{.kind = CountKind::standing, .value = in_all.value};
+  const bool may_be_all = !derive(sowing, counts);
+  typed->entered = standing;
+  const bool may_stand = !derive(sowing, counts);
+  if (may_be_all && may_stand) {
+    typed->entered = in_all;
+    return Trouble{index, Fault::two_readings};
+  }
+  const bool between =
+      in_all.value >= standing_at(counts, index - 1) && in_all.value < counts[index - 1].total;
+  if (may_be_all || (!may_stand && !between)) typed->entered = in_all;
+  return std::nullopt;
+}
+
+std::optional<Trouble> more_lost_than_stood(const std::vector<Count>& was,
+                                            const std::vector<Count>& now, std::size_t typed,
+                                            std::int64_t came_lost) {
+  const auto too_many = [](const std::vector<Count>& counts, std::size_t i) {
+    const std::int64_t lost = counts[i].entered.lost;
+    return lost > 0 && lost > (i == 0 ? 0 : standing_at(counts, i - 1));
+  };
+  for (std::size_t i = 0; i < now.size(); ++i) {
+    if (!too_many(now, i)) continue;
+    if (i == typed) {
+      if (now[i].entered.lost - came_lost > (i == 0 ? 0 : standing_at(now, i - 1)))
+        return Trouble{i, Fault::standing_rises};
+      continue;
+    }
+    const auto before = std::find_if(was.begin(), was.end(), [&](const Count& count) {
+      return count.at == now[i].at && count.entered == now[i].entered;
+    });
+    if (before == was.end() || !too_many(was, static_cast<std::size_t>(before - was.begin())))
+      return Trouble{i, Fault::standing_rises};
   }
   return std::nullopt;
 }

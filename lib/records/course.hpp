@@ -22,11 +22,12 @@ enum class Fault {
   total_falls,            // fewer ever up than at the look before
   guess_below,            // the low end of a guess lies below the look before
   more_than_sown,         // more up than units sown
-  standing_rises,         // lost more than stood
+  standing_rises,         // lost more than stood, and it was not said that some came up meanwhile
   seedlings_fall,         // fewer seedlings in all than at the look before
   seedlings_below_units,  // fewer seedlings than units with at least one
   seedlings_over_seeds,   // more seedlings than seeds in the cells
   total_where_taken_out,  // a total where sprouts are taken out at each look
+  two_readings,           // a number alone after a loss: up in all, or standing now
   absurd_number,          // negative, or beyond 1e9
 };
 
@@ -46,6 +47,22 @@ struct Trouble {
 // that one's low end, where it was a guess too), its high end against the units sown.
 // Days alone are compared where either time of day is unknown.
 std::optional<Trouble> derive(const Sowing& sowing, std::vector<Count>& counts);
+
+// The first look that is new or changed in `now` (both derived, in order of time) and lost more
+// than stood at the look before. That can be (they came up and were lost between the two looks), so
+// `derive` takes it; but as it is more often a slip it must have been said: `came_lost` of the look
+// `typed`. A look that `was` so before is left alone.
+std::optional<Trouble> more_lost_than_stood(const std::vector<Count>& was,
+                                            const std::vector<Count>& now, std::size_t typed,
+                                            std::int64_t came_lost);
+
+// A number alone at `index`, entered there as up in all. Where some were lost at looks before it,
+// it may as well be what stands now: the figure there becomes that reading which the course allows
+// (from what stood before to below what was ever up that is what stands, with none lost since).
+// Where both hold it is left, and `two_readings` returned; where neither does, `derive` tells why.
+// The totals are not set.
+std::optional<Trouble> settle_plain(const Sowing& sowing, std::vector<Count>& counts,
+                                    std::size_t index);
 
 // Whether a sentence may name earlier figures. In a blind trial they are hidden: it then says only
 // on which side of them the entered one lies.

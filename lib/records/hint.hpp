@@ -27,7 +27,7 @@ enum class Advice {
   some_died,                // name, figure: standing and lost
   none_died,                // of those that stand; some had died before: name, figure
   say_how_many_died,        // name, figure: standing and lost, for an example
-  say_how_many_died_since,  // the same, where no earlier figure may be told
+  say_how_many_died_since,  // the same, where no earlier figure may be told: name, figure
   this_guess,               // name, figure: what may have been meant
   fewer_lost,               // name, figure: what may have been meant
   in_all,                   // not new: name, said (the figure typed), figure
@@ -39,7 +39,7 @@ enum class Advice {
   amend_look,               // an earlier or later look is wrong: name, at, said (its day), form
   amend_earlier_look,       // one of them, which may not be told: name, form
   amend_sown_day,           // name
-  amend_count,              // the one that stands is wrong: name, at, figure
+  amend_count,              // the one that stands is wrong: name, at, figure, number (as above)
   amend_assessment,         // name
   another_look,             // at another time of the day: at
   another_look_that_day,    // the same, where what was lost since the look before is told: at
@@ -117,6 +117,12 @@ enum class Advice {
   show_each_table,        // of several that differ
   show_which_are_proven,  // of what is said of a crop
   look_sources_up,        // of what is said of a crop
+
+  // A count is refused, of a sowing that has lost some.
+  came_and_died,               // between two looks: name, figure, number (those of its lost)
+  say_how_many_came_and_died,  // the same, where no earlier figure may be told: name, figure
+  ever_up,                     // the same, of a sowing that has lost some: name, said, figure
+  amend_either,                // the same, where a number alone may be either: name, at, figure
 
   number_of_advices  // none itself: each before it has a sentence
 };

@@ -72,7 +72,7 @@ class Keeping {
     return command("count " + typed, [&](logbook::Entry& entry) {
       const records::Pair pair = records::parse_pair(typed);
       const records::Sowing sowing = sowing_named(book, pair.name);
-      return record_count(entry, sowing, records::Count{at(on), pair.entered, who, 0});
+      return record_count(entry, sowing, records::Count{at(on), pair.typed.entered, who, 0});
     });
   }
 
@@ -84,7 +84,7 @@ class Keeping {
       pair.name = typed;
       if (!out) pair = records::parse_pair(typed);
       amend_count(entry, sowing_named(book, pair.name), at(on),
-                  out ? std::nullopt : std::optional(pair.entered));
+                  out ? std::nullopt : std::optional(pair.typed.entered));
     });
   }
 

@@ -13,7 +13,7 @@ namespace {
 
 Refusal refusal(const Sowing& sowing, Looks looks, Figures figures = Figures::shown) {
   auto all = counts(looks);
-  const auto trouble = derive(sowing, all);
+  const auto trouble = plumule::tests::trouble_of(sowing, all);
   REQUIRE(trouble.has_value());
   return explain(sowing, all, *trouble, all.size() - 1, std::nullopt, figures);
 }
@@ -69,7 +69,7 @@ TEST_SUITE("refusing a count") {
     CHECK(falls.fact == "K3: 2 now is below what stood before.");
     REQUIRE(falls.hints.size() == 2);
     CHECK(falls.hints[0].advice == Advice::say_how_many_died_since);
-    CHECK(falls.hints[0].figure == Entered{CountKind::standing, 2, {}, 1, {}});
+    CHECK(falls.hints[0].figure == Entered{CountKind::total, 2, {}, 0, {}});
     CHECK(falls.hints[1].advice == Advice::amend_earlier_look);
     CHECK_FALSE(falls.hints[1].at.has_value());
   }

@@ -38,6 +38,12 @@ TEST_SUITE("counts as typed") {
         {"A1+2..4", "A1", {CountKind::newly, 2, 4, 0, {}}},
         {"A1=5/9", "A1", {CountKind::total, 5, {}, 0, 9}},
         {"A1=?/9", "A1", {CountKind::seedlings, 0, {}, 0, 9}},
+        {"A1=/9", "A1", {CountKind::seedlings, 0, {}, 0, 9}},
+        {"A1:12", "A1", {CountKind::total, 12, {}, 0, {}}},
+        {"A1:+3", "A1", {CountKind::newly, 3, {}, 0, {}}},
+        {"A1:12-2+1", "A1", {CountKind::standing, 12, {}, 3, {}}},
+        {"A1=12all", "A1", {CountKind::total, 12, {}, 0, {}}},
+        {"A1=12-2+1", "A1", {CountKind::standing, 12, {}, 3, {}}},
         {"A1+3/9", "A1", {CountKind::newly, 3, {}, 0, 9}},
         {"B1=same", "B1", {CountKind::newly, 0, {}, 0, {}}},
         {"A1@2025=12", "A1@2025", {CountKind::total, 12, {}, 0, {}}},
@@ -48,20 +54,42 @@ TEST_SUITE("counts as typed") {
       CAPTURE(one.text);
       const Pair pair = parse_pair(one.text);
       CHECK(pair.name == one.name);
-      CHECK(pair.entered == one.entered);
+      CHECK(pair.typed.entered == one.entered);
     }
   }
 
   TEST_CASE("what was entered is written as it would be typed, and read again the same") {
-    for (const char* text : {"=12", "+3", "=12-2", "=28..32", "+2..4", "=5/9", "=?/9", "=same",
-                             "=0", "=0-0", "+3/9"}) {
+    for (const char* text :
+         {"=12", "+3", "=12-2", "=28..32", "+2..4", "=5/9", "=/9", "=same", "=0", "=0-0", "+3/9"}) {
       CAPTURE(text);
-      CHECK(to_text(parse_pair(std::string("A1") + text).entered) == text);
+      CHECK(to_text(parse_pair(std::string("A1") + text).typed.entered) == text);
+    }
+  }
+
+  TEST_CASE("a number alone is told from one that says what it means") {
+    CHECK(parse_pair("A1=12").typed.plain);
+    for (const char* text : {"A1=12all", "A1=12-0", "A1+12", "A1=12..14", "A1=12/15", "A1=same"}) {
+      CAPTURE(text);
+      CHECK_FALSE(parse_pair(text).typed.plain);
+    }
+    CHECK(parse_pair("A1=12-2").typed.came_lost == 0);
+    CHECK(parse_pair("A1=12-2+1").typed.came_lost == 1);
+    CHECK(to_text(parse_pair("A1=12-2+1").typed) == "=12-2+1");
+    CHECK(to_text(parse_pair("A1=12-2").typed) == "=12-2");
+  }
+
+  // '=' at the front is a command's name to zsh, '?' and '*' are patterns to zsh and fish.
+  TEST_CASE("no form is a sign of a shell") {
+    for (const char* text :
+         {"A1=12", "A1+3", "A1=12-2", "A1=28..32", "A1=5/9", "A1=?/9", "A1=same"}) {
+      const std::string written = "A1" + to_text(parse_pair(text).typed.entered);
+      CAPTURE(written);
+      CHECK(written.find_first_not_of("A0123456789same=+-./") == std::string::npos);
     }
   }
 
   TEST_CASE("what was entered is told in words") {
-    const auto words = [](const char* text) { return in_words(parse_pair(text).entered); };
+    const auto words = [](const char* text) { return in_words(parse_pair(text).typed.entered); };
     CHECK(words("A1=14") == "14 up in all");
     CHECK(words("A1+3") == "3 new");
     CHECK(words("A1=12-2") == "12 standing, 2 lost");
@@ -93,10 +121,12 @@ TEST_SUITE("counts as typed") {
           "A1: \"32..28\" is a guess with its ends swapped; write the low one first, 28..32.");
     CHECK(pair_said("A1+12-2") ==
           "A1: \"12-2\" mixes new with lost; write how many stand and how many were lost since, "
-          "such as =12-2.");
+          "such as 12-2.");
     CHECK(pair_said("A1+same") == "A1: \"+same\" is not a count; write =same, or +0.");
-    for (const char* text : {"nan", "inf", "1e3", "twelve", "12 ", " 12", "0x10", "5/", "?/", "?",
-                             "12-", "..3", "3..", "SAME", "½", "12-2-1", "5/9/2"}) {
+    for (const char* text :
+         {"nan",   "inf", "1e3",   "twelve", "12 ",     " 12",   "0x10",   "5/",
+          "?/",    "?",   "12-",   "..3",    "3..",     "SAME",  "½",      "12-2-1",
+          "5/9/2", "all", "12-2+", "12-+1",  "12-2all", "+3all", "1..2all"}) {
       CAPTURE(text);
       const std::string sentence = pair_said((std::string("A1=") + text).c_str());
       CHECK(sentence.rfind("A1: \"", 0) == 0);

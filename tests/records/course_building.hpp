@@ -25,10 +25,17 @@ inline std::vector<records::Count> counts(
   for (const auto& [at, typed] : looks) {
     records::Count count;
     count.at = *records::parse_moment(at);
-    count.entered = records::parse_pair(std::string("K3") + typed).entered;
+    count.entered = records::parse_pair(std::string("K3") + typed).typed.entered;
     all.push_back(std::move(count));
   }
   return all;
+}
+
+// What is wrong with looks that are all new; their totals are set.
+inline std::optional<records::Trouble> trouble_of(const records::Sowing& sowing,
+                                                  std::vector<records::Count>& all) {
+  if (const auto trouble = records::derive(sowing, all)) return trouble;
+  return records::more_lost_than_stood({}, all, all.size(), 0);
 }
 
 }  // namespace plumule::tests

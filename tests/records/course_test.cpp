@@ -23,13 +23,24 @@ std::vector<std::int64_t> totals(const Sowing& sowing, Looks looks) {
 
 void check_fault(const Sowing& sowing, Looks looks, Fault fault, std::size_t index) {
   auto all = counts(looks);
-  const auto trouble = derive(sowing, all);
+  const auto trouble = plumule::tests::trouble_of(sowing, all);
   REQUIRE(trouble.has_value());
   CHECK(trouble->fault == fault);
   CHECK(trouble->index == index);
 }
 
 using Totals = std::vector<std::int64_t>;
+
+// What the last of the looks, a number alone, is taken as: "=12", "=12-0", or "?" where it may be
+// either.
+std::string taken_as(const Sowing& sowing, Looks looks, std::size_t index) {
+  auto all = counts(looks);
+  const auto trouble = settle_plain(sowing, all, index);
+  if (!trouble) return to_text(all[index].entered);
+  CHECK(trouble->fault == Fault::two_readings);
+  CHECK(trouble->index == index);
+  return "?";
+}
 
 }  // namespace
 
@@ -117,6 +128,48 @@ TEST_SUITE("courses") {
     check_fault(k3(), {{"2026-04-10", "=5"}, {"2026-04-11", "=2-3"}, {"2026-04-12", "=0-3"}},
                 Fault::standing_rises, 2);
     CHECK(totals(k3(), {{"2026-04-10", "=5"}, {"2026-04-11", "=0-5"}}) == Totals{5, 5});
+  }
+
+  TEST_CASE("what came up and was lost between two looks is taken where it is said") {
+    auto all = counts({{"2026-04-10", "=2"}, {"2026-04-14", "=1-3"}});
+    REQUIRE_FALSE(derive(k3(), all).has_value());
+    CHECK(all[1].total == 4);
+    CHECK(standing_at(all, 1) == 1);
+    CHECK(more_lost_than_stood({}, all, 1, 0).has_value());
+    CHECK_FALSE(more_lost_than_stood({}, all, 1, 1).has_value());
+    // A look that was so before is left alone; one that becomes so by another's change is not.
+    CHECK_FALSE(more_lost_than_stood(all, all, 0, 0).has_value());
+    auto before = counts({{"2026-04-10", "=3"}, {"2026-04-14", "=1-3"}});
+    REQUIRE_FALSE(derive(k3(), before).has_value());
+    const auto trouble = more_lost_than_stood(before, all, 0, 0);
+    REQUIRE(trouble.has_value());
+    CHECK(trouble->index == 1);
+  }
+
+  TEST_CASE("after a loss a number alone is what the course lets it be") {
+    const auto after = [](const char* now) {
+      return taken_as(k3(), {{"2026-04-08", "=14"}, {"2026-04-10", "=11-3"}, {"2026-04-14", now}},
+                      2);
+    };
+    CHECK(after("=10") == "=10");  // below what stood: refused as a total that falls
+    CHECK(after("=11") == "=11-0");
+    CHECK(after("=13") == "=13-0");
+    CHECK(after("=14") == "?");
+    CHECK(after("=17") == "?");
+    CHECK(after("=18") == "=18");  // 18 standing and 3 lost would be more than the 20 sown
+    CHECK(after("=20") == "=20");
+    CHECK(after("=21") == "=21");
+    // Without a loss before it, and where sprouts are taken out, it is never anything else.
+    CHECK(taken_as(k3(), {{"2026-04-08", "=14"}, {"2026-04-14", "=12"}}, 1) == "=12");
+    CHECK(taken_as(k3(), {{"2026-04-08", "=14"}, {"2026-04-10", "=14"}, {"2026-04-14", "=11-3"}},
+                   1) == "=14");
+    // A later look decides: 16 in all cannot have become 14 in all.
+    CHECK(taken_as(k3(),
+                   {{"2026-04-08", "=14"},
+                    {"2026-04-10", "=11-3"},
+                    {"2026-04-12", "=14"},
+                    {"2026-04-14", "=14"}},
+                   2) == "=14");
   }
 
   TEST_CASE("more are not up than sown, where that is known") {

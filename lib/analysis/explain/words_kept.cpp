@@ -92,8 +92,10 @@ constexpr Explanation entries[] = {
     {.word = "entered",
      .title = "a count as it was typed",
      .meaning = "Total ever up (=12), newly up (+3), or standing and lost since the last look "
-                "(=12-2). From it the total ever up is worked out, and that is what the figures "
-                "use.",
+                "(=12-2; =12-2+1: one more came up and was lost since). From it the total ever up "
+                "is worked out, and that is what the figures use. Once some were lost, a number "
+                "alone that is below the total is what stands; at or above it both readings are "
+                "offered: =12all in all, =12-0 standing.",
      .formula = "newly up: the total before and that; standing: standing and all lost so far",
      .unit = "units",
      .assumes = "",

@@ -56,10 +56,6 @@ FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::C
       return {figure, sowing.units
                           ? most_at(counts, i) + " up of " + std::to_string(*sowing.units) + " sown"
                           : total + " up is more than is taken"};
-    case Fault::standing_rises:
-      return {"lost", i == 0 ? "some were lost, but none stood before"
-                             : "only " + std::to_string(records::standing_at(counts, i - 1)) +
-                                   " stood at the look" + on_day(counts[i - 1])};
     case Fault::seedlings_fall:
       return {"seedlings", "fewer seedlings than at an earlier look; they are counted as ever up"};
     case Fault::seedlings_below_units:
@@ -69,6 +65,8 @@ FlatFault flat_fault(const records::Sowing& sowing, const std::vector<records::C
     case Fault::total_where_taken_out:
       return {figure,
               "sprouts are taken out of it at each look; give what is new in newly_emerged"};
+    case Fault::standing_rises:  // a file says both what came up and what was lost
+    case Fault::two_readings:    // its `emerged` is always the total
     case Fault::absurd_number:
       break;
   }

@@ -66,7 +66,8 @@ void put_in_course(Entry& entry, records::Id sowing_id, const Count& count) {
     place->count.entered = count.entered;
   else
     now.insert(place, CountRow{count, std::nullopt, 0});
-  judge_course(entry, sowing, now, index);
+  // It was looked at twice before it is kept: what it lost need not have stood at the look before.
+  judge_course(entry, sowing, was, now, index, count.entered.lost);
   now[index].count.by = count.by;
   now[index].person = person(entry, count.by);
   if (stands)

@@ -17,10 +17,11 @@ void refuse_future_count(const Entry& entry, const records::Sowing& sowing,
 // Where a count of that moment stands in the course, or would.
 std::vector<CountRow>::iterator place_of(std::vector<CountRow>& course, const records::Moment& at);
 
-// Sets the derived totals of a course that is to be, or throws Refused; writes nothing. `entered`
-// as in records::explain.
-void judge_course(Entry& entry, const records::Sowing& sowing, std::vector<CountRow>& course,
-                  std::size_t entered, records::Figures figures = records::Figures::shown);
+// Sets the derived totals of the course `now` that `was` is to become, or throws Refused; writes
+// nothing. `entered` as in records::explain, `came_lost` as in records::more_lost_than_stood.
+void judge_course(Entry& entry, const records::Sowing& sowing, const std::vector<CountRow>& was,
+                  std::vector<CountRow>& now, std::size_t entered, std::int64_t came_lost,
+                  records::Figures figures = records::Figures::shown);
 
 // The ledger's line for a count that is amended, or taken out where `after` is none.
 void keep_count_change(Entry& entry, records::Id sowing, const CountRow& before,

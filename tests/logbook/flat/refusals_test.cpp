@@ -122,8 +122,6 @@ TEST_CASE("flat refusals: a course that cannot be") {
         "newly_emerged 3\n");
   CHECK(row("2026-04-05,3,,,\nA,2026-04-01,50,2026-04-07,3,,4,") ==
         "3:lost:4:more were lost than ever came up\n");
-  CHECK(row("2026-04-05,3,,,\nA,2026-04-01,50,2026-04-07,9,,4,") ==
-        "3:lost:4:only 3 stood at the look of 2026-04-05\n");
   CHECK(row("2026-04-05,3,,,5\nA,2026-04-01,50,2026-04-07,3,,,4") ==
         "3:seedlings:4:fewer seedlings than at an earlier look; they are counted as ever up\n");
   CHECK(row("2026-04-05,3,,,2") ==

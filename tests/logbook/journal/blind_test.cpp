@@ -22,7 +22,7 @@ void begin(Keeping& keeping, bool blind) {
   keeping.command("plumule count A1=17", [&](Entry& entry) {
     const auto pair = records::parse_pair("A1=17");
     record_count(entry, sowing_named(keeping.book, "A1"),
-                 records::Count{at("2026-04-10"), pair.entered, "", 0});
+                 records::Count{at("2026-04-10"), pair.typed.entered, "", 0});
   });
 }
 
