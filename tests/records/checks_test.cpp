@@ -66,7 +66,7 @@ TEST_SUITE("what a record cannot be") {
     CHECK(with(lot(), [](Lot& l) { l.seeds_per_gram = not_a_number; }) ==
           "Lot X7: seeds per gram is not a number.");
     CHECK(with(lot(), [](Lot& l) { l.seeds_per_gram = infinity; }) ==
-          "Lot X7: seeds per gram: infinity lies outside 0 to 1e+09.");
+          "Lot X7: seeds per gram must be below 1,000,000,000, not infinity.");
     CHECK(with(lot(), [](Lot& l) {
             l.parents = {{"x7", Descent::mix}};
           }) == "Lot X7: a lot is not its own parent.");

@@ -55,7 +55,7 @@ Store::Store(const std::string& path, int flags, Seals seals)
   report_.path = path;
   report_.seals = seals;
   report_to(database_.getHandle(), report_);
-  if ((flags & SQLite::OPEN_CREATE) != 0) make_room_for_seals(database_.getHandle());
+  if ((flags & SQLite::OPEN_READWRITE) != 0) make_room_for_seals(database_.getHandle());
   int on = 0;
   sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_ENABLE_FKEY, 1, &on);
   if (on != 1) throw Unusable("This SQLite library keeps no foreign keys; a logbook needs them.");

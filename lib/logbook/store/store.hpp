@@ -69,7 +69,7 @@ class Store {
   Leftovers& leftovers() { return report_.leftovers; }
   bool rolled_back() const { return report_.rolled_back; }
   bool writable = false;
-  bool* kept = nullptr;  // set true by each WriteTransaction that was committed
+  bool* kept = nullptr;         // set true by each WriteTransaction that was committed
   Gathering gathering;          // of the CourseScan that is at work
   TallyWatch* watch = nullptr;  // of the entry that is under way
 
