@@ -11,6 +11,7 @@
 #include <random>
 #include <string_view>
 
+#include "logbook/file/descriptor.hpp"
 #include "logbook/file/disk.hpp"
 
 namespace plumule::logbook {
@@ -102,18 +103,23 @@ void clear_if_left(const std::string& path) {
 
 }  // namespace
 
-Part::Part(const std::string& beside, mode_t mode) {
+Part::Part(const std::string& beside, unsigned mode) {
   clear_left_parts(folder_of(beside));
   constexpr int tries = 100;
   for (int i = 0; i < tries; ++i) {
     path_ = part_name(beside);
-    file_.emplace(path_, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW, (mode & 0777U) | 0600U);
+    file_ = std::make_unique<Descriptor>(path_, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW,
+                                         (mode & 0777U) | 0600U);
     error_ = errno;
     if (!*file_ && error_ != EEXIST) return;
     // Another command may take it for one that was left, before it is held.
     if (*file_ && hold(number()) != Lock::taken && still_named(number(), path_)) return;
   }
 }
+
+Part::operator bool() const { return file_ && *file_; }
+
+int Part::number() const { return file_->number(); }
 
 Part::~Part() {
   if (!*this) return;
@@ -138,7 +144,7 @@ void clear_left_parts(const std::string& folder) {
   }
 }
 
-mode_t mode_of_copy(const std::string& of) {
+unsigned mode_of_copy(const std::string& of) {
   struct stat seen = {};
   return ::stat(of.c_str(), &seen) == 0 ? (seen.st_mode & 0777U) | 0600U : 0600U;
 }

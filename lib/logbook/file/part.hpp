@@ -7,32 +7,30 @@
 // other's way, and that SQLite closes the file does not drop it.
 #pragma once
 
-#include <sys/types.h>
-
-#include <optional>
+#include <memory>
 #include <string>
 
-#include "logbook/file/descriptor.hpp"
-
 namespace plumule::logbook {
+
+class Descriptor;  // descriptor.hpp
 
 class Part {
  public:
   // Empty, in the folder of `beside`, for none but whom `mode` (0600 to 0777) and the umask let in.
   // Where none can be made it is false, and error() is the errno that says why.
-  Part(const std::string& beside, mode_t mode);
+  Part(const std::string& beside, unsigned mode);
   Part(const Part&) = delete;
   Part& operator=(const Part&) = delete;
   ~Part();  // takes it away, with its journal, unless it was renamed
 
-  explicit operator bool() const { return file_ && *file_; }
+  explicit operator bool() const;
   const std::string& path() const { return path_; }
-  int number() const { return file_->number(); }  // of the open file
+  int number() const;  // of the open file
   int error() const { return error_; }
 
  private:
   std::string path_;
-  std::optional<Descriptor> file_;
+  std::unique_ptr<Descriptor> file_;
   int error_ = 0;
 };
 
@@ -42,6 +40,6 @@ void clear_left_parts(const std::string& folder);
 
 // Who may use a copy of that file: whoever may use the file, and its maker. 0600 where it is not
 // there.
-mode_t mode_of_copy(const std::string& of);
+unsigned mode_of_copy(const std::string& of);
 
 }  // namespace plumule::logbook
