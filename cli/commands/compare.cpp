@@ -39,8 +39,8 @@ std::string only_trial(logbook::Logbook& logbook) {
   if (trials.size() == 1) return trials.front().code;
   if (trials.empty())
     throw records::Refused(
-        "There is no trial in this logbook. Name treatments: plumule compare --treatment A "
-        "--against B");
+        "There is no trial in this logbook. Name treatments: plumule compare --treatment TREATMENT "
+        "--against TREATMENT");
   std::set<std::string> open;
   for (const auto& sowing : logbook::open_sowings(logbook))
     if (!sowing.trial.empty()) open.insert(sowing.trial);

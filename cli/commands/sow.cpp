@@ -134,7 +134,8 @@ bench::ToSow typed(const Arguments& arguments, const Context& context) {
   if (wanted.labels.empty() && !arguments.has("trial") && !arguments.has("labels") &&
       !arguments.has("trays") && !arguments.has("blocks"))
     throw WrongUsage(
-        "What is its label? plumule sow A1 --lot LOT --seeds 50. For a whole trial: --trial NAME.");
+        "What is its label? plumule sow LABEL --lot LOT --seeds N. For a whole trial: --trial "
+        "NAME.");
   wanted.trial = trial_typed(arguments, wanted.labels.empty());
   wanted.blocks = blocks_typed(arguments);
   check_labels(wanted);

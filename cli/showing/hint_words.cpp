@@ -70,8 +70,7 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::say_how_many,
      "--seeds 50, --clusters 30 or --cells 24; where nobody knows, --grams, --metres or "
      "--unknown."},
-    {Advice::wetting_or_soak,
-     "Which is wrong? --wetted {at}, or another treatment with --soak {number}."},
+    {Advice::wetting_or_soak, "Which is wrong? --wetted {at}{or_soak}."},
     {Advice::name_treatment, "Give it a label of its own: --treatment NAME."},
     {Advice::make_treatment,
      "A new one is made with its facts (--soak, --scarify, --chill, --prime), or without any by "
@@ -105,7 +104,8 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::make_logbook, "`plumule init` makes one; --log FILE names another."},
     {Advice::name_file_in_folder, "Name the file in it with --log FILE."},
     {Advice::make_logbook_anew, "Without one, remove it and make a new one with plumule init."},
-    {Advice::name_other_or_make, "--log FILE names the right one; plumule init makes a new one."},
+    {Advice::name_other_or_make,
+     "--log FILE names the right one; plumule --log FILE init makes a new one."},
     {Advice::name_other_or_take_in,
      "--log FILE names the right one; what a spreadsheet saved as CSV is taken in by plumule "
      "import."},
@@ -191,6 +191,8 @@ std::string form(const Hint& hint) {
   return std::string(newly ? "+" : "=") + (hint.figure->seedlings ? "UNITS/SEEDLINGS" : "N");
 }
 
+constexpr std::int64_t most_soak = 1000;  // hours, as the option takes them
+
 // A name that a shell takes as it stands.
 std::string person(const std::string& name) {
   const bool plain = name.find_first_of(" '\"$`\\") == std::string::npos;
@@ -211,7 +213,11 @@ std::string in_words(const Hint& hint) {
       fmt::arg("file", hint.name.empty() ? "FILE" : hint.name),
       fmt::arg("of", hint.said.empty() ? "" : ' ' + hint.said),
       fmt::arg("day", hint.at ? records::spoken(hint.at->date, true) : ""),
-      fmt::arg("said_or_name", hint.said.empty() ? "NAME" : hint.said));
+      fmt::arg("or_soak", hint.number > most_soak ? std::string()
+                                                  : fmt::format(", or another treatment with "
+                                                                "--soak {}",
+                                                                hint.number)),
+      fmt::arg("said_or_name", hint.said.empty() ? "NAME --new" : hint.said));
 }
 
 std::string with_hints(std::string facts, const std::vector<Hint>& hints) {

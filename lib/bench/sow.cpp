@@ -76,13 +76,16 @@ void make_room(logbook::Entry& entry, const ToSow& wanted, Sowing& sowing, Sown&
   if (!open || !open->open()) return;
   if (open->sown.date > sowing.sown.date) {
     const std::string later = records::spoken(open->sown.date, true);
-    if (!wanted.over)
-      throw records::Refused(
-          fmt::format("{} is open: sown on {}, after {}.", open->label, later,
-                      records::spoken(sowing.sown.date, true)),
-          {{Advice::other_day},
-           {.advice = Advice::sow_over_by_later, .at = sowing.sown, .said = later},
-           {Advice::give_other_label}});
+    if (!wanted.over) {
+      records::Refusal refusal{fmt::format("{} is open: sown on {}, after {}.", open->label, later,
+                                           records::spoken(sowing.sown.date, true)),
+                               {}};
+      if (open->sown.date < entry.today()) refusal.hints.push_back({Advice::other_day});
+      refusal.hints.push_back(
+          {.advice = Advice::sow_over_by_later, .at = sowing.sown, .said = later});
+      refusal.hints.push_back({Advice::give_other_label});
+      throw records::Refused(std::move(refusal));
+    }
     const auto next = logbook::sown_next(entry.logbook(), sowing.label, sowing.sown);
     sowing.ending = {records::EndingKind::sown_over, next ? next->sown : open->sown, {}};
     sown.over_already.push_back(sowing);

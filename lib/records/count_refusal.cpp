@@ -114,7 +114,7 @@ class Telling {
                 " is fewer than the units that are up, and each of these has a seedling at least.",
             {hint(Advice::units_then_seedlings)}};
       case Fault::total_where_taken_out:
-        return Refusal{only_new_count(), {newly_up(figures, typed.value)}};
+        return Refusal{only_new_count(), {fitting(typed.value)}};
       case Fault::two_readings:
         return two_readings("some were lost before");
       default:
@@ -423,6 +423,13 @@ class Telling {
     return name_ + ": sprouts are taken out of it at each look, so only new ones count.";
   }
 
+  // So many new ones, where there is room for them.
+  Hint fitting(std::int64_t value) const {
+    const std::int64_t before = first() ? 0 : prior().total;
+    if (sowing_.units && before + value > *sowing_.units) return hint(Advice::count_again);
+    return newly_up(figure(at_), value);
+  }
+
   Refusal total_where_taken_out() const {
     if (!entering()) return {only_new_count(), {amend(at_)}};
     const std::int64_t value = here().entered.value;
@@ -431,7 +438,8 @@ class Telling {
     if (before > 0 && value >= before)
       refusal.hints.push_back(
           in_all(figure(at_), Entered{.kind = CountKind::newly, .value = value - before}));
-    refusal.hints.push_back(newly_up(figure(at_), value));
+    if (refusal.hints.empty() || fitting(value).advice == Advice::newly_up)
+      refusal.hints.push_back(fitting(value));
     return refusal;
   }
 

@@ -91,6 +91,14 @@ void refuse_in_its_place(const Entry& entry, const Sowing& sowing,
   const auto trouble = trouble_of(sowing, course, counts, place, came_lost);
   if (!trouble) return;
   records::Refusal refusal = explain(sowing, counts, *trouble, place, entry.today(), figures);
+  // A figure that may have been meant is a correction here: the look has one already.
+  for (records::Hint& hint : refusal.hints)
+    if (hint.figure && !hint.at && hint.advice != Advice::amend_earlier_look &&
+        hint.advice != Advice::say_how_many_died_since &&
+        hint.advice != Advice::say_how_many_came_and_died) {
+      hint.advice = Advice::amend_count;
+      hint.at = counts[place].at;
+    }
   const bool since_then = count.entered.kind == records::CountKind::standing &&
                           trouble->fault != records::Fault::more_than_sown;
   if (since_then && !count.at.minute_of_day)
@@ -141,6 +149,7 @@ Kept beside(Entry& entry, const Sowing& sowing, const std::vector<CountRow>& cou
                            .at = stands.at,
                            .figure = count.entered,
                            .number = typed.came_lost});
+  if (!clear) throw Refused(std::move(refusal));  // another look would be asked about again
   if (!count.at.minute_of_day)
     refusal.hints.push_back({.advice = Advice::another_look, .at = count.at});
   refusal.hints.push_back({.advice = Advice::another_person});
