@@ -80,7 +80,6 @@ int take_as_it_is(Context& context) {
          "It was taken as it is all the same; a copy of it as it was: " + accepted.former + '.');
   if (context.json) {
     print_json(context, {{"logbook", context.log},
-                         {"pages", accepted.pages},
                          {"commands", accepted.commands},
                          {"former", accepted.former.empty() ? Json() : Json(accepted.former)}});
   } else if (accepted.former.empty()) {

@@ -118,7 +118,8 @@ void DegreesTyped::settle() const {
   sentence +=
       fmt::format(" In Fahrenheit (that is {}): {}.", listed(fahrenheit), command_with("F"));
   if (too_hot.empty()) sentence += fmt::format(" In Celsius: {}.", command_with("C"));
-  sentence += " To say it once for all plain numbers: plumule temp --unit F, or --unit C.";
+  sentence +=
+      " To say it once for all plain numbers: plumule temp --unit F, or plumule temp --unit C.";
   throw records::Refused(sentence);
 }
 

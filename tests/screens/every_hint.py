@@ -44,10 +44,10 @@ cat "$at/err" >&2
 exit $status
 """
 # What follows a command in its sentence.
-PROSE = set("""a adds alone and as asks at changes count first for gives goes has in is it keeps looks
-makes may names of on or over puts says settles shows takes tells that the then to truly under when
+PROSE = set("""a adds alone and as asks at changes count finds first for gives goes has in is it keeps
+looks makes may names of on or over puts saves says settles shows takes tells that the then to truly under when
 with""".split())
-ONE = r"--[a-z-]+(?: (?:[A-Z]+|[\w.-]*\d[\w.:-]*|tray|bean))?"
+ONE = r"--[a-z-]+(?: (?:[A-Z]+|[\w.-]*\d(?:[\w.:-]*\w)?|tray|bean))?"
 OPTIONS = re.compile(rf"(?<![\w-]){ONE}(?: {ONE})*(?=[.,;?](?:\s|$)|\s|$)")
 SAFE = re.compile(r"[A-Za-z0-9_./:,@%+-][A-Za-z0-9_./:,@%+=-]*")
 PLACEHOLDER = re.compile(r"(?<![A-Za-z0-9])(N|G|DATE|LOT|NAME|LABEL|CROP|WORD|TREATMENT|ID|FILE|DIR|"
@@ -56,14 +56,16 @@ PAIR = re.compile(r"(?<![\w=/.-])([A-Za-z0-9][\w.-]*(?:@[\d-]+)?)([=+])((?:[\w/+
 
 
 # What repeats the call, or tells of one: no hint.
-ECHOES = ["It was: plumule", "is given twice", "holds characters"]
+ECHOES = ["It was: plumule", "is given twice", "holds characters", "Journal line", "Taken as it is"]
+# An option as it was typed, and what is wrong with it.
+TYPED = re.compile(r"--[a-z-]+(?: \S+)?:(?=\s)")
 # Hints that need something else first, by the reason.
 LATER = {
     r"plumule amend \S+ --keep d\d+": "kept against the rules: once what contradicts it is amended",
     r"plumule amend C1@2025-04-01 --reopen": "another sowing of that label is open",
     r"plumule compare --treatment .*": "once two treatments are sown",
     r"plumule import": "into a logbook, which that file is not",
-    r"plumule init": "once the file that lies in its place is removed, as is said",
+    r"plumule (--log FILE )?init": "once the file that lies in its place is removed, as is said",
     r"--on 2026-04-19T17:00": "in a blind trial: a lower figure later that day is asked about",
     r"--ignore-columns": "once every other fault that is listed is mended",
     r"rotted=3": "how a pair looks, not which",
@@ -142,6 +144,7 @@ def hints_of(call, names):
             yield " ".join(["plumule"] + words), words
         if call.status == 0 or text != unwrapped(call.err):
             continue
+        rest = TYPED.sub("", rest)
         for match in PAIR.finditer(rest):
             pair = match.group()
             place = [i for i, w in enumerate(again)

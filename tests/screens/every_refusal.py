@@ -15,13 +15,20 @@ EXCEPT = {
         "could not be written whole", "could not be read to its end", "No copy could be put at",
         "could not be kept in a temporary file", "could be put beside",
         ": the disk or the folder refuses it", ": the disk is full.",
-        "came out damaged, and was not kept", ": the name was taken, or the disk refused it",
+        "came out damaged, and was not kept", "The copy could not be written to the disk:", ": the name was taken, or the disk refused it",
     ],
     "needs another user's files, and the tests may run as root, who may read and write all": [
         "may not be read: look at its permissions", "may not be looked at by this user",
         "may not be read by this user", "is read-only, so nothing can be logged in",
         "is read-only, so nothing took its place", "could not be opened, so nothing took its place",
         "is of an older make and read-only",
+    ],
+    "needs memory that runs out": ["could not be written: there is not enough memory."],
+    "needs seals that another program does not make (opening_test.cpp, restore_test.cpp)": [
+        "was written by a newer plumule", "is damaged, so it was not put in place of anything",
+    ],
+    "needs a second name in another folder, or a command stopped there (second_name_test.cpp)": [
+        "by which a command that was stopped left it unfinished", "has a second name (a hard link)",
     ],
     "needs a file damaged in one certain place": [
         "The ledger of changes is damaged", "The logbook has no column", "Rows would be lost",
@@ -52,6 +59,7 @@ EXCEPT = {
         ", so it cannot go.", "Looks are planned up to a last day", "is given twice.",
         "Of trays that are labelled there is one lot", "already. A new one needs another code",
         "There is a trial", "C lies above the maximum of",
+        "looks like Fahrenheit; in Celsius it is", "seeds in a cell cannot be; it is 1 to 1000.",
     ],
 }
 

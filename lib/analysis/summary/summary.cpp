@@ -108,8 +108,9 @@ void SummaryStream::tell_apart() {
       ++last;
     }
     for (; first != last; ++first) {
-      const auto& [text, of_none, counts, units] = first->first;
-      const std::string in = differing(counts, units, counting, unit);
+      const std::string& text = std::get<0>(first->first);
+      const std::string in =
+          differing(std::get<2>(first->first), std::get<3>(first->first), counting, unit);
       const std::string key = in.empty() ? text : text + ": " + in;
       std::string free = key;
       const auto is_taken = [&](const std::string& one) {
