@@ -249,7 +249,16 @@ std::string unstamped(const Wreck& wreck, const std::string& folder) {
 int rounds(int stops, unsigned seed) {
   const Folder folder;
   int cases = 0;
-  for (const Work work : {Work::count, Work::import, Work::migration}) {
+  std::string trouble_of_migration;
+  const Ground older_make = lay_ground(folder / "migration", Work::migration);
+  migrations_stopped(older_make, [&](const std::string& path, int write) {
+    const std::string trouble = sound_and(open_next(path), {older_make.before});
+    if (!trouble.empty())
+      trouble_of_migration = "migration stopped at write " + std::to_string(write) + ": " + trouble;
+    ++cases;
+  });
+  if (!trouble_of_migration.empty()) return fail(trouble_of_migration);
+  for (const Work work : {Work::count, Work::import}) {
     const Ground ground = lay_ground(folder / name_of(work), work);
     std::vector<Wreck> wrecks = stopped_at_writes(ground, work, stops);
     if (wrecks.size() < 3) return fail(std::string(name_of(work)) + " left too few journals");

@@ -19,7 +19,10 @@ std::string dump(logbook::Logbook& logbook, const std::string& but) {
   for (const std::string& table : tables) {
     std::string columns;
     {
-      logbook::Query find(store, "select name from pragma_table_info(?) order by cid", table);
+      // Not the digest, in which the time of day is: the same command has another one each time.
+      logbook::Query find(
+          store, "select name from pragma_table_info(?) where name <> 'digest' order by cid",
+          table);
       while (find.next()) {
         if (!columns.empty()) columns += " || ',' || ";
         columns.append("quote(\"").append(find.text(0)).append("\")");

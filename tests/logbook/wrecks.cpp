@@ -187,12 +187,29 @@ std::vector<Wreck> stopped_at_writes(const Ground& ground, Work work, int most) 
     });
     if (wreck) all.push_back(std::move(*wreck));
     if (ended) break;
-    if (n > 20) stride = 1 + n / (work == Work::migration ? 40 : 10);
+    if (n > 20) stride = 1 + n / 10;
   }
   std::vector<Wreck> some;
   const auto count = std::min(all.size(), static_cast<std::size_t>(most));
   for (std::size_t i = 0; i < count; ++i) some.push_back(std::move(all[i * all.size() / count]));
   return some;
+}
+
+void migrations_stopped(const Ground& ground,
+                        const std::function<void(const std::string& path, int write)>& look) {
+  bool ended = false;
+  for (int n = 1; !ended; n += n > 20 ? 1 + n / 10 : 1) {
+    const Folder folder;
+    const std::string path = folder / "log.db";
+    copy(ground.log, path);
+    const pid_t process = start([&] {
+      stop_at(n);
+      do_work(Work::migration, path);
+      return 0;
+    });
+    ended = outcome(process) == 0;
+    look(path, n);
+  }
 }
 
 std::vector<Wreck> killed(const Ground& ground, Work work, int wanted, unsigned seed) {

@@ -1,6 +1,7 @@
 // Logbooks left half written by a stopped command, each with the journal that would put it right.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,10 @@ Ground lay_ground(const std::string& folder, Work work);
 // Stops the command at each write in turn, and returns those stops, evenly drawn, that left a
 // journal to be rolled back: at most so many.
 std::vector<Wreck> stopped_at_writes(const Ground& ground, Work work, int most);
+// A migration writes to a file of its own, and leaves no journal: stops one in a fresh copy at each
+// write in turn, and hands over where that lies and at which write it was.
+void migrations_stopped(const Ground& ground,
+                        const std::function<void(const std::string& path, int write)>& look);
 // Kills it at random moments until so many journals were left.
 std::vector<Wreck> killed(const Ground& ground, Work work, int wanted, unsigned seed);
 // Another program, which knows of no mark, is stopped with pages in its journal and in the file.
