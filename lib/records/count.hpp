@@ -53,7 +53,7 @@ struct SetAside {
 // it stands.
 struct Typed {
   Typed() = default;
-  Typed(Entered meant) : entered(std::move(meant)) {}
+  Typed(const Entered& meant) : entered(meant) {}
 
   Entered entered = {};
   bool plain = false;          // a number alone: after a loss it may be what stands

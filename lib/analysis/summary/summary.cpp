@@ -111,7 +111,8 @@ void SummaryStream::tell_apart() {
       const std::string& text = std::get<0>(first->first);
       const std::string in =
           differing(std::get<2>(first->first), std::get<3>(first->first), counting, unit);
-      const std::string key = in.empty() ? text : text + ": " + in;
+      std::string key = text;
+      if (!in.empty()) key.append(": ").append(in);
       std::string free = key;
       const auto is_taken = [&](const std::string& one) {
         return given.contains(one) || (one != text && taken.contains(one));

@@ -47,7 +47,8 @@ std::optional<std::string> odd_on_the_way(const std::string& path) {
     }
     if (S_ISLNK(seen.st_mode) && ::stat(here.c_str(), &seen) != 0) return broken_link(here, errno);
     if (std::next(step) != all.end() && !S_ISDIR(seen.st_mode))
-      return here + " is a file and no folder, so there is no " + path + '.';
+      return std::string(here).append(" is a file and no folder, so there is no ").append(path) +
+             '.';
   }
   return std::nullopt;
 }

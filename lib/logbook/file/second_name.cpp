@@ -31,7 +31,8 @@ Seen look(sqlite3* database) {
   sqlite3_file* file = nullptr;
   unsigned char page[head_size] = {};
   sqlite3_int64 size = 0;
-  if (sqlite3_file_control(database, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK ||
+  if (sqlite3_file_control(database, "main", SQLITE_FCNTL_FILE_POINTER,
+                           static_cast<void*>(&file)) != SQLITE_OK ||
       file == nullptr || file->pMethods == nullptr ||
       file->pMethods->xRead(file, page, head_size, 0) != SQLITE_OK ||
       file->pMethods->xFileSize(file, &size) != SQLITE_OK)

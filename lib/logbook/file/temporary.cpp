@@ -22,7 +22,7 @@ sqlite3_file* plain_in(sqlite3_file* file) {
 void note_failure(sqlite3_file* plain) {
   const int why = errno;  // which SQLite asks for later
   char* name = nullptr;
-  plain->pMethods->xFileControl(plain, SQLITE_FCNTL_TEMPFILENAME, &name);
+  plain->pMethods->xFileControl(plain, SQLITE_FCNTL_TEMPFILENAME, static_cast<void*>(&name));
   try {
     failed = name == nullptr ? std::string() : folder_of(name);
   } catch (const std::exception&) {

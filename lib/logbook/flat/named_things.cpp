@@ -126,7 +126,9 @@ std::optional<records::Moment> FlatNames::sown_on_in(std::string_view cell) {
   SheetDate sown = read_moment(cell, dates_);
   if (!sown.moment) {
     bad_day("sown_on", cell, std::move(sown));
-  } else if (sown.moment->date > today_) {
+    return std::nullopt;
+  }
+  if (sown.moment->date > today_) {
     bad("sown_on", cell, "that day is still to come; today is " + records::to_text(today_));
     return std::nullopt;
   }

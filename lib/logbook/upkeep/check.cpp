@@ -1,5 +1,6 @@
 #include <sqlite3.h>
 
+#include <charconv>
 #include <cstdlib>
 #include <map>
 #include <new>
@@ -22,7 +23,8 @@ int trouble_in(const std::string& said) {
   constexpr std::string_view words = "error code=";
   const std::size_t at = said.find(words);
   if (at == std::string::npos) return 0;
-  const int code = std::atoi(said.c_str() + at + words.size());
+  int code = 0;
+  std::from_chars(said.data() + at + words.size(), said.data() + said.size(), code);
   if (code == SQLITE_IOERR_DATA) return 0;  // it was read, and is not as it was written
   const int kind = code & 0xff;
   return kind == SQLITE_IOERR || kind == SQLITE_NOMEM ? code : 0;

@@ -79,7 +79,7 @@ void tally_changed(Store& store, const std::string& name, const Ledger& ledger, 
     std::string condition;
     const Row key = from_json(where.second);
     for (const auto& [column, value] : key)
-      condition += (condition.empty() ? "" : " and ") + column + " = ?";
+      condition.append(condition.empty() ? "" : " and ").append(column).append(" = ?");
     Query find(store, "select * from " + name + " where " + condition);
     for (const auto& [column, value] : key)
       find.bind(std::holds_alternative<std::int64_t>(value) ? std::get<std::int64_t>(value) : 0);

@@ -138,7 +138,7 @@ std::string StrangeColumns::wide_sheet() const {
                      records::listed_some(days, 3) +
                      "); a flat log has a row for each look, with its day in counted_on";
   if (example_.empty()) return text;
-  const auto joined = [this](std::vector<std::string_view> names) {
+  const auto joined = [this](const std::vector<std::string_view>& names) {
     std::string row;
     for (const std::string_view name : names)
       row.append(row.empty() ? "" : std::string(1, separator_)).append(name);
