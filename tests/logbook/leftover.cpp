@@ -294,7 +294,7 @@ int rounds(int stops, unsigned seed) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  const int stops = number_typed(argc, argv, 1, 5);
+  const int stops = number_typed(argc, argv, 1, 8);
   const int seed = number_typed(argc, argv, 2, 1);
   if (stops < 1) return fail("logbook_leftover [STOPS [SEED]]");
   return rounds(stops, static_cast<unsigned>(seed));
