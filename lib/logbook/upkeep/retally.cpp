@@ -80,7 +80,9 @@ void tally_changed(Store& store, const std::string& name, const Ledger& ledger, 
     const Row key = from_json(where.second);
     for (const auto& [column, value] : key)
       condition.append(condition.empty() ? "" : " and ").append(column).append(" = ?");
-    Query find(store, "select * from " + name + " where " + condition);
+    std::string sql = "select * from ";
+    sql.append(name).append(" where ").append(condition);
+    Query find(store, sql);
     for (const auto& [column, value] : key)
       find.bind(std::holds_alternative<std::int64_t>(value) ? std::get<std::int64_t>(value) : 0);
     std::optional<Row> row;
