@@ -57,7 +57,7 @@ class PartFile {
   bool move_to(const std::string& path, bool replace) {
     whole_ = std::fclose(std::exchange(file_, nullptr)) == 0 && whole_;
     if (!whole_) return false;
-    return replace ? logbook::take_place(name_, path) : logbook::take_name(name_, path);
+    return replace ? logbook::replace_file(name_, path) : logbook::take_name(name_, path);
   }
 
  private:

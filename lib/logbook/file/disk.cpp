@@ -69,7 +69,7 @@ bool take_name(const std::string& finished, const std::string& name) {
   return sync_file(finished) && rename_new(finished, name);
 }
 
-bool take_place(const std::string& finished, const std::string& name) {
+bool replace_file(const std::string& finished, const std::string& name) {
   if (!sync_file(finished) || !sync_folder_of(finished)) return false;
   if (std::rename(finished.c_str(), name.c_str()) != 0) return false;
   sync_folder_of(name);

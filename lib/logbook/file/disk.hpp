@@ -29,7 +29,7 @@ bool take_name(const std::string& finished, const std::string& name);
 
 // The same where something may stand, which is there until the finished file is: a power cut leaves
 // the one or the other whole. False where it fails, and what stood there still does.
-bool take_place(const std::string& finished, const std::string& name);
+bool replace_file(const std::string& finished, const std::string& name);
 
 // A whole copy under a name where nothing stands, durable but for its name; false, and nothing left
 // of it, where it fails. Not for an open logbook: closing it here would drop SQLite's locks.

@@ -59,7 +59,6 @@ int unlock(sqlite3_file* file, int level) {
 int is_reserved(sqlite3_file* file, int* out) {
   return plain_in(file)->pMethods->xCheckReservedLock(plain_in(file), out);
 }
-// A larger file is asked for by this as well, and not only by writing.
 int control(sqlite3_file* file, int ask, void* argument) {
   return plain_in(file)->pMethods->xFileControl(plain_in(file), ask, argument);
 }

@@ -11,12 +11,12 @@ TEST_CASE("flat file: the finished one takes the place of what stood there, or i
   const std::string place = folder / "season.csv";
   const std::string finished = folder / "season.csv.part";
   tests::write_bytes(finished, "new");
-  CHECK(logbook::take_place(finished, place));
+  CHECK(logbook::replace_file(finished, place));
   CHECK(tests::bytes_of(place) == "new");
   tests::write_bytes(finished, "newer");
-  CHECK(logbook::take_place(finished, place));
+  CHECK(logbook::replace_file(finished, place));
   CHECK(tests::bytes_of(place) == "newer");
   CHECK(folder.files() == 1);
-  CHECK_FALSE(logbook::take_place(finished, place));
+  CHECK_FALSE(logbook::replace_file(finished, place));
   CHECK(tests::bytes_of(place) == "newer");
 }
