@@ -63,6 +63,7 @@ std::vector<std::string> answers_of(const Damaged& sound, const std::string& fol
 
 struct Totals {
   int questions = 0, refused = 0, right = 0;
+  int mixed = 0;   // the same, of pages that are each whole
   int other = 0;   // other figures than the undamaged file's
   int unsaid = 0;  // "Something went wrong inside", or a refusal without a word
 };
@@ -78,7 +79,7 @@ void try_damage(const Damaged& damaged, const Answers& sound, const std::string&
     ++totals.questions;
     const std::string all = answer.out + answer.err;
     const auto told = [&](int& kind, const char* what) {
-      if (++kind <= 20) std::cerr << at_work << ": " << what << ": " << all.substr(0, 300) << '\n';
+      if (++kind <= 200) std::cerr << at_work << ": " << what << ": " << all.substr(0, 300) << '\n';
     };
     if (answer.status != 0) {
       ++totals.refused;
@@ -91,7 +92,8 @@ void try_damage(const Damaged& damaged, const Answers& sound, const std::string&
     if (right)
       ++totals.right;
     else
-      told(totals.other, "other figures than the undamaged one's");
+      told(damaged.pages_whole ? totals.mixed : totals.other,
+           "other figures than the undamaged one's");
   }
 }
 
@@ -120,7 +122,8 @@ int main(int argc, char** argv) {
     try_one(drawn_damage(images, static_cast<std::uint32_t>(first + i)));
   std::cout << cases << " damaged logbooks, " << totals.questions << " commands: " << totals.refused
             << " refused, " << totals.right << " right, " << totals.other << " with other figures, "
-            << totals.unsaid << " without a word that helps\n";
+            << totals.mixed << " with those of another time or file, " << totals.unsaid
+            << " without a word that helps\n";
   if (totals.refused < totals.questions / 4 || totals.right < totals.questions / 20)
     return fail("too little was damaged, or too much, to show anything");
   // A file whose pages bear no checksum cannot tell.

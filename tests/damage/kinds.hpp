@@ -14,6 +14,9 @@ struct Damaged {
   std::string what;  // in words
   std::string log;
   std::string journal = {};  // empty: none lies there
+  // Each page is as some command wrote it, only not at that time, or in that file, or without the
+  // journal that belongs to it: what a seal of each page by itself does not tell.
+  bool pages_whole = false;
 };
 
 // Every one that can be counted: header bytes, each page lost or of another time or place, the file
