@@ -152,6 +152,13 @@ int run(const std::vector<std::string>& typed) {
     if (doing.command != nullptr)
       complain(fmt::format("How to use it: plumule {} --help", doing.command->name), {});
     status = wrong_usage;
+  } catch (const logbook::Stands& trouble) {
+    doing.context.reads_only = true;  // "Nothing saved" would not be true
+    complain(in_words(trouble) + (trouble.sure()
+                                      ? " What was to be written is kept all the same."
+                                      : " Whether it was saved is not sure; plumule undo --list "
+                                        "shows what was."),
+             doing);
   } catch (const logbook::Unusable& trouble) {
     complain(in_words(trouble), doing);
   } catch (const std::bad_alloc&) {

@@ -37,6 +37,17 @@ class Hindered : public Unusable {
   int number_;
 };
 
+// What was written stands all the same, or may.
+class Stands : public Unusable {
+ public:
+  Stands(bool sure, const Unusable& trouble)
+      : Unusable(trouble.what(), trouble.hints()), sure_(sure) {}
+  bool sure() const noexcept { return sure_; }
+
+ private:
+  bool sure_;
+};
+
 enum class Access { read, write };
 
 class Store;    // the open database and its statements; store.hpp

@@ -19,7 +19,14 @@ inline void seal_all(const std::string& path) {
   auto* const at = reinterpret_cast<unsigned char*>(bytes.data());
   const std::size_t page = logbook::head_in(at).page_size;
   for (std::size_t i = 0; i * page < bytes.size(); ++i)
-    logbook::seal(at + i * page, page, static_cast<std::uint32_t>(i + 1));
+    logbook::seal(at + i * page, page, static_cast<std::uint32_t>(i + 1), logbook::mark_in(at));
+  write_bytes(path, bytes);
+}
+
+// Marks a file of a make before the seals.
+inline void lay_mark(const std::string& path) {
+  std::string bytes = bytes_of(path);
+  logbook::put_mark(logbook::fresh_mark(), reinterpret_cast<unsigned char*>(bytes.data()));
   write_bytes(path, bytes);
 }
 

@@ -6,11 +6,11 @@
 #include <random>
 
 #include "logbook/file/journal_head.hpp"
-#include "logbook/file/seal.hpp"
 #include "logbook/flat/log.hpp"
 #include "logbook/folder.hpp"
 #include "logbook/keeping.hpp"
 #include "logbook/processes.hpp"
+#include "logbook/sealing.hpp"
 #include "logbook/snapshot.hpp"
 #include "logbook/stopping.hpp"
 #include "logbook/upkeep/migrations.hpp"
@@ -117,8 +117,8 @@ void unmark(const std::string& path) {
   bytes.replace(logbook::mark_at, logbook::mark_size, logbook::mark_size, '\0');
   auto* const page = reinterpret_cast<unsigned char*>(bytes.data());
   const logbook::Head head = logbook::head_in(page);
-  if (head.has_seals()) logbook::seal(page, head.page_size, 1);
   write_bytes(path, bytes);
+  if (head.has_seals()) seal_all(path);
 }
 
 std::string rows_of(const std::string& path) {
@@ -154,7 +154,6 @@ Ground lay_ground(const std::string& folder, Work work) {
   if (work == Work::migration) {
     fs::remove(ground.log);
     write_first_make(ground.newer, ground.log);
-    logbook::lay_mark(ground.log);
   }
   fs::remove(ground.log + "-journal");
   const auto rows = [&](const std::string& path, bool worked) {

@@ -4,8 +4,12 @@
 #include <sys/stat.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <cstring>
 #include <vector>
+
+#define XXH_INLINE_ALL
+#include <xxhash.h>
 
 #include "logbook/file/descriptor.hpp"
 #include "logbook/file/seal.hpp"
@@ -14,7 +18,11 @@ namespace plumule::logbook {
 namespace {
 
 constexpr unsigned char journal_magic[8] = {0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7};
-constexpr char stamp_word[] = "plumule:";  // 8 bytes, without its zero
+constexpr char stamp_word[] = "plumule=";      // 8 bytes, without its zero
+constexpr char unsealed_stamp[] = "plumule:";  // of makes before the seals; no hash follows
+constexpr int hash_at = stamp_at + 8 + 2 * mark_size;
+constexpr int hash_of_sizes_at = hash_at + 8;
+constexpr int head_room = stamp_at + stamp_size;
 
 std::uint64_t size_of(const Descriptor& file) {
   struct stat seen = {};
@@ -52,6 +60,38 @@ std::uint32_t checksum(const unsigned char* page, std::uint32_t size, std::uint3
   std::uint32_t sum = nonce;
   for (std::int64_t i = std::int64_t{size} - 200; i > 0; i -= 200) sum += page[i];
   return sum;
+}
+
+XXH64_canonical_t hash_of(const unsigned char* bytes, int size) {
+  XXH64_canonical_t hash;
+  XXH64_canonicalFromHash(&hash, XXH3_64bits(bytes, static_cast<std::size_t>(size)));
+  return hash;
+}
+
+XXH64_canonical_t hash_of_stamp(const unsigned char* head) {
+  return hash_of(head + stamp_at, hash_at - stamp_at);
+}
+XXH64_canonical_t hash_of_sizes(const unsigned char* head) {
+  constexpr int sizes_at = 12;
+  return hash_of(head + sizes_at, stamp_at - sizes_at);
+}
+
+// Of `head_room` bytes; none where there is none, or not as it was written.
+std::optional<Stamp> stamp_in(const unsigned char* head) {
+  if (std::memcmp(head + stamp_at, unsealed_stamp, 8) != 0 &&
+      (std::memcmp(head + stamp_at, stamp_word, 8) != 0 ||
+       std::memcmp(head + hash_at, hash_of_stamp(head).digest, 8) != 0))
+    return std::nullopt;
+  return Stamp{mark_from(head + stamp_at + 8), mark_from(head + stamp_at + 8 + mark_size)};
+}
+
+// Another program leaves zeros where the stamp is.
+bool is_hurt(const unsigned char* head) {
+  if (std::memcmp(head + stamp_at, unsealed_stamp, 8) == 0) return false;
+  if (stamp_in(head))
+    return std::memcmp(head + hash_of_sizes_at, hash_of_sizes(head).digest, 8) != 0;
+  return std::any_of(head + stamp_at, head + head_room,
+                     [](unsigned char byte) { return byte != 0; });
 }
 
 constexpr std::uint32_t all_there_are = 0xffffffff;  // records, where they were not counted
@@ -105,6 +145,8 @@ void put_stamp(const Stamp& stamp, unsigned char* head) {
   std::memcpy(head + stamp_at + 8, page + mark_at, mark_size);
   put_mark(stamp.after, page);
   std::memcpy(head + stamp_at + 8 + mark_size, page + mark_at, mark_size);
+  std::copy_n(hash_of_stamp(head).digest, 8, head + hash_at);
+  std::copy_n(hash_of_sizes(head).digest, 8, head + hash_of_sizes_at);
 }
 
 Journal rollback_journal(const std::string& path) {
@@ -119,31 +161,44 @@ Journal rollback_journal(const std::string& path) {
       size_of(file) < 512)
     return journal;
   journal.counts = true;
-  if (file.reads(head, sizeof head, 0) && std::memcmp(head + stamp_at, stamp_word, 8) == 0)
-    journal.stamp =
-        Stamp{mark_from(head + stamp_at + 8), mark_from(head + stamp_at + 8 + mark_size)};
-  else if (first->page != 0)
-    journal.page_one = page_one_in(file, *first);
+  journal.page_size = first->page;
+  if (file.reads(head, sizeof head, 0)) {
+    journal.stamp = stamp_in(head);
+    journal.hurt = is_hurt(head);
+  }
+  if (!journal.stamp && first->page != 0) journal.page_one = page_one_in(file, *first);
   return journal;
 }
 
-bool is_whole(const std::string& path, bool sealed) {
+bool is_whole(const std::string& path, const Head& of) {
   const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
   const auto first = segment_at(file, 0);
   if (!file || !first) return false;
   if (first->page == 0) return true;  // of a journal that was not made by SQLite of today
   return walk(file, *first, [&](std::uint32_t number, const unsigned char* page) {
-    return !sealed || is_sealed(page, first->page, number);
+    return !of.has_seals() || is_sealed(page, first->page, number, of.mark);
   });
+}
+
+bool can_be_opened(const std::string& path) {
+  const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
+  return file || errno == ENOENT || errno == ELOOP;
+}
+
+bool has_ended(const std::string& path) {
+  const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
+  unsigned char first = 0;
+  if (!file) return errno == ENOENT;
+  struct stat seen = {};
+  return ::fstat(file.number(), &seen) == 0 &&
+         (seen.st_size == 0 || (file.reads(&first, 1, 0) && first == 0));
 }
 
 std::optional<Stamp> stamp_of_ended(const std::string& path) {
   const Descriptor file(path, O_RDONLY | O_NOFOLLOW);
   unsigned char head[stamp_at + stamp_size] = {};
-  if (!file || !file.reads(head, sizeof head, 0) || head[0] != 0 ||
-      std::memcmp(head + stamp_at, stamp_word, 8) != 0)
-    return std::nullopt;
-  return Stamp{mark_from(head + stamp_at + 8), mark_from(head + stamp_at + 8 + mark_size)};
+  if (!file || !file.reads(head, sizeof head, 0) || head[0] != 0) return std::nullopt;
+  return stamp_in(head);
 }
 
 Journal write_ahead_log(const std::string& path) {

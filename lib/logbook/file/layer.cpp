@@ -129,6 +129,9 @@ int control_logbook(sqlite3_file* file, int ask, void* argument) {
 
 int write_journal(sqlite3_file* file, const void* from, int size, sqlite3_int64 offset) {
   sqlite3_file* const plain = plain_in(file);
+  // Zeros over the head: with them a commit stands.
+  if (offset == 0 && size > 0 && *static_cast<const unsigned char*>(from) == 0)
+    logbook_of(file).journal_ends();
   // The whole sector of the head; what is written over its first bytes later is shorter.
   if (offset != 0 || size < stamp_at + stamp_size)
     return plain->pMethods->xWrite(plain, from, size, offset);
@@ -197,7 +200,10 @@ int open_lasting(const char* path, sqlite3_file* plain, int flags, int* out) {
 
 int open_journal(const char* path, sqlite3_file* file, int flags, int* out) {
   sqlite3_file* const logbook = sqlite3_database_file_object(path);
-  const int code = guarded([&] { return open_lasting(path, plain_in(file), flags, out); });
+  const bool to_be_made = (flags & SQLITE_OPEN_CREATE) != 0;  // else one left behind, to look at
+  const int code = to_be_made
+                       ? guarded([&] { return open_lasting(path, plain_in(file), flags, out); })
+                       : below()->xOpen(below(), path, plain_in(file), flags, out);
   if (code != SQLITE_OK) return code;
   shell_of(file)->logbook = &logbook_of(logbook);
   file->pMethods = &journal_methods;
@@ -208,8 +214,7 @@ int open_file(sqlite3_vfs* /*unused*/, const char* path, sqlite3_file* file, int
   file->pMethods = nullptr;
   if (path != nullptr && (flags & SQLITE_OPEN_MAIN_DB) != 0)
     return open_logbook(path, file, flags, out);
-  if (path != nullptr && (flags & SQLITE_OPEN_MAIN_JOURNAL) != 0 &&
-      (flags & SQLITE_OPEN_CREATE) != 0)
+  if (path != nullptr && (flags & SQLITE_OPEN_MAIN_JOURNAL) != 0)
     return open_journal(path, file, flags, out);
   if (path == nullptr) return open_temporary(below(), file, flags, out);
   return below()->xOpen(below(), path, file, flags, out);

@@ -6,7 +6,8 @@
 //    it opens it, and is set aside or copied (leftover.hpp) where it is not clearly the file's.
 //  - The file's mark (mark.hpp) stays, and tells the state of the file: pages written without it,
 //    as a rebuild of the file does, get it back; each transaction stamps its journal.
-//  - Each page is sealed (seal.hpp) as it is written, and read only with its seal unbroken.
+//  - Each page is sealed (seal.hpp) as it is written, and read only with its seal unbroken. A file
+//    says of itself that it is in the midst of being written (mark.hpp).
 //  - The folder is synced once, when the journal is made, and not at each commit: the journal
 //    stays. That leaves four syncs of five to a commit: the journal, its head, the logbook, and the
 //    head that ends it.
@@ -38,12 +39,14 @@ struct Report {
   std::string path;  // as the caller names it
   Leftovers leftovers;
   std::string refusal;
-  bool beyond_repair = false;  // refused for damage: only a backup helps
+  bool beyond_repair = false;  // refused for damage: it is to be looked over
   Seals seals = Seals::heeded;
   std::set<std::uint32_t> unsealed;  // numbers of the pages that are not as they were written
   bool foreign_log = false;          // another program's write-ahead log holds some of them
+  bool half_written = false;  // by a stopped command, whose journal is lost or of another file
+  bool ending = false;        // SQLite was to end the journal of the commit under way: it may stand
 
-  bool altered() const { return foreign_log || !unsealed.empty(); }
+  bool altered() const { return foreign_log || half_written || !unsealed.empty(); }
   bool rolled_back = false;  // what a stopped command had half written was taken back
 };
 // From now on of the open database; `report` must outlive it.

@@ -35,6 +35,11 @@ std::string in_words(const Leftover& leftover) {
            " was left there by a command that worked on another file. It was not used, and is "
            "kept: " +
            leftover.kept + '.';
+  if (leftover.what == Leftover::What::hurt)
+    return "The journal beside " + leftover.logbook +
+           ", by which it was to be put right, is damaged or of another file. It was not used, and "
+           "is kept: " +
+           leftover.kept + '.';
   return leftover.logbook +
          " was left by a command that was stopped in the midst of writing, and nothing tells "
          "whether the journal beside it is its own. It was put right by it; copies of both as they "

@@ -13,6 +13,7 @@ namespace plumule::logbook {
 struct Leftover {
   enum class What {
     set_aside,  // a journal of another file lies now under `kept`
+    hurt,       // a damaged journal, by which nothing can be put right, lies now under `kept`
     as_found,   // whose it was could not be told: a copy of file and journal lies under `kept`
   };
   What what = What::set_aside;

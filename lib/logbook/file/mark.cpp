@@ -6,10 +6,6 @@
 #include <cstring>
 #include <random>
 #include <span>
-#include <vector>
-
-#include "logbook/file/descriptor.hpp"
-#include "logbook/file/seal.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -28,17 +24,19 @@ Mark mark_in(const unsigned char* page) {
   Mark mark;
   std::copy_n(page + mark_at, mark.file.size(), mark.file.begin());
   std::copy_n(page + mark_at + mark.file.size(), mark.state.size(), mark.state.begin());
+  mark.state[0] &= static_cast<unsigned char>(~midst_bit);
   return mark;
 }
 
 void put_mark(const Mark& mark, unsigned char* page) {
   std::copy(mark.file.begin(), mark.file.end(), page + mark_at);
-  std::copy(mark.state.begin(), mark.state.end(), page + mark_at + mark.file.size());
+  std::copy(mark.state.begin(), mark.state.end(), page + midst_at);
 }
 
 Mark fresh_mark() {
   Mark mark;
   draw(mark.file);
+  mark.file[0] &= static_cast<unsigned char>(~midst_bit);
   std::copy_n(mark.file.begin(), mark.state.size(), mark.state.begin());  // as_made
   return mark;
 }
@@ -49,20 +47,11 @@ bool as_made(const Mark& mark) {
 
 Mark in_next_state(Mark mark) {
   const auto before = mark.state;
-  while (mark.state == before || as_made(mark)) draw(mark.state);
+  while (mark.state == before || as_made(mark)) {
+    draw(mark.state);
+    mark.state[0] &= static_cast<unsigned char>(~midst_bit);
+  }
   return mark;
-}
-
-bool lay_mark(const std::string& path) {
-  const Descriptor file(path, O_RDWR);
-  unsigned char start[head_size];
-  if (!file || !file.reads(start, sizeof start, 0)) return false;
-  const Head head = head_in(start);
-  std::vector<unsigned char> page(head.has_seals() ? head.page_size : sizeof start);
-  if (!file.reads(page.data(), page.size(), 0)) return false;
-  put_mark(fresh_mark(), page.data());
-  if (head.has_seals()) seal(page.data(), page.size(), 1);
-  return ::pwrite(file.number(), page.data(), page.size(), 0) == static_cast<ssize_t>(page.size());
 }
 
 std::uint32_t big_endian(const unsigned char* four) {
@@ -89,6 +78,7 @@ Head head_in(const unsigned char* page) {
   constexpr int application_at = 68;
   head.to_be_sealed = big_endian(page + application_at) == application_id &&
                       (head.reserved == seal_size || big_endian(page + version_at) >= sealed_since);
+  head.in_the_midst = head.to_be_sealed && (page[midst_at] & midst_bit) != 0;
   return head;
 }
 

@@ -7,6 +7,12 @@
 // file is made and never change: they say which file this is. The last four are drawn anew by each
 // transaction: they say which state of it, so that a copy made by `cp`, which bears the same mark,
 // is told from what the file became since.
+//
+// The highest bit of the state is no part of it. In a sealed file it says that a transaction is in
+// the midst of writing: it is set before any page is written, and cleared when the journal has
+// ended, by writes of that one byte. So what a stopped command left half written is known as that
+// even where its journal was lost or hurt; where only the last of these writes was lost, to a power
+// cut, the ended journal tells.
 #pragma once
 
 #include <array>
@@ -29,9 +35,12 @@ struct Mark {
 inline constexpr int mark_at = 72;    // bytes into the file
 inline constexpr int mark_size = 20;  // bytes
 
-// What stands in the first 92 bytes of a page 1, and there put in.
+// What stands in the first 92 bytes of a page 1, and there put in, as of a file that is whole.
 Mark mark_in(const unsigned char* page);
 void put_mark(const Mark& mark, unsigned char* page);
+// Whether the file is in the midst of being written: the byte of page 1 that says it.
+inline constexpr int midst_at = mark_at + 16;  // bytes into the file
+inline constexpr unsigned char midst_bit = 0x80;
 
 Mark fresh_mark();
 // Whether no transaction has written to the file since it was marked. Not known of files that
@@ -40,9 +49,9 @@ bool as_made(const Mark& mark);
 // The same file in another state.
 Mark in_next_state(Mark mark);
 
-// Marks a finished new file that nobody has opened, and seals its first page anew; false where it
-// cannot be written.
-bool lay_mark(const std::string& path);
+inline constexpr int seal_size = 8;  // bytes, at the end of each page of a sealed file (seal.hpp)
+// Logbooks of this make of the record and later are sealed (user_version).
+inline constexpr std::uint32_t sealed_since = 4;
 
 // What the layer reads of a database's header (big-endian, same section).
 struct Head {
@@ -54,6 +63,7 @@ struct Head {
   Mark mark;
   // Each page of it is to bear a seal. Where no room is left for them, another program took it.
   bool to_be_sealed = false;
+  bool in_the_midst = false;  // of being written; only of a file that is to be sealed
 
   bool has_seals() const;
 };

@@ -1,6 +1,7 @@
 #include "logbook/file/open_file.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <cstring>
 #include <filesystem>
 
@@ -23,6 +24,7 @@ OpenFile::OpenFile(sqlite3_file* plain, std::string path, bool read_only)
     : plain_(plain), path_(std::move(path)), read_only_(read_only) {
   sqlite3_int64 size = 1;
   fresh_ = plain_->pMethods->xFileSize(plain_, &size) == SQLITE_OK && size == 0;
+  if (fresh_) fresh_mark_ = fresh_mark();
 }
 
 int OpenFile::lock(int level) {
@@ -33,6 +35,8 @@ int OpenFile::lock(int level) {
   int minded = SQLITE_OK;
   if (before == SQLITE_LOCK_NONE) {
     head_.reset();
+    half_written_asked_ = false;
+    if (report_ != nullptr) report_->ending = false;
     minded = mind_log();
   } else if (before == SQLITE_LOCK_SHARED && level == SQLITE_LOCK_EXCLUSIVE) {
     // A writer comes by way of RESERVED; straight from SHARED SQLite comes to roll a journal back.
@@ -43,6 +47,11 @@ int OpenFile::lock(int level) {
 }
 
 int OpenFile::unlock(int level) {
+  if (held_ == SQLITE_LOCK_EXCLUSIVE && level < held_) {
+    const int trouble = errno;  // of what failed before, which SQLite will ask for
+    conclude();
+    errno = trouble;
+  }
   const int code = plain_->pMethods->xUnlock(plain_, level);
   if (code == SQLITE_OK && level < held_) {
     held_ = level;
@@ -65,6 +74,7 @@ int OpenFile::read(void* into, int size, sqlite3_int64 offset) {
   if (locked && offset == counter_at && size == version_size &&
       read_plain(bytes, sizeof bytes, 0)) {
     see(bytes);
+    if (is_half_written()) return SQLITE_IOERR_DATA;
     std::memcpy(into, bytes + counter_at, version_size);
     return SQLITE_OK;
   }
@@ -74,14 +84,18 @@ int OpenFile::read(void* into, int size, sqlite3_int64 offset) {
   if (code == SQLITE_IOERR_CORRUPTFS) return SQLITE_IOERR_READ;
   if (!locked || code != SQLITE_OK || size < least_page) return code;
   const auto* const page = static_cast<const unsigned char*>(into);
-  if (offset == 0) see(page);
+  if (offset == 0) {
+    see(page);
+    if (is_half_written()) return SQLITE_IOERR_DATA;
+  }
   return heed_seal(page, size, offset) ? SQLITE_OK : SQLITE_IOERR_DATA;
 }
 
 bool OpenFile::heed_seal(const unsigned char* page, int size, sqlite3_int64 offset) {
   if (!head().to_be_sealed) return true;
   const auto number = static_cast<std::uint32_t>(offset / size + 1);
-  if (head().has_seals() && is_sealed(page, static_cast<std::size_t>(size), number)) return true;
+  if (head().has_seals() && is_sealed(page, static_cast<std::size_t>(size), number, head().mark))
+    return true;
   if (never_written(page, size, offset)) return true;
   if (report_ == nullptr) return false;
   report_->unsealed.insert(number);
@@ -92,6 +106,17 @@ bool OpenFile::heed_seal(const unsigned char* page, int size, sqlite3_int64 offs
 bool OpenFile::never_written(const unsigned char* page, int size, sqlite3_int64 offset) const {
   return turn_ && offset >= turn_->size &&
          std::all_of(page, page + size, [](unsigned char byte) { return byte == 0; });
+}
+
+// A stopped command left the file half written, and what would put it right is not beside it.
+bool OpenFile::is_half_written() {
+  if (held_ != SQLITE_LOCK_SHARED || half_written_asked_) return false;
+  half_written_asked_ = true;
+  if (!head().in_the_midst || report_ == nullptr) return false;
+  const auto ended = stamp_of_ended(path_ + "-journal");
+  if (ended && (ended->before == head().mark || ended->after == head().mark)) return false;
+  report_->half_written = true;
+  return report_->seals == Seals::heeded;
 }
 
 // SQLite may pass over an error that a page of little weight brings: nothing more comes after it.
@@ -117,23 +142,63 @@ int OpenFile::write(const void* from, int size, sqlite3_int64 offset) {
   if (stopped_by_seal()) return SQLITE_IOERR_DATA;
   if (size < least_page) return plain_->pMethods->xWrite(plain_, from, size, offset);
   auto* const page = static_cast<unsigned char*>(const_cast<void*>(from));
-  if (offset == 0) {
-    put_mark(mark_to_write(page), page);
-    // The pages that came to a new file before its first one would have lost their ends.
-    if (!head_in(page).has_seals() && sealed_unasked_) return SQLITE_INTERNAL;
-  }
-  sealed_unasked_ = sealed_unasked_ || (fresh_ && offset != 0);
-  if (offset == 0 ? head_in(page).has_seals() : fresh_ || head().has_seals())
-    seal(page, static_cast<std::size_t>(size), static_cast<std::uint32_t>(offset / size + 1));
-  const int code = plain_->pMethods->xWrite(plain_, page, size, offset);
-  if (code == SQLITE_OK && offset == 0) {
-    fresh_ = false;
-    see(page);
-  }
+  if (offset == 0) return write_first(page, size);
+  if (const int code = announce(); code != SQLITE_OK) return code;
+  sealed_unasked_ = sealed_unasked_ || fresh_;
+  if (fresh_ || head().has_seals())
+    seal(page, static_cast<std::size_t>(size), static_cast<std::uint32_t>(offset / size + 1),
+         fresh_ ? fresh_mark_ : head().mark);
+  return plain_->pMethods->xWrite(plain_, page, size, offset);
+}
+
+// SQLite's own copy is as the page is to stand when the journal has ended; until then the file has
+// it with the word that it is in the midst.
+int OpenFile::write_first(unsigned char* page, int size) {
+  put_mark(mark_to_write(page), page);
+  const Head written = head_in(page);
+  // The pages that came to a new file before its first one would have lost their ends.
+  if (!written.has_seals() && sealed_unasked_) return SQLITE_INTERNAL;
+  if (written.has_seals()) seal(page, static_cast<std::size_t>(size), 1, written.mark);
+  const bool announcing = turn_ && turn_->announces;
+  if (announcing) page[midst_at] |= midst_bit;
+  const int code = plain_->pMethods->xWrite(plain_, page, size, 0);
+  if (announcing) page[midst_at] &= static_cast<unsigned char>(~midst_bit);
+  if (code != SQLITE_OK) return code;
+  if (announcing) turn_->announced = true;
+  fresh_ = false;
+  see(page);
+  return SQLITE_OK;
+}
+
+// Before a transaction changes any page the file says that it is in the midst.
+int OpenFile::announce() {
+  if (!turn_ || !turn_->announces || turn_->announced) return SQLITE_OK;
+  const int code = write_midst(midst_bit);
+  if (code == SQLITE_OK) turn_->announced = true;
   return code;
 }
 
+// The transaction is over when its journal has ended. The file need not say so durably: after a
+// power cut the journal still does.
+void OpenFile::conclude() {
+  if (turn_ && turn_->announced && has_ended(path_ + "-journal")) write_midst(0);
+}
+
+int OpenFile::write_midst(unsigned char bit) {
+  unsigned char byte = 0;
+  if (!read_plain(&byte, 1, midst_at)) return SQLITE_IOERR_READ;
+  byte = static_cast<unsigned char>((byte & ~midst_bit) | bit);
+  return plain_->pMethods->xWrite(plain_, &byte, 1, midst_at);
+}
+
+void OpenFile::journal_ends() {
+  if (report_ != nullptr && turn_ && head().mark == turn_->marks.after &&
+      !(turn_->marks.after == turn_->marks.before))
+    report_->ending = true;
+}
+
 Mark OpenFile::mark_to_write(const unsigned char* page) {
+  if (fresh_) return fresh_mark_;
   const Mark mark = mark_in(page);
   if (turn_)
     return big_endian(page + counter_at) == turn_->counter ? turn_->marks.before
@@ -143,9 +208,14 @@ Mark OpenFile::mark_to_write(const unsigned char* page) {
 
 const unsigned char* OpenFile::stamped(const unsigned char* journal_head, int size) {
   const Head& now = head();
+  const Mark mark = fresh_ ? fresh_mark_ : now.mark;
   sqlite3_int64 end = 0;
   plain_->pMethods->xFileSize(plain_, &end);
-  turn_ = Turn{now.counter, {now.mark, now.mark.none() ? now.mark : in_next_state(now.mark)}, end};
+  turn_ = Turn{now.counter,
+               {mark, fresh_ || mark.none() ? mark : in_next_state(mark)},
+               end,
+               now.to_be_sealed && now.has_seals()};
+  if (report_ != nullptr) report_->ending = false;
   page_.assign(journal_head, journal_head + size);
   put_stamp(turn_->marks, page_.data());
   return page_.data();
@@ -178,20 +248,27 @@ bool OpenFile::moved() const {
 }
 
 int OpenFile::mind_journal() {
+  if (!can_be_opened(path_ + "-journal")) return SQLITE_CANTOPEN;
   const Journal journal = rollback_journal(path_ + "-journal");
-  if (!journal.counts) return SQLITE_OK;
+  const bool needed = head().in_the_midst;
+  if (!journal.counts)
+    return needed && !has_ended(path_ + "-journal") && !moved() ? refuse_journal() : SQLITE_OK;
   if (moved()) return SQLITE_READONLY_DBMOVED;
-  switch (belongs(journal, head().mark)) {
+  const Belongs whose = belongs(journal, head().mark);
+  if (head().to_be_sealed && journal.hurt) return refuse_journal();
+  if (needed && (whose != Belongs::here || !journal.stamp)) return refuse_journal();
+  switch (whose) {
     case Belongs::here:
-      if (!is_whole(path_ + "-journal", head().has_seals())) {
-        if (report_ != nullptr) report_->beyond_repair = true;
-        return refuse("The journal beside " + name() +
-                      ", by which it is to be put right after a command that was stopped in the "
-                      "midst of writing, is damaged. All is as it was.");
-      }
+      if ((head().to_be_sealed && journal.page_size != head().page_size) ||
+          !is_whole(path_ + "-journal", head()))
+        return refuse_journal();
       // Rolled back the file is in the state in which the transaction found it.
       if (journal.stamp)
-        turn_ = Turn{head().counter, {journal.stamp->before, journal.stamp->before}, 0};
+        turn_ = Turn{head().counter,
+                     {journal.stamp->before, journal.stamp->before},
+                     0,
+                     head().to_be_sealed && head().has_seals(),
+                     needed};
       if (report_ != nullptr) report_->rolled_back = true;
       return SQLITE_OK;
     case Belongs::elsewhere:
@@ -200,6 +277,17 @@ int OpenFile::mind_journal() {
       return copy_as_found_here("-journal");
   }
   return SQLITE_OK;
+}
+
+int OpenFile::refuse_journal() {
+  if (report_ != nullptr && report_->seals == Seals::noted) {
+    report_->half_written = report_->half_written || head().in_the_midst;
+    return set_aside_here("-journal", Leftover::What::hurt);
+  }
+  if (report_ != nullptr) report_->beyond_repair = true;
+  return refuse("The journal beside " + name() +
+                ", by which it is to be put right after a command that was stopped in the midst of "
+                "writing, is damaged or of another file. All is as it was.");
 }
 
 // Of a logbook's own making there is no write-ahead log: another program's lies there, which is at
@@ -236,13 +324,13 @@ bool OpenFile::waited_out() {
   return now - *waiting_since_ >= at_work;
 }
 
-int OpenFile::set_aside_here(const std::string& end) {
+int OpenFile::set_aside_here(const std::string& end, Leftover::What why) {
   const auto kept = set_aside(path_, end);
   if (!kept)
     return refuse(name() + end +
                   " was left by a command that worked on another file, and it cannot "
                   "be given another name. Move it to another folder, and try again.");
-  tell(Leftover::What::set_aside, *kept);
+  tell(why, *kept);
   return SQLITE_OK;
 }
 

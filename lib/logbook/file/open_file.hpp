@@ -32,6 +32,9 @@ class OpenFile {
   // call of anything here.
   const unsigned char* stamped(const unsigned char* journal_head, int size);
 
+  // SQLite is about to end the journal.
+  void journal_ends();
+
   void report_to(Report* report) { report_ = report; }
   bool marked() const { return marked_; }
   int mark_in_place();
@@ -41,13 +44,20 @@ class OpenFile {
   struct Turn {
     std::uint32_t counter;
     Stamp marks;
-    std::int64_t size;  // of the file as the transaction found it, in bytes
+    std::int64_t size;       // of the file as the transaction found it, in bytes
+    bool announces = false;  // a file that was there, and sealed, is to say that it is in the midst
+    bool announced = false;  // it says so
   };
 
   bool read_plain(void* into, int size, sqlite3_int64 offset) const;
   void see(const unsigned char* page);
   const Head& head();  // as it stands; read at most once under a lock
   Mark mark_to_write(const unsigned char* page);
+  int write_first(unsigned char* page, int size);
+  int announce();
+  void conclude();
+  int write_midst(unsigned char bit);
+  bool is_half_written();
 
   // Whether the page just read is as it was written, or may be read all the same.
   bool heed_seal(const unsigned char* page, int size, sqlite3_int64 offset);
@@ -58,7 +68,8 @@ class OpenFile {
   bool waited_out();
   int mind_journal();
   int mind_log();
-  int set_aside_here(const std::string& end);
+  int refuse_journal();
+  int set_aside_here(const std::string& end, Leftover::What why = Leftover::What::set_aside);
   int copy_as_found_here(const std::string& end);
   int refuse(const std::string& sentence);
   void tell(Leftover::What what, const std::string& kept);
@@ -73,6 +84,8 @@ class OpenFile {
   // A new file, whose first page is not written yet: that its pages get seals is taken for granted.
   bool fresh_ = false;
   bool sealed_unasked_ = false;
+  Mark fresh_mark_;                  // of a new file
+  bool half_written_asked_ = false;  // under the present lock
   std::optional<Head> head_;
   std::optional<Turn> turn_;
   std::vector<unsigned char> page_;  // where a journal's head is put together

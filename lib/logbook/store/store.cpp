@@ -110,7 +110,9 @@ void Store::refuse(const SQLite::Exception& error) {
   if (error.getErrorCode() == SQLITE_CONSTRAINT) broken_ = true;
   if (!report_.refusal.empty())
     throw Unusable(std::exchange(report_.refusal, {}),
-                   report_.beyond_repair ? to_a_backup(path_) : std::vector<records::Hint>{});
+                   report_.beyond_repair
+                       ? std::vector<records::Hint>{{records::Advice::find_damage, path_}}
+                       : std::vector<records::Hint>{});
   if (report_.altered() && report_.seals == Seals::heeded) throw_altered(path_);
   throw_trouble(error, path_, sqlite3_system_errno(database_.getHandle()));
 }
@@ -126,7 +128,12 @@ void WriteTransaction::commit() {
     transaction_.commit();
     if (store_.kept != nullptr) *store_.kept = true;
   } catch (const SQLite::Exception& error) {
-    store_.refuse(error);
+    if (!store_.ending()) store_.refuse(error);
+    try {
+      store_.refuse(error);
+    } catch (const Unusable& trouble) {
+      throw Stands(false, trouble);
+    }
   }
 }
 

@@ -68,6 +68,10 @@ class Store {
   // What was found beside the file while it was open, or beside a copy of it that was made.
   Leftovers& leftovers() { return report_.leftovers; }
   bool rolled_back() const { return report_.rolled_back; }
+  // A stopped command left the file half written, and what would put it right is lost.
+  bool half_written() const { return report_.half_written; }
+  // A commit that failed may stand: it failed in its very last step.
+  bool ending() const { return report_.ending; }
   bool writable = false;
   bool* kept = nullptr;         // set true by each WriteTransaction that was committed
   Gathering gathering;          // of the CourseScan that is at work
@@ -91,7 +95,7 @@ std::optional<std::string> or_null(const std::string& text);
 class WriteTransaction {
  public:
   explicit WriteTransaction(Store& store);  // Unusable where the file stays locked
-  void commit();                            // durable once this returns
+  void commit();  // durable once this returns; Stands where it failed and may stand
 
  private:
   Store& store_;

@@ -1,6 +1,3 @@
-#include <sqlite3.h>
-
-#include <charconv>
 #include <cstdlib>
 #include <map>
 #include <new>
@@ -11,24 +8,12 @@
 #include "logbook/store/store.hpp"
 #include "logbook/upkeep/findings.hpp"
 #include "logbook/upkeep/migrations.hpp"
+#include "logbook/upkeep/structure.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 #include "records/refused.hpp"
 
 namespace plumule::logbook {
 namespace {
-
-// What kept SQLite from looking at a page, where that was no damage: its code, which it says among
-// what it found; 0 where it was able to look.
-int trouble_in(const std::string& said) {
-  constexpr std::string_view words = "error code=";
-  const std::size_t at = said.find(words);
-  if (at == std::string::npos) return 0;
-  int code = 0;
-  std::from_chars(said.data() + at + words.size(), said.data() + said.size(), code);
-  if (code == SQLITE_IOERR_DATA) return 0;  // it was read, and is not as it was written
-  const int kind = code & 0xff;
-  return kind == SQLITE_IOERR || kind == SQLITE_NOMEM ? code : 0;
-}
 
 void check_structure(Store& store, Findings& findings) {
   // The database's own words name pages and cells; how many there are is what they tell a grower.
@@ -41,7 +26,7 @@ void check_structure(Store& store, Findings& findings) {
   while (check.next()) {
     const std::string said = check.text(0);
     if (said == "ok") continue;
-    if (const int code = trouble_in(said); code != 0) store.refuse(code);
+    refuse_if_hindered(store, said);
     if (said.starts_with(broken_rule)) {
       tables.push_back(said.substr(broken_rule.size()));
       continue;
@@ -136,7 +121,12 @@ Checked look_over(Logbook& logbook) {
   Checked checked;
   checked.rules_hold = findings.none();
   guarded(findings, "The journal", [&] { check_journal(logbook, findings); });
-  if (store.altered()) findings.add_first(altered_in_words(store.altered_pages()));
+  if (store.half_written())
+    findings.add_first(
+        "A command was stopped in the midst of writing, and the journal by which the file would be "
+        "put right is not beside it any more: a part of what that command wrote stands.");
+  if (store.altered() && (store.altered_pages() > 0 || !store.half_written()))
+    findings.add_first(altered_in_words(store.altered_pages()));
   checked.wrong = findings.all();
   return checked;
 }

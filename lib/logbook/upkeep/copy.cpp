@@ -14,6 +14,7 @@
 #include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/store.hpp"
 #include "logbook/upkeep/migrations.hpp"
+#include "logbook/upkeep/structure.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -23,9 +24,7 @@ namespace fs = std::filesystem;
 bool sound(const std::string& path, const Marks& marks) {
   Store copy(path, SQLite::OPEN_READONLY);
   const Marks found = read_marks(copy);
-  Query check(copy, "pragma integrity_check(1)");
-  return check.next() && check.text(0) == "ok" && found.application == marks.application &&
-         found.version == marks.version;
+  return is_sound(copy) && found.application == marks.application && found.version == marks.version;
 }
 
 // An error of writing while a file is copied, which can be read, is one of the copy.
@@ -56,8 +55,7 @@ void fill_part(Store& from, const Part& part, const std::string& place) {
   } catch (const Unusable& trouble) {
     throw Unusable(none + ". " + trouble.what(), trouble.hints());
   }
-  if (!lay_mark(part.path()) || !sync_file(part.path()))
-    throw Unusable(none + ": " + disk_trouble(errno) + '.');
+  if (!sync_file(part.path())) throw Unusable(none + ": " + disk_trouble(errno) + '.');
 }
 
 // Nobody else has it open, and a stop leaves it to be made anew: no journal, no syncs on the way.

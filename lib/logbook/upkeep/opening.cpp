@@ -152,7 +152,6 @@ Leftovers create_file(const std::string& path, const std::function<void(Logbook&
   } catch (const Unusable&) {
     throw_unmade(path, "the disk refuses it");
   }
-  if (!lay_mark(part.path())) throw_unmade(path, disk_trouble(errno));
   if (fill) {
     Logbook logbook = Logbook::open(part.path(), Access::write);
     fill(logbook);
@@ -166,9 +165,13 @@ Leftovers create_file(const std::string& path, const std::function<void(Logbook&
 
 std::unique_ptr<Store> create_store(const std::string& path) {
   const Leftovers leftovers = create_file(path, {});
-  auto store = open_store(path, Access::write, ladder());
-  store->leftovers().insert(store->leftovers().begin(), leftovers.begin(), leftovers.end());
-  return store;
+  try {
+    auto store = open_store(path, Access::write, ladder());
+    store->leftovers().insert(store->leftovers().begin(), leftovers.begin(), leftovers.end());
+    return store;
+  } catch (const Unusable& trouble) {
+    throw Stands(true, trouble);
+  }
 }
 
 Opened open_as_it_is(const std::string& path, Access access, const Ladder& ladder, Seals seals) {

@@ -13,6 +13,7 @@
 #include "logbook/upkeep/findings.hpp"
 #include "logbook/upkeep/opening.hpp"
 #include "logbook/upkeep/stand_in.hpp"
+#include "logbook/upkeep/structure.hpp"
 
 namespace plumule::logbook {
 namespace {
@@ -53,8 +54,9 @@ bool seems_sound(const std::string& path) {
     Store store(path, SQLite::OPEN_READONLY);
     const Marks marks = read_marks(store);
     if (marks.application != application_id || marks.version < 1) return false;
-    Query check(store, "pragma integrity_check(1)");
-    return check.next() && check.text(0) == "ok";
+    return is_sound(store);
+  } catch (const Hindered&) {
+    return true;
   } catch (const Unusable&) {
     return false;
   }

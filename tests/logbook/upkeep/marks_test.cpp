@@ -127,7 +127,9 @@ TEST_SUITE("marks") {
     const Mark other = fresh_mark();
     CHECK(next.file == here.file);
     const auto stamped = [](const Mark& before, const Mark& after) {
-      return Journal{true, Stamp{before, after}, std::nullopt};
+      Journal journal;
+      journal.stamp = Stamp{before, after};
+      return journal;
     };
     CHECK(belongs(stamped(here, next), here) == Belongs::here);
     CHECK(belongs(stamped(here, next), next) == Belongs::here);
@@ -136,12 +138,16 @@ TEST_SUITE("marks") {
     CHECK(belongs(stamped(here, next), Mark{}) == Belongs::elsewhere);
     CHECK(belongs(stamped(Mark{}, Mark{}), Mark{}) == Belongs::unclear);
     CHECK(belongs(stamped(Mark{}, Mark{}), here) == Belongs::elsewhere);
-    const auto page_one = [](const Mark& mark) { return Journal{true, std::nullopt, mark}; };
+    const auto page_one = [](const Mark& mark) {
+      Journal journal;
+      journal.page_one = mark;
+      return journal;
+    };
     CHECK(belongs(page_one(here), here) == Belongs::here);
     CHECK(belongs(page_one(other), here) == Belongs::elsewhere);
     CHECK(belongs(page_one(Mark{}), here) == Belongs::elsewhere);
     CHECK(belongs(page_one(here), Mark{}) == Belongs::unclear);
-    CHECK(belongs(Journal{true, std::nullopt, std::nullopt}, here) == Belongs::unclear);
+    CHECK(belongs(Journal{}, here) == Belongs::unclear);
   }
 
   TEST_CASE("a journal without a page would still cut the file; a stranger's does not") {

@@ -45,7 +45,8 @@ std::vector<std::size_t> unsealed(const std::string& path) {
   std::vector<std::size_t> numbers;
   for (std::size_t i = 0; i * page < bytes.size(); ++i)
     if (!is_sealed(reinterpret_cast<const unsigned char*>(bytes.data()) + i * page, page,
-                   static_cast<std::uint32_t>(i + 1)))
+                   static_cast<std::uint32_t>(i + 1),
+                   mark_in(reinterpret_cast<const unsigned char*>(bytes.data()))))
       numbers.push_back(i + 1);
   return numbers;
 }
@@ -80,19 +81,48 @@ std::string refusal(const std::string& path) {
   }
 }
 
+struct Stopped {
+  std::string log;
+  std::string journal;
+};
+
+// As a kill leaves both: pages written, the journal not ended.
+Stopped stopped_in_the_midst(const std::string& path) {
+  Keeping keeping(Logbook::open(path, Access::write));
+  keeping.book.store().run("pragma cache_size = 10; pragma cache_spill = 10");
+  Entry entry(keeping.book, "ada", "sow", keeping.today);
+  for (int i = 0; i < 200; ++i) add_sowing(entry, tray("B" + std::to_string(i)));
+  return {bytes_of(path), bytes_of(path + "-journal")};
+}
+
+std::string checked(const std::string& path) {
+  std::string all;
+  try {
+    Logbook found = Logbook::open_as_found(path);
+    for (const auto& trouble : look_over(found).wrong) all += trouble.fact + '\n';
+    for (const auto& leftover : found.leftovers()) all += in_words(leftover) + '\n';
+  } catch (const Unusable& error) {
+    all = error.what();
+  }
+  return all;
+}
+
 }  // namespace
 
 TEST_SUITE("seals") {
-  TEST_CASE("a seal tells each bit of its page, and its place") {
+  TEST_CASE("a seal tells each bit of its page, its place and its file") {
     std::vector<unsigned char> bytes(512);
     std::mt19937 random(5);
     for (unsigned char& byte : bytes) byte = static_cast<unsigned char>(random());
-    seal(bytes.data(), bytes.size(), 7);
-    CHECK(is_sealed(bytes.data(), bytes.size(), 7));
-    CHECK_FALSE(is_sealed(bytes.data(), bytes.size(), 8));
+    const Mark file = fresh_mark();
+    seal(bytes.data(), bytes.size(), 7, file);
+    CHECK(is_sealed(bytes.data(), bytes.size(), 7, file));
+    CHECK(is_sealed(bytes.data(), bytes.size(), 7, in_next_state(file)));
+    CHECK_FALSE(is_sealed(bytes.data(), bytes.size(), 8, file));
+    CHECK_FALSE(is_sealed(bytes.data(), bytes.size(), 7, fresh_mark()));
     for (std::size_t bit = 0; bit < bytes.size() * 8; ++bit) {
       bytes[bit / 8] ^= static_cast<unsigned char>(1U << bit % 8);
-      CHECK_FALSE(is_sealed(bytes.data(), bytes.size(), 7));
+      CHECK_FALSE(is_sealed(bytes.data(), bytes.size(), 7, file));
       bytes[bit / 8] ^= static_cast<unsigned char>(1U << bit % 8);
     }
   }
@@ -126,7 +156,7 @@ TEST_SUITE("seals") {
     const std::string path = folder / "a.db";
     lay_older(path, 3);
     // Marked, as the make before this one left it.
-    REQUIRE(lay_mark(path));
+    lay_mark(path);
     const std::string before = bytes_of(path);
     fs::permissions(path, fs::perms::owner_read | fs::perms::owner_write);
     Keeping keeping(Logbook::open(path, Access::write));
@@ -195,17 +225,7 @@ TEST_SUITE("seals") {
     const std::string path = folder / "a.db";
     fill(path);
     const std::string stood = content(path);
-    std::string journal;
-    std::string half_written;
-    {
-      // As a kill leaves both: pages written, the journal not ended.
-      Keeping keeping(Logbook::open(path, Access::write));
-      keeping.book.store().run("pragma cache_size = 10; pragma cache_spill = 10");
-      Entry entry(keeping.book, "ada", "sow", keeping.today);
-      for (int i = 0; i < 200; ++i) add_sowing(entry, tray("B" + std::to_string(i)));
-      journal = bytes_of(path + "-journal");
-      half_written = bytes_of(path);
-    }
+    const auto [half_written, journal] = stopped_in_the_midst(path);
     REQUIRE(journal.size() > 3 * page);
     const std::string copy = folder / "b.db";
     const auto lay = [&](const std::string& beside) {
@@ -243,5 +263,89 @@ TEST_SUITE("seals") {
     fewer[11] = static_cast<char>(fewer[11] - 1);
     lay(fewer);
     CHECK(refusal(copy).find("The journal beside") == 0);
+  }
+
+  TEST_CASE("a page of another logbook is told from the file's own") {
+    const Folder folder;
+    const std::string path = folder / "a.db", other = folder / "b.db";
+    fill(path);
+    fill(other);
+    const std::string theirs = bytes_of(other);
+    const std::string sound = bytes_of(path);
+    for (std::size_t i = 1; i * page < sound.size(); ++i) {
+      CAPTURE(i);
+      write_bytes(path, std::string(sound).replace(i * page, page, theirs, i * page, page));
+      CHECK(unsealed(path) == std::vector<std::size_t>{i + 1});
+    }
+  }
+
+  TEST_CASE("a half-written file is told as that where its journal is lost or hurt") {
+    const Folder folder;
+    const std::string path = folder / "a.db", copy = folder / "b.db", other = folder / "c.db";
+    fill(path);
+    fill(other);
+    const std::string stood = content(path);
+    const auto [half_written, journal] = stopped_in_the_midst(path);
+    const std::string theirs = stopped_in_the_midst(other).journal;
+    const std::string stood_at = bytes_of(path);
+    REQUIRE(unsealed(path).empty());
+    const auto lay = [&](const std::string& beside) {
+      for (const auto& entry : fs::directory_iterator(folder.path()))
+        if (entry.path().string().starts_with(copy)) fs::remove(entry);
+      write_bytes(copy, half_written);
+      if (!beside.empty()) write_bytes(copy + "-journal", beside);
+    };
+    const auto never_read = [&] {
+      CHECK(refusal(copy).find(copy) != std::string::npos);
+      CHECK(bytes_of(copy) == half_written);
+      CHECK(checked(copy).find("stopped in the midst") != std::string::npos);
+      // The check put what lay there out of the way, and nothing is read now either.
+      CHECK(refusal(copy).find("is not as it was written") != std::string::npos);
+      CHECK(bytes_of(copy) == half_written);
+    };
+    lay("");
+    never_read();
+    lay(theirs);
+    never_read();
+    // The journal of another commit, which ended.
+    std::string earlier = journal;
+    auto* const head = reinterpret_cast<unsigned char*>(earlier.data());
+    const Mark state =
+        in_next_state(mark_in(reinterpret_cast<const unsigned char*>(stood_at.data())));
+    put_stamp({state, in_next_state(state)}, head);
+    lay(earlier.replace(0, 28, 28, '\0'));
+    never_read();
+    for (std::size_t at = 0; at < static_cast<std::size_t>(stamp_at + stamp_size); ++at) {
+      CAPTURE(at);
+      std::string hurt = journal;
+      hurt[at] = static_cast<char>(hurt[at] ^ 0x41);
+      lay(hurt);
+      never_read();
+    }
+    lay(journal);
+    CHECK(refusal(copy) == "(read)");
+    CHECK(content(copy) == stood);
+    CHECK(unsealed(copy).empty());
+  }
+
+  TEST_CASE("a file that does not say yet that its commit is over is read by the ended journal") {
+    const Folder folder;
+    const std::string path = folder / "a.db";
+    fill(path);
+    const std::string stood = content(path);
+    std::string bytes = bytes_of(path);
+    auto* const first = reinterpret_cast<unsigned char*>(bytes.data());
+    CHECK_FALSE(head_in(first).in_the_midst);
+    first[midst_at] |= midst_bit;
+    write_bytes(path, bytes);
+    CHECK(refusal(path) == "(read)");
+    CHECK(checked(path).empty());
+    // The next command says it.
+    { Keeping(Logbook::open(path, Access::write)).count("A1=7", "2026-04-12"); }
+    CHECK_FALSE(
+        head_in(reinterpret_cast<const unsigned char*>(bytes_of(path).data())).in_the_midst);
+    write_bytes(path, bytes);
+    fs::remove(path + "-journal");
+    CHECK(refusal(path).find("is not as it was written") != std::string::npos);
   }
 }
