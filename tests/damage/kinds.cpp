@@ -46,9 +46,7 @@ void damage_pages(const Images& images, std::vector<Damaged>& all) {
           {name + " is of a while ago", with_page(images.log, page, images.older, page), {}, true});
     if (page < pages_of(images.other))
       all.push_back({name + " is of another logbook",
-                     with_page(images.log, page, images.other, page),
-                     {},
-                     true});
+                     with_page(images.log, page, images.other, page)});
     all.push_back({"cut short before " + name, images.log.substr(0, page * page_size)});
     all.push_back({"cut short in " + name, images.log.substr(0, page * page_size + 1000)});
   }
@@ -56,18 +54,17 @@ void damage_pages(const Images& images, std::vector<Damaged>& all) {
 
 void damage_journal(const Images& images, std::vector<Damaged>& all) {
   all.push_back({"stopped in the midst of a commit", images.half, images.journal});
-  all.push_back({"stopped, and the journal is lost", images.half, {}, true});
-  all.push_back({"stopped, and the journal is another's", images.half, images.other_journal, true});
+  all.push_back({"stopped, and the journal is lost", images.half});
+  all.push_back({"stopped, and the journal is another's", images.half, images.other_journal});
   all.push_back({"sound, beside another's journal", images.log, images.other_journal});
   all.push_back({"sound, beside the journal of a later commit", images.log, images.journal});
   all.push_back({"of a while ago, beside a journal of now", images.older, images.journal});
   for (std::size_t at = 0; at < 120; ++at)
     all.push_back({"stopped, byte " + word(at) + " of the journal's head is hurt", images.half,
-                   with_byte(images.journal, at, static_cast<char>(images.journal[at] ^ 0x41)),
-                   true});  // by which it is known whose it is, or that it is one
+                   with_byte(images.journal, at, static_cast<char>(images.journal[at] ^ 0x41))});
   for (std::size_t size = 0; size < images.journal.size(); size += 1024)
     all.push_back({"stopped, the journal is cut to " + word(size), images.half,
-                   images.journal.substr(0, size), size < 1024});
+                   images.journal.substr(0, size)});
 }
 
 class Draw {

@@ -124,7 +124,9 @@ Checked look_over(Logbook& logbook) {
   if (store.half_written())
     findings.add_first(
         "A command was stopped in the midst of writing, and the journal by which the file would be "
-        "put right is not beside it any more: a part of what that command wrote stands.");
+        "put right is not beside it any more: a part of what that command wrote may stand. If you "
+        "have it still, as where the logbook was copied or moved without it, put " +
+        store.path() + "-journal back beside it, and all is put right.");
   if (store.altered() && (store.altered_pages() > 0 || !store.half_written()))
     findings.add_first(altered_in_words(store.altered_pages()));
   checked.wrong = findings.all();

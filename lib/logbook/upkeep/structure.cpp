@@ -2,16 +2,20 @@
 
 #include <sqlite3.h>
 
+#include <cerrno>
 #include <charconv>
+#include <new>
 #include <string_view>
 
+#include "logbook/logbook.hpp"
+#include "logbook/store/sql_trouble.hpp"
 #include "logbook/store/store.hpp"
 
 namespace plumule::logbook {
 namespace {
 
-// What kept SQLite from looking at a page, where that was no damage: its code, which it says among
-// what it found; 0 where it was able to look.
+// What kept SQLite from looking at a page, where that was no damage: the kind of its code, which it
+// says among what it found; 0 where it was able to look.
 int trouble_in(const std::string& said) {
   constexpr std::string_view words = "error code=";
   const std::size_t at = said.find(words);
@@ -19,14 +23,18 @@ int trouble_in(const std::string& said) {
   int code = 0;
   std::from_chars(said.data() + at + words.size(), said.data() + said.size(), code);
   if (code == SQLITE_IOERR_DATA) return 0;  // it was read, and is not as it was written
-  const int kind = code & 0xff;
-  return kind == SQLITE_IOERR || kind == SQLITE_NOMEM ? code : 0;
+  if (code == SQLITE_IOERR_NOMEM) return SQLITE_NOMEM;
+  return code & 0xff;
 }
 
 }  // namespace
 
 void refuse_if_hindered(Store& store, const std::string& said) {
-  if (const int code = trouble_in(said); code != 0) store.refuse(code);
+  const int kind = trouble_in(said);
+  if (kind == SQLITE_NOMEM) throw std::bad_alloc();
+  if (kind == SQLITE_IOERR)
+    throw Hindered(Hindered::By::reading,
+                   store.path() + " could not be read: " + disk_trouble(EIO) + '.');
 }
 
 bool is_sound(Store& store) {

@@ -7,8 +7,8 @@ namespace plumule::logbook {
 
 class Store;
 
-// `said`: a row of the check. Throws Hindered where it tells of a page that could not be read for
-// want of memory or by a fault of the disk; returns where it is "ok" or damage.
+// `said`: a row of the check. Throws Hindered where it tells of a page that the disk did not give,
+// std::bad_alloc where memory was short; returns where it is "ok" or damage.
 void refuse_if_hindered(Store& store, const std::string& said);
 
 // Whether the file's structure holds. Throws as above, and Unusable where it cannot be opened.
