@@ -23,9 +23,10 @@ constexpr double farthest = 200 * days_in_year;
 constexpr double sigma_reach = 3, sigma_step = 0.25;
 constexpr std::size_t most_points = 120;
 
-// Fine enough that the narrowest posterior, of sd 1 / (2 sqrt n) in this scale, is six cells wide.
+// Fine enough that the narrowest posterior, of sd 1 / (2 sqrt n) in this scale, is seven cells
+// wide.
 std::size_t cells_for(double seeds) {
-  return static_cast<std::size_t>(std::clamp(20 * std::sqrt(seeds), 240.0, 4000.0));
+  return static_cast<std::size_t>(std::clamp(24 * std::sqrt(seeds), 100.0, 4000.0));
 }
 
 double angle_of_probit(double z) {
@@ -63,15 +64,27 @@ struct Shares {
   std::vector<double> p, q;
 };
 
-// log of the arm's likelihood over its reference at one node of rho, in every cell.
+// Of cells of those probits, that many probits before.
+Shares shares_at(std::span<const double> middles, double before) {
+  Shares shares;
+  shares.p.reserve(middles.size());
+  shares.q.reserve(middles.size());
+  for (const double middle : middles) {
+    shares.p.push_back(normal_lower(middle + before));
+    shares.q.push_back(normal_upper(middle + before));
+  }
+  return shares;
+}
+
+// The arm's likelihood over its reference at one node of rho, in every cell.
 class ArmAt {
  public:
   ArmAt(const Arm& arm, const TrayLikelihood::Ready& ready, std::size_t node)
       : arm_(arm), ready_(ready), node_(node) {}
 
-  const std::vector<double>& logs(const Shares& shares) {
+  void add_logs(const Shares& shares, std::span<double> logs) {
     const std::size_t cells = shares.p.size();
-    logs_.assign(cells, 0);
+    sum_.assign(cells, 0);
     height_.resize(cells);
     up_.resize(cells);
     down_.resize(cells);
@@ -81,17 +94,16 @@ class ArmAt {
         down_[c] = shares.q[c] + (1 - factor) * shares.p[c];
       }
       arm_.likelihood.relative(ready_, node_, up_, down_, height_);
-      for (std::size_t c = 0; c < cells; ++c) logs_[c] += weight * height_[c];
+      for (std::size_t c = 0; c < cells; ++c) sum_[c] += weight * height_[c];
     }
-    for (double& height : logs_) height = std::log(height);
-    return logs_;
+    for (std::size_t c = 0; c < cells; ++c) logs[c] += std::log(sum_[c]);
   }
 
  private:
   const Arm& arm_;
   const TrayLikelihood::Ready& ready_;
   std::size_t node_;
-  std::vector<double> logs_, height_, up_, down_;
+  std::vector<double> sum_, height_, up_, down_;
 };
 
 void check_rate(const AgeingRate& rate) {
@@ -154,6 +166,9 @@ AgedLot AgedLot::tested(std::span<const AgedTest> tests, const AgeingRate& rate,
     seeds += static_cast<double>(test.count.sown);
   }
   AgedLot lot(newest, rate, cells_for(seeds));
+  lot.all_zero_ = std::ranges::all_of(tests, [](const auto& test) { return test.count.up == 0; });
+  lot.all_full_ =
+      std::ranges::all_of(tests, [](const auto& test) { return test.count.up == test.count.sown; });
   lot.learn(tests, prior);
   lot.sum_up();
   return lot;
@@ -167,33 +182,46 @@ void AgedLot::learn(std::span<const AgedTest> tests, const RhoPrior& prior) {
   const LiveNodes live = find_live_nodes(prior, likelihoods);
   for (const auto& node : live.nodes) rhos_.push_back(node.rho);
   const std::size_t cells = middles_.size(), sigmas = sigmas_.size();
-  joint_.resize(rhos_.size() * sigmas * cells);
+  // Of the reference day: sigma changes nothing there.
+  std::vector<double> newest(rhos_.size() * cells);
   for (std::size_t r = 0; r < rhos_.size(); ++r)
-    for (std::size_t k = 0; k < sigmas; ++k)
-      std::fill_n(&at(r, k, 0), cells, std::log(live.weights[r] * sigmas_[k].weight));
+    std::fill_n(&newest[r * cells], cells, std::log(live.weights[r]));
+  const Shares now = shares_at(middles_, 0);
+  for (std::size_t a = 0; a < arms.size(); ++a)
+    for (std::size_t r = 0; r < rhos_.size() && arms[a].day == reference_day_; ++r)
+      ArmAt(arms[a], live.arms[a], r).add_logs(now, std::span(newest).subspan(r * cells, cells));
+  joint_.resize(rhos_.size() * sigmas * cells);
+  for (std::size_t k = 0; k < sigmas; ++k)
+    for (std::size_t r = 0; r < rhos_.size(); ++r)
+      std::copy_n(&newest[r * cells], cells, &at(r, k, 0));
+  bool older = false;
   for (std::size_t a = 0; a < arms.size(); ++a) {
-    const double before = reference_day_ - arms[a].day;
-    // On the reference day itself sigma changes nothing.
-    std::vector<Shares> shares(before > 0 ? sigmas : 1);
-    for (std::size_t k = 0; k < shares.size(); ++k)
-      for (const double middle : middles_) {
-        const double z = middle + before / sigmas_[k].days;
-        shares[k].p.push_back(normal_lower(z));
-        shares[k].q.push_back(normal_upper(z));
-      }
+    if (arms[a].day == reference_day_) continue;
+    older = true;
+    std::vector<Shares> then;
+    for (const auto& sigma : sigmas_)
+      then.push_back(shares_at(middles_, (reference_day_ - arms[a].day) / sigma.days));
     for (std::size_t r = 0; r < rhos_.size(); ++r) {
       ArmAt arm(arms[a], live.arms[a], r);
-      const std::vector<double>* logs = nullptr;
-      for (std::size_t k = 0; k < sigmas; ++k) {
-        if (k < shares.size()) logs = &arm.logs(shares[k]);
-        for (std::size_t c = 0; c < cells; ++c) at(r, k, c) += (*logs)[c];
-      }
+      for (std::size_t k = 0; k < sigmas; ++k)
+        arm.add_logs(then[k], std::span(&at(r, k, 0), cells));
     }
   }
   const double most = *std::max_element(joint_.begin(), joint_.end());
   if (!std::isfinite(most)) throw std::domain_error("no one lot could give these tests");
   double sum = 0;
-  for (double& mass : joint_) sum += mass = std::exp(mass - most);
+  for (std::size_t r = 0; r < rhos_.size(); ++r)
+    for (std::size_t k = 0; k < sigmas; ++k)
+      for (std::size_t c = 0; c < cells; ++c) {
+        // Without older tests every sigma has the first one's likelihood.
+        if (older || k == 0)
+          at(r, k, c) = std::exp(at(r, k, c) - most);
+        else
+          at(r, k, c) = at(r, 0, c);
+      }
+  for (std::size_t r = 0; r < rhos_.size(); ++r)
+    for (std::size_t k = 0; k < sigmas; ++k)
+      for (std::size_t c = 0; c < cells; ++c) sum += at(r, k, c) *= sigmas_[k].weight;
   for (double& mass : joint_) mass /= sum;
 }
 
@@ -250,8 +278,8 @@ Interval AgedLot::interval(double level, double day) const {
   Interval made;
   made.method = method::tray_aware;
   made.level = level;
-  made.lower = quantile((1 - level) / 2, day);
-  made.upper = quantile((1 + level) / 2, day);
+  made.lower = all_zero_ ? 0 : quantile((1 - level) / 2, day);
+  made.upper = all_full_ ? 1 : quantile((1 + level) / 2, day);
   return made;
 }
 

@@ -43,7 +43,8 @@ class AgedLot {
   // P(p >= share on that day): 1 for a share of 0 and less, 0 above 1.
   double chance_at_least(double share, double day) const;
   // The p below which the share q of the posterior lies on that day, 0 <= q <= 1; the mean of p;
-  // the equal-tailed interval (method tray-aware), 0 < level < 1.
+  // the equal-tailed interval (method tray-aware), 0 < level < 1. Where nothing ever came up its
+  // lower end is 0, where all did its upper end 1; the other end keeps (1 - level) / 2.
   double quantile(double q, double day) const;
   double mean(double day) const;
   Interval interval(double level, double day) const;
@@ -71,6 +72,7 @@ class AgedLot {
   }
 
   double reference_day_ = 0;
+  bool all_zero_ = false, all_full_ = false;
   std::vector<Sigma> sigmas_;    // weights: their prior, later the posterior
   std::vector<double> rhos_;     // their nodes
   std::vector<double> middles_;  // of the cells, as probits of p

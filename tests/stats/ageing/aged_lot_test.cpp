@@ -78,6 +78,8 @@ TEST_CASE("on the day of its test a lot is what the tray-aware posterior says") 
     for (const double q : {0.025, 0.1, 0.5, 0.9, 0.975})
       CHECK_WITHIN(lot.quantile(q, 1000), posterior.quantile(q), 1e-3);
     CHECK_WITHIN(lot.mean(1000), posterior.mean(), 1e-3);
+    CHECK_WITHIN(lot.interval(0.95, 1000).lower, posterior.interval(0.95).lower, 1e-3);
+    CHECK_WITHIN(lot.interval(0.95, 1000).upper, posterior.interval(0.95).upper, 1e-3);
   }
 }
 
