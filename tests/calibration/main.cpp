@@ -33,6 +33,8 @@ constexpr Part every_part[] = {{"stand_errors", stand_errors},
                                {"learned_rhos", learned_rhos},
                                {"batches", batches},
                                {"clashing_tests", clashing_tests},
+                               {"aged_percentages", aged_percentages},
+                               {"old_seed", old_seed},
                                {"stand_differences", stand_differences},
                                {"stand_tests", stand_tests},
                                {"seeds_alone", seeds_alone},
@@ -62,8 +64,9 @@ void preface(Report& report) {
   report.say(
       "stopped), 7800 (learned rho), 9000 (seeds alone), 12000 (tests that clash), 14000 (wrong");
   report.say(
-      "claims on the stand), 15000 (its ranges), 15500 (its powers), 16000 (its uses); drawn");
-  report.say("trays 100000 k + 100 n + 100 p.");
+      "claims on the stand), 15000 (its ranges), 15500 (its powers), 16000 (its uses), 16500");
+  report.say(
+      "(percentages carried forward), 17000 (old seed); drawn trays 100000 k + 100 n + 100 p.");
 }
 
 }  // namespace

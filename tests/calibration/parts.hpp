@@ -19,6 +19,8 @@ void stand_uses(Report& report, const Effort& effort);          // after looking
 void doses(Report& report, const Effort& effort);               // the best one, and the trend
 void batches(Report& report, const Effort& effort);             // one lot in batches
 void clashing_tests(Report& report, const Effort& effort);      // of one lot, not both right
+void aged_percentages(Report& report, const Effort& effort);    // of lots, to any day
+void old_seed(Report& report, const Effort& effort);            // what to do with it, and its loss
 void speed(Report& report, const Effort& effort);               // mean days and ratio of times
 void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
 void rank_tests(Report& report, const Effort& effort);          // by sowings, and seed-level

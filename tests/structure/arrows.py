@@ -33,6 +33,7 @@ ROOMS = {
         "inference": {"numeric"},
         "proportions": {"inference", "numeric"},
         "trays": {"proportions", "inference", "numeric"},
+        "ageing": {"trays", "inference", "numeric"},
         "stand": {"trays", "proportions", "inference", "numeric"},
         "times": {"inference", "numeric"},
         "trials": {"times", "stand", "trays", "proportions", "inference", "numeric"},
