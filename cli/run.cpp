@@ -9,6 +9,7 @@
 #include "cli/help/help.hpp"
 #include "cli/outlet.hpp"
 #include "cli/showing/hint_words.hpp"
+#include "cli/showing/typed_words.hpp"
 #include "logbook/logbook.hpp"
 #include "logbook/record/find.hpp"
 #include "records/names.hpp"
@@ -24,16 +25,6 @@ records::Date local_today() {
   std::tm local{};
   localtime_r(&now, &local);
   return std::chrono::year(local.tm_year + 1900) / (local.tm_mon + 1) / local.tm_mday;
-}
-
-std::string quoted(const std::string& word) {
-  constexpr std::string_view plain =
-      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._-=+/:@,%";
-  if (!word.empty() && word.find_first_not_of(plain) == std::string::npos) return word;
-  std::string out = "'";
-  for (const char letter : word)
-    out += letter == '\'' ? std::string("'\\''") : std::string(1, letter);
-  return out + "'";
 }
 
 // The journal keeps what was typed, but not where the logbook lies.
@@ -88,6 +79,7 @@ int without_command(const std::vector<std::string>& typed) {
 
 // What was being done when something went wrong.
 struct Doing {
+  std::string log;  // as it was named, "--log beans.db"
   const Command* command = nullptr;
   Context context;
 };
@@ -99,7 +91,9 @@ void complain(std::string sentence, const Doing& doing) {
     sentence += ' ' + doing.context.kept_words;
   else if (writing)
     sentence += " Nothing saved.";
-  Screen::of_terminal().remark(sentence);
+  Screen screen = Screen::of_terminal();
+  screen.repeat_log(doing.log);
+  screen.remark(sentence);
 }
 
 int run_command(const std::vector<std::string>& typed, Doing& doing) {
@@ -126,6 +120,7 @@ int run_command(const std::vector<std::string>& typed, Doing& doing) {
     return done;
   }
   doing.context = make_context(arguments, local_today(), as_typed(typed));
+  doing.context.screen.repeat_log(doing.log);
   return doing.command->run(doing.context, arguments);
 }
 
@@ -134,6 +129,7 @@ int run_command(const std::vector<std::string>& typed, Doing& doing) {
 int run(const std::vector<std::string>& typed) {
   occupy_closed_files();
   Doing doing;
+  doing.log = log_typed(typed);
   int status = unusable;
   try {
     status = run_command(typed, doing);

@@ -168,7 +168,7 @@ void save(const Context& context, logbook::Logbook& logbook, const records::Mome
   const std::string kept = noted        ? in_words(*noted)
                            : stop.given ? "corrected: " + in_words(*stop.given)
                                         : "corrected: not looked at";
-  context.screen.line("  " + wrapped(kept, context.screen.width(), 2));
+  context.screen.line("  " + context.screen.in_lines(kept, 2));
 }
 
 void explain_keys(const Context& context) {

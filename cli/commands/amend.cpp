@@ -149,8 +149,7 @@ std::vector<std::string> amend(logbook::Entry& entry, const Arguments& arguments
 void show(const Context& context, const std::string& name, const std::vector<std::string>& told) {
   context.screen.line(context.screen.toned(Tone::strong, name) +
                       (told.empty() ? ": nothing changed" : ""));
-  for (const std::string& line : told)
-    context.screen.line("  " + wrapped(line, context.screen.width(), 2));
+  for (const std::string& line : told) context.screen.line("  " + context.screen.in_lines(line, 2));
 }
 
 // A trial or a treatment, alone: what is kept of it.

@@ -5,6 +5,7 @@
 #include "cli/opening.hpp"
 #include "cli/showing/hint_words.hpp"
 #include "cli/showing/json.hpp"
+#include "cli/showing/typed_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/upkeep/accept.hpp"
 #include "logbook/upkeep/upkeep.hpp"
@@ -30,12 +31,12 @@ logbook::Logbook open_as_found(Context& context) {
 }
 
 void say_what_to_do(const Context& context, bool rules_hold) {
-  const std::string restore = "plumule --log " + context.log + " restore COPY.db";
+  const std::string restore = "plumule --log " + quoted(context.log) + " restore COPY.db";
   if (rules_hold) {
     context.screen.paragraph(
         "Every rule of the record holds all the same. What to do: if you changed it with another "
         "program, and it is to hold: plumule --log " +
-        context.log +
+        quoted(context.log) +
         " check --accept. A copy of the file as it is now is kept. If not, go back to your last "
         "backup: " +
         restore);
@@ -44,7 +45,7 @@ void say_what_to_do(const Context& context, bool rules_hold) {
   context.screen.paragraph("What to do: " + restore +
                            " puts your last backup in its place, and keeps this file as it is. "
                            "Without one: plumule --log " +
-                           context.log +
+                           quoted(context.log) +
                            " export --damaged FILE.csv saves what can be read. Look over each "
                            "figure of it, and import it into a new logbook.");
 }
@@ -87,7 +88,7 @@ int take_as_it_is(Context& context) {
   } else {
     context.screen.line("Taken as it is: " + context.log);
     for (const std::string& command : accepted.commands)
-      context.screen.paragraph("  What " + command + " wrote holds now as it stands.");
+      context.screen.paragraph("  What \"" + command + "\" wrote holds now as it stands.");
     context.screen.line("The file as it was found is kept: " + accepted.former);
   }
   return 0;

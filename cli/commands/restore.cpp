@@ -5,6 +5,7 @@
 
 #include "cli/opening.hpp"
 #include "cli/showing/json.hpp"
+#include "cli/showing/typed_words.hpp"
 #include "cli/showing/wording.hpp"
 #include "logbook/upkeep/restore.hpp"
 
@@ -27,7 +28,8 @@ void say(const Context& context, const std::string& backup, const logbook::Resto
   screen.line("What stood there before is kept: " + *restored.former);
   if (restored.former_sound) {
     screen.line("To go back to it:");
-    screen.line(fmt::format("  plumule --log {} restore {}", context.log, *restored.former));
+    screen.line(fmt::format("  plumule --log {} restore {}", quoted(context.log),
+                            quoted(*restored.former)));
   } else {
     screen.line("It is no sound logbook, and is kept in case something of it can be saved.");
   }

@@ -101,6 +101,8 @@ std::string DegreesTyped::command_with(const char* unit) const {
     }
     if (at == std::string::npos) return one.before + one.text + unit;
     command.insert(at + typed.size(), unit);
+    if (one.before == "=")
+      command.erase(at, 1);  // a word of its own, which zsh would read as a path
   }
   return command;
 }

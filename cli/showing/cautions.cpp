@@ -8,7 +8,7 @@ namespace plumule::cli {
 void show_cautions(const Context& context, const std::vector<crops::Caution>& cautions) {
   for (const crops::Caution& caution : cautions) {
     context.screen.print(context.screen.toned(Tone::warning, "Caution:") + " ");
-    context.screen.line(wrapped(caution.text, context.screen.width(), 9));
+    context.screen.line(context.screen.in_lines(caution.text, 9));
   }
 }
 

@@ -7,6 +7,8 @@
 #include <array>
 #include <string_view>
 
+#include "cli/showing/typed_words.hpp"
+
 namespace plumule::cli {
 namespace {
 
@@ -107,10 +109,10 @@ constexpr std::array sentences = std::to_array<Sentence>({
     {Advice::name_other_or_make,
      "--log FILE names the right one; plumule --log FILE init makes a new one."},
     {Advice::name_other_or_take_in,
-     "--log FILE names the right one; what a spreadsheet saved as CSV is taken in by plumule "
+     "--log FILE names the right one; what a spreadsheet saved as CSV is taken in by the command "
      "import."},
     {Advice::restore_if_wrong,
-     "If anything is wrong now: plumule --log {name} restore COPY.db goes back to a backup."},
+     "If anything is wrong now: plumule --log {file} restore COPY.db goes back to a backup."},
     {Advice::name_backup, "Name a file that plumule backup made."},
     {Advice::find_damage, "plumule --log {file} check finds out which, and says what to do."},
     {Advice::accept_file,
@@ -210,7 +212,7 @@ std::string in_words(const Hint& hint) {
       fmt::arg("form", form(hint)), fmt::arg("standing", hint.figure ? hint.figure->value : 0),
       fmt::arg("died", how_many(hint.figure ? hint.figure->lost : 0)),
       fmt::arg("came", how_many(hint.number)), fmt::arg("person", person(hint.name)),
-      fmt::arg("file", hint.name.empty() ? "FILE" : hint.name),
+      fmt::arg("file", hint.name.empty() ? "FILE" : quoted(hint.name)),
       fmt::arg("of", hint.said.empty() ? "" : ' ' + hint.said),
       fmt::arg("day", hint.at ? records::spoken(hint.at->date, true) : ""),
       fmt::arg("or_soak", hint.number > most_soak ? std::string()

@@ -37,7 +37,7 @@ void line_of(const Context& context, std::string_view name, const std::string& v
   if (value.empty()) return;
   std::string left(name);
   left.resize(14, ' ');
-  context.screen.line("  " + left + wrapped(value, context.screen.width(), 16));
+  context.screen.line("  " + left + context.screen.in_lines(value, 16));
 }
 
 }  // namespace

@@ -32,7 +32,7 @@ void row(const Context& context, std::string_view name, const std::string& value
   if (value.empty()) return;
   std::string left = "  " + std::string(name);
   left.resize(20, ' ');
-  context.screen.line(left + wrapped(value, context.screen.width(), 20));
+  context.screen.line(left + context.screen.in_lines(value, 20));
 }
 
 std::string looks(const records::Trial& trial) {

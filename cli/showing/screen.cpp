@@ -11,6 +11,7 @@
 #include <iterator>
 
 #include "cli/showing/hint_words.hpp"
+#include "cli/showing/typed_words.hpp"
 #include "records/letters.hpp"
 
 namespace plumule::cli {
@@ -43,14 +44,21 @@ std::string Screen::toned(Tone tone, std::string_view text) const {
   return report::toned(style_, tone, text);
 }
 
-void Screen::print(std::string_view text) const {
+std::string Screen::as_called_here(std::string_view text) const {
+  return log_.empty() || json_ ? std::string(text) : with_log(text, log_);
+}
+
+void Screen::print(std::string_view text) const { put(as_called_here(text)); }
+
+// As it is, but for what would command a terminal.
+void Screen::put(std::string_view text) const {
   const std::string safe = json_ ? harmless_json(text) : harmless(text, style_.colour);
   std::fwrite(safe.data(), 1, safe.size(), stdout);
 }
 
 void Screen::pass_on(std::string_view bytes) const {
   if (terminal_)
-    print(bytes);
+    put(bytes);
   else
     std::fwrite(bytes.data(), 1, bytes.size(), stdout);
 }
@@ -60,12 +68,17 @@ void Screen::line(std::string_view text) const {
   print("\n");
 }
 
-void Screen::paragraph(std::string_view text) const { print(wrapped(text, style_.width) + "\n"); }
+void Screen::paragraph(std::string_view text) const { print(in_lines(text, 0) + "\n"); }
+
+std::string Screen::in_lines(std::string_view text, int indent) const {
+  return wrapped(as_called_here(text), style_.width, indent);
+}
 
 void Screen::remark(std::string_view text) const {
   std::fflush(stdout);
   const std::string lines =
-      wrapped(harmless(text, style_.colour), std::min(style_.width, usual_width)) + "\n";
+      wrapped(harmless(as_called_here(text), style_.colour), std::min(style_.width, usual_width)) +
+      "\n";
   std::fwrite(lines.data(), 1, lines.size(), stderr);
 }
 

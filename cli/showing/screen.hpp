@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "report/parts/terminal.hpp"
 
@@ -27,17 +28,27 @@ class Screen {
   // a terminal or hide is written as JSON's own escape for it.
   void answer_in_json() { json_ = true; }
 
+  // The logbook was named on the command line, as in "--log beans.db": each command that is printed
+  // from now on says it too, so that it works as it is typed.
+  void repeat_log(std::string option) { log_ = std::move(option); }
+
   // To stdout; `line` ends with a new line, `paragraph` is wrapped to the width.
   void print(std::string_view text) const;
   void line(std::string_view text = {}) const;
   void paragraph(std::string_view text) const;
+  // Lines that the caller prints behind what stands there already, as `wrapped` has them.
+  std::string in_lines(std::string_view text, int indent) const;
   // To stdout byte for byte, for a file or another program; on a terminal as `print`.
   void pass_on(std::string_view bytes) const;
   // To stderr, wrapped: what is worth knowing beside the answer.
   void remark(std::string_view text) const;
 
  private:
+  std::string as_called_here(std::string_view text) const;
+  void put(std::string_view text) const;
+
   report::Style style_;
+  std::string log_;
   bool terminal_ = false;
   bool json_ = false;
 };

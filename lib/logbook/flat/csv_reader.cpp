@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::size_t longest_row = std::size_t{16} * 1024 * 1024;
 
-// What a byte of a bare cell may mean.
-enum Class : unsigned char { plain, odd, special };
+// What a byte of a bare cell may mean; bits, so that what a cell has of them is gathered by "or".
+enum Class : unsigned char { plain = 0, odd = 1, special = 2 };
 
 std::array<Class, 256> classes_for(char separator) {
   std::array<Class, 256> classes{};
@@ -118,25 +118,26 @@ CsvReader::Scan CsvReader::scan_row() {
   row_lines_ = 0;
   const auto& classes = classes_of(separator_);
   const char* const text = buffer_.data();
+  const std::size_t filled = filled_;
   std::size_t i = at_;
-  if (i == filled_) return finished_ ? Scan::end : Scan::more;
+  if (i == filled) return finished_ ? Scan::end : Scan::more;
   while (true) {
     std::size_t begin = i;
-    if (i < filled_ && text[i] == '"') {
+    if (i < filled && text[i] == '"') {
       const std::size_t quote_line = next_line_ + row_lines_;
       bool doubled = false;
       begin = ++i;
       while (true) {
-        const void* const found = std::memchr(text + i, '"', filled_ - i);
+        const void* const found = std::memchr(text + i, '"', filled - i);
         if (found == nullptr) {
-          if (!finished_ && filled_ - at_ <= longest_row) return Scan::more;
+          if (!finished_ && filled - at_ <= longest_row) return Scan::more;
           stop(quote_line, finished_ ? "a quote is opened here and never closed"
                                      : "a quote is opened here and not closed within 16 MiB");
           return Scan::trouble;
         }
         i = static_cast<std::size_t>(static_cast<const char*>(found) - text);
-        if (i + 1 == filled_ && !finished_) return Scan::more;
-        if (i + 1 == filled_ || text[i + 1] != '"') break;
+        if (i + 1 == filled && !finished_) return Scan::more;
+        if (i + 1 == filled || text[i + 1] != '"') break;
         doubled = true;
         i += 2;
       }
@@ -145,41 +146,42 @@ CsvReader::Scan CsvReader::scan_row() {
       unusual_ = true;  // whatever lies inside is looked at for its text
       bounds_.push_back({begin, i, doubled});
       ++i;
-      if (i < filled_ && text[i] != separator_ && text[i] != '\n' && text[i] != '\r') {
+      if (i < filled && text[i] != separator_ && text[i] != '\n' && text[i] != '\r') {
         stop(next_line_ + row_lines_,
              "text follows a closing quote; double a quote that is part of the cell");
         return Scan::trouble;
       }
     } else {
-      while (i < filled_) {
-        const Class kind = classes[static_cast<unsigned char>(text[i])];
+      unsigned met = plain;
+      for (; i < filled; ++i) {
+        const unsigned kind = classes[static_cast<unsigned char>(text[i])];
         if (kind == special) break;
-        unusual_ |= kind == odd;
-        ++i;
+        met |= kind;
       }
-      if (i < filled_ && text[i] == '"') {
+      unusual_ = unusual_ || met != plain;
+      if (i < filled && text[i] == '"') {
         stop(next_line_ + row_lines_,
              "a quote stands inside a cell; put the cell in quotes and double the one inside");
         return Scan::trouble;
       }
-      if (i < filled_ && text[i] == '\0') {
+      if (i < filled && text[i] == '\0') {
         stop(next_line_ + row_lines_, "there is a zero byte; this is not a text file");
         return Scan::trouble;
       }
       bounds_.push_back({begin, i, false});
     }
-    if (i < filled_ && text[i] == separator_) {
+    if (i < filled && text[i] == separator_) {
       ++i;
       continue;
     }
-    if (i == filled_ && !finished_) return Scan::more;
+    if (i == filled && !finished_) return Scan::more;
     break;
   }
-  if (i < filled_) {
+  if (i < filled) {
     ++row_lines_;
     if (text[i] == '\r') {
-      if (i + 1 == filled_ && !finished_) return Scan::more;
-      i += i + 1 < filled_ && text[i + 1] == '\n';
+      if (i + 1 == filled && !finished_) return Scan::more;
+      i += i + 1 < filled && text[i + 1] == '\n';
     }
     ++i;
   }

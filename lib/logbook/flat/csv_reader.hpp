@@ -25,7 +25,7 @@ struct CsvTrouble {
 class CsvReader {
  public:
   // `block` is the size of the first buffer; it grows only for a row that is longer.
-  explicit CsvReader(Reader read, std::size_t block = 256 * 1024);
+  explicit CsvReader(Reader read, std::size_t block = 64 * 1024);
 
   // Goes to the next row that is not a blank line. False at the end and at trouble. The first row
   // (the header) settles the separator: of ',' ';' and tab the one it has most of outside quotes.

@@ -16,7 +16,7 @@ bool before(const FlatLook& a, const FlatLook& b) {
 
 void FlatLooks::add(const FlatLook& look) {
   if (looks_.size() == most_) sound_ = spill() && sound_;
-  if (looks_.empty()) looks_.reserve(std::min<std::size_t>(most_, 65536));
+  if (looks_.empty()) looks_.reserve(std::min<std::size_t>(most_, 1024));
   sorted_ = sorted_ && (looks_.empty() || before(looks_.back(), look));
   looks_.push_back(look);
   ++added_;

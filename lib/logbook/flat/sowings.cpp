@@ -12,6 +12,7 @@ namespace {
 
 using records::Sowing;
 
+// Every column of the table, in its order.
 constexpr const char* sowing_columns =
     "id, label, sown_on, sown_time, lot, crop, variety, treatment, batch, trial, block, "
     "units_known, units, grams, metres, unit, seeds_per_cell, counting, wetted_on, wetted_time, "
@@ -22,7 +23,7 @@ class Sowings {
  public:
   explicit Sowings(FlatMerge& merge)
       : merge_(merge),
-        insert_(merge.store, "sowings", sowing_columns, merge.batch),
+        insert_(merge.store, "sowings", sowing_columns, merge.batch, Rows::whole),
         untreated_(treatment_named(merge.entry.logbook(), records::untreated).id) {
     Query last(merge.store, "select coalesce(max(id), 0) from sowings");
     last.next();

@@ -29,10 +29,11 @@ TextId Texts::find(std::string_view text) const {
 }
 
 std::string_view Texts::keep(std::string_view text) {
-  constexpr std::size_t chunk = 64 * 1024;
+  constexpr std::size_t least = 4 * 1024, most = 64 * 1024;  // a chunk, the first and the last
   if (text.size() > left_) {
-    left_ = std::max(chunk, text.size());
-    chunks_.push_back(std::make_unique<char[]>(left_));
+    left_ =
+        std::max(std::min(least << std::min<std::size_t>(chunks_.size(), 4), most), text.size());
+    chunks_.push_back(std::make_unique_for_overwrite<char[]>(left_));
     free_ = chunks_.back().get();
   }
   char* const begin = free_;

@@ -1,6 +1,8 @@
 #include "logbook/journal/tally.hpp"
 
+#include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstring>
 
@@ -22,21 +24,30 @@ constexpr std::array<TalliedTable, 21> tables = {
 
 }  // namespace
 
+// Room behind what is there already.
+char* RowHash::room(std::size_t size) {
+  if (bytes_.size() - filled_ < size) bytes_.resize(2 * bytes_.size() + size);
+  char* const begin = bytes_.data() + filled_;
+  filled_ += size;
+  return begin;
+}
+
 void RowHash::begin(std::string_view table) {
-  bytes_.assign(table);
+  filled_ = 0;
+  std::copy(table.begin(), table.end(), room(table.size()));
   column_ = 0;
 }
 
-void RowHash::head(char kind) {
-  bytes_ += static_cast<char>(column_++);
-  bytes_ += kind;
-}
-
 void RowHash::add(std::int64_t value) {
-  char bytes[2 + sizeof value] = {static_cast<char>(column_++), 'i'};
-  for (std::size_t i = 0; i < sizeof value; ++i)
-    bytes[2 + i] = static_cast<char>(static_cast<std::uint64_t>(value) >> (8 * i));
-  bytes_.append(bytes, sizeof bytes);
+  char* const bytes = room(2 + sizeof value);
+  bytes[0] = static_cast<char>(column_++);
+  bytes[1] = 'i';
+  if constexpr (std::endian::native == std::endian::little) {
+    std::memcpy(bytes + 2, &value, sizeof value);
+  } else {
+    for (std::size_t i = 0; i < sizeof value; ++i)
+      bytes[2 + i] = static_cast<char>(static_cast<std::uint64_t>(value) >> (8 * i));
+  }
 }
 
 void RowHash::add(double value) {
@@ -48,13 +59,14 @@ void RowHash::add(double value) {
   std::uint64_t bits = 0;
   std::memcpy(&bits, &value, sizeof bits);
   add(static_cast<std::int64_t>(bits));
-  bytes_ += 'r';
+  *room(1) = 'r';
 }
 
 void RowHash::add(std::string_view value) {
-  head('t');
-  bytes_.append(value);
-  bytes_ += '\0';
+  char* const bytes = room(2 + value.size() + 1);
+  bytes[0] = static_cast<char>(column_++);
+  bytes[1] = 't';
+  *std::copy(value.begin(), value.end(), bytes + 2) = '\0';
 }
 
 void RowHash::add(const Value& value) {
@@ -68,7 +80,7 @@ void RowHash::add(const Value& value) {
     skip();
 }
 
-std::uint64_t RowHash::end() { return XXH3_64bits(bytes_.data(), bytes_.size()); }
+std::uint64_t RowHash::end() { return XXH3_64bits(bytes_.data(), filled_); }
 
 const TalliedTable* tallied(std::string_view table) {
   for (const TalliedTable& one : tables)

@@ -9,8 +9,8 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <string>
 #include <string_view>
+#include <vector>
 
 #include "logbook/journal/ledger.hpp"
 
@@ -45,9 +45,10 @@ class RowHash {
   std::uint64_t end();
 
  private:
-  void head(char kind);
+  char* room(std::size_t size);
 
-  std::string bytes_;
+  std::vector<char> bytes_;  // of which the row fills the first
+  std::size_t filled_ = 0;
   unsigned char column_ = 0;
 };
 

@@ -65,10 +65,18 @@ Parts parts_of(Store& store) {
   return parts;
 }
 
+// As a fresh logbook has them: of this make always the same.
+const Parts& parts_wanted() {
+  static const Parts wanted = [] {
+    Logbook fresh = Logbook::in_memory();
+    return parts_of(fresh.store());
+  }();
+  return wanted;
+}
+
 // Tables, indexes, guards and views as a fresh logbook has them.
 void check_parts(Store& store, Findings& findings) {
-  Logbook fresh = Logbook::in_memory();
-  const Parts wanted = parts_of(fresh.store());
+  const Parts& wanted = parts_wanted();
   const Parts found = parts_of(store);
   for (const auto& [name, sql] : wanted) {
     const auto part = found.find(name);

@@ -192,6 +192,23 @@ TEST_CASE("flat sheet: faults of the header, of cells and of courses stand toget
             .find("2:sown_on:2026-04-31:") != std::string::npos);
 }
 
+TEST_CASE("flat sheet: what a blank means is said in one way, and as it is said it is taken") {
+  const std::string said =
+      "write 0 where nothing was up; where nobody looked counted_on is blank too";
+  const std::string head = "sowing,sown_on,seeds,counted_on,emerged\n";
+  for (const char* const cell : {"", "-", "n/a", "none", "?"}) {
+    CAPTURE(cell);
+    const std::string told = refused(head + "A,2026-04-01,50,2026-04-05," + cell + "\n");
+    CHECK(told.find(said) != std::string::npos);
+    CHECK(told.find("blank") == told.rfind("blank"));
+  }
+  Logbook book = Logbook::in_memory();
+  const auto summary =
+      import_text(book, head + "A,2026-04-01,50,2026-04-05,0\nA,2026-04-01,50,,\n", {});
+  CHECK(errors_of(summary) == "");
+  CHECK(summary.counts_new == 1);
+}
+
 TEST_CASE("flat sheet: a row that is not read leaves no false fault in the course of its sowing") {
   const std::string head = "sowing,sown_on,seeds,counted_on,emerged,newly_emerged\n";
   const std::string first = "A,2026-04-01,50,2026-04-05,3,\n";
