@@ -21,6 +21,7 @@ void batches(Report& report, const Effort& effort);             // one lot in ba
 void clashing_tests(Report& report, const Effort& effort);      // of one lot, not both right
 void aged_percentages(Report& report, const Effort& effort);    // of lots, to any day
 void old_seed(Report& report, const Effort& effort);            // what to do with it, and its loss
+void promised_stands(Report& report, const Effort& effort);     // seeds sown for a stand
 void speed(Report& report, const Effort& effort);               // mean days and ratio of times
 void emergence_models(Report& report, const Effort& effort);    // fraction, its bound, t50
 void rank_tests(Report& report, const Effort& effort);          // by sowings, and seed-level

@@ -34,6 +34,7 @@ ROOMS = {
         "proportions": {"inference", "numeric"},
         "trays": {"proportions", "inference", "numeric"},
         "ageing": {"trays", "inference", "numeric"},
+        "sowing": {"ageing", "trays", "numeric"},
         "stand": {"trays", "proportions", "inference", "numeric"},
         "times": {"inference", "numeric"},
         "trials": {"times", "stand", "trays", "proportions", "inference", "numeric"},

@@ -18,4 +18,8 @@ struct FactorNode {
 // part in shares of equal weight, each at its median.
 std::vector<FactorNode> field_factor(Ground ground);
 
+// The first part alone: of a sowing that does not fail whole; and the chance that it does.
+std::vector<FactorNode> field_factor_unless_failed(Ground ground);
+double chance_of_failing(Ground ground);
+
 }  // namespace plumule::stats
