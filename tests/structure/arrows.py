@@ -36,6 +36,7 @@ ROOMS = {
         "ageing": {"trays", "inference", "numeric"},
         "stand": {"trays", "proportions", "inference", "numeric"},
         "times": {"inference", "numeric"},
+        "emerging": {"times", "ageing", "numeric"},
         "trials": {"times", "stand", "trays", "proportions", "inference", "numeric"},
     },
     "analysis": {
