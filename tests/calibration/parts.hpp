@@ -28,6 +28,8 @@ void rank_tests(Report& report, const Effort& effort);          // by sowings, a
 void sowing_means(Report& report, const Effort& effort);        // t of one, Welch, lots in blocks
 void one_trial(Report& report, const Effort& effort);           // the whole course to its verdicts
 void stopped_looks(Report& report, const Effort& effort);       // looked at no more
+void still_alive(Report& report, const Effort& effort);         // merely not up, or dead
+void give_ups(Report& report, const Effort& effort);            // no more is waited for
 void any_day(Report& report, const Effort& effort);             // read every day
 
 // A single p whose exact coverage falls under its bar, and the coverage at the lower end of the

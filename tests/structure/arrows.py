@@ -37,6 +37,7 @@ ROOMS = {
         "sowing": {"ageing", "trays", "numeric"},
         "stand": {"trays", "proportions", "inference", "numeric"},
         "times": {"inference", "numeric"},
+        "emerging": {"times", "ageing", "numeric"},
         "trials": {"times", "stand", "trays", "proportions", "inference", "numeric"},
     },
     "analysis": {

@@ -91,8 +91,8 @@ std::vector<ShareNode> stand_share(std::span<const LotPoint> lot,
     if (!(node.factor >= 0 && node.factor <= 1 && node.weight >= 0))
       throw std::domain_error("stand_share: a factor is a share");
   const std::vector<Spread> spreads = thinned(lot, factor);
-  // Slices of equal weight, as many as come to about 30,000 quantiles in all.
-  const int slices = std::clamp(30000 / static_cast<int>(spreads.size()), 12, 400);
+  // Slices of equal weight, as many as come to about 8,000 quantiles in all.
+  const int slices = std::clamp(8000 / static_cast<int>(spreads.size()), 6, 400);
   constexpr int out_cells = 400;
   Cells cells(out_cells);
   for (const Spread& spread : spreads) {
