@@ -148,6 +148,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   } catch (const logbook::Unusable&) {
   } catch (const records::Refused&) {
   }
+  // A journal tells how large its file was: damage to that must not be played back.
+  if (std::filesystem::file_size(ground.path) > 2 * ground.images.log.size()) std::abort();
   if (!ground.images.sealed() || pages_whole) return 0;
   if (!sheet.empty() && !ground.sheets.contains(sheet)) std::abort();
   if (sound && !ground.rows.contains(rows)) std::abort();
