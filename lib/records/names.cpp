@@ -1,6 +1,7 @@
 #include "records/names.hpp"
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 #include <utility>
 
@@ -9,6 +10,22 @@ namespace plumule::records {
 namespace {
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+// How often each letter is in a text, case-blind.
+using Letters = std::array<int, 256>;
+Letters letters_of(const std::string& text) {
+  Letters letters{};
+  for (const char letter : text) ++letters[static_cast<unsigned char>(lower(letter))];
+  return letters;
+}
+
+// Letters that the name has and the typed text lacks, or the other way round, whichever are more:
+// there are so many steps at the least.
+std::size_t letters_apart(const std::string& name, std::size_t typed, Letters left) {
+  std::size_t lacking = 0;
+  for (const char letter : name) lacking += left[static_cast<unsigned char>(lower(letter))]-- <= 0;
+  return std::max(lacking, typed + lacking - name.size());
+}
 
 // Steps of one letter (added, missing, changed, two neighbours swapped) from one text to the other:
 // the restricted Damerau-Levenshtein distance, case-blind.
@@ -53,10 +70,12 @@ std::string listed_some(const std::vector<std::string>& names, std::size_t most)
 std::vector<std::string> nearest(const std::string& typed, const std::vector<std::string>& known) {
   // Half of it may be wrong: beyond that it is another word.
   const std::size_t most = std::max<std::size_t>(1, typed.size() / 2);
+  const Letters letters = letters_of(typed);
   std::vector<std::pair<std::size_t, std::string>> near;
   for (const std::string& name : known) {
     const std::size_t longer = std::max(name.size(), typed.size());
     if (longer - std::min(name.size(), typed.size()) > most) continue;
+    if (letters_apart(name, typed.size(), letters) > most) continue;
     const std::size_t steps = steps_between(typed, name);
     if (steps <= most) near.emplace_back(steps, name);
   }

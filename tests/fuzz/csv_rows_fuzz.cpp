@@ -1,5 +1,5 @@
-// Any rows at all under the header of a flat log, or under any header: read whole, without a
-// logbook. Each fault names a line that is there.
+// Any rows at all under the header of a flat log: read whole, without a logbook. Each fault names a
+// line that is there. (Any header at all is flat_log's.)
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
@@ -18,7 +18,6 @@ constexpr const char* headers[] = {
     "sowing,sown_on,seeds,counted_on,emerged\n",
     "sowing,sown_on,seeds,counted_on,newly_emerged,lost,notes\n",
     "sowing,lot,crop,sown_on,seeds,treatment,trial,block,counted_on,emerged,ended,ended_on\n",
-    "",
 };
 
 }  // namespace

@@ -25,6 +25,7 @@ struct Notebook {
   bool taken_out = false;
   std::int64_t sown_day = 0;  // days since 1970
   std::optional<std::int64_t> ended_day;
+  bool accident = false;  // ended by one: no new look of that day, which may have been after it
   std::int64_t assessed = 0;
   std::map<std::int64_t, Look> looks;  // by minute
 

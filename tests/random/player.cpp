@@ -202,7 +202,8 @@ void Player::count() {
     if (same) fate = Fate::nothing_new;
   } else {
     tray.looks[minute] = made;
-    if (tray.can_be()) fate = Fate::taken;
+    const bool too_late = tray.accident && tray.ended_day == day;
+    if (tray.can_be() && !too_late) fate = Fate::taken;
   }
   Trays next = trays_;
   next[name] = tray;
@@ -261,13 +262,16 @@ void Player::end_or_reopen() {
   Trays next = trays_;
   if (tray.ended_day) {
     next[name].ended_day.reset();
+    next[name].accident = false;
     return expect("amend " + name + " --reopen", Fate::taken, next);
   }
   const std::int64_t day = tray.sown_day - 1 + below(28);
-  tray.ended_day = day;
-  next[name] = tray;
   const char* const how[] = {"", " --failed 'dried out'", " --given-up", " --accident eaten"};
-  expect("end " + name + how[below(4)] + " --on " + date(day),
+  const std::int64_t ending = below(4);
+  tray.ended_day = day;
+  tray.accident = ending == 3;
+  next[name] = tray;
+  expect("end " + name + how[ending] + " --on " + date(day),
          day >= tray.sown_day && tray.can_be() ? Fate::taken : Fate::refused, next);
 }
 

@@ -3,6 +3,11 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <random>
+#include <string>
+#include <utility>
+
 using namespace plumule::records;
 
 namespace {
@@ -26,4 +31,28 @@ TEST_CASE("the nearest in spelling, at most three") {
   CHECK(nearest("x", {}).empty());
   CHECK(nearest("soak24", {"chill"}).empty());
   CHECK(nearest("A", {"B", "C", "D", "E"}).size() == 3);
+}
+
+TEST_CASE("a name is found by whatever so many slips make of it") {
+  std::mt19937 random(1);
+  const auto below = [&random](std::size_t end) { return random() % end; };
+  const auto letter = [&] { return "abcdeABCDE_19 "[below(14)]; };
+  for (int i = 0; i < 20000; ++i) {
+    std::string name(1 + below(12), ' ');
+    for (char& one : name) one = letter();
+    std::string typed = name;
+    std::size_t slips = 0;
+    for (const std::size_t wanted = below(7); slips < wanted; ++slips) {
+      const std::size_t at = below(typed.size());
+      const std::size_t kind = below(4);
+      if (kind == 0) typed[at] = letter();
+      if (kind == 1) typed.insert(at, 1, letter());
+      if (kind == 2 && typed.size() > 1) typed.erase(at, 1);
+      if (kind == 3 && at > 0 && wanted == 1) std::swap(typed[at], typed[at - 1]);
+    }
+    if (slips > std::max<std::size_t>(1, typed.size() / 2)) continue;
+    CAPTURE(name);
+    CAPTURE(typed);
+    CHECK(nearest(typed, {name}) == Names{name});
+  }
 }

@@ -64,7 +64,7 @@ LATER = {
     r"plumule amend \S+ --keep d\d+": "kept against the rules: once what contradicts it is amended",
     r"plumule amend C1@2025-04-01 --reopen": "another sowing of that label is open",
     r"plumule compare --treatment .*": "once two treatments are sown",
-    r"plumule (--log \S+ )?init": "once the file that lies in its place is removed, as is said",
+    r"plumule (--log ('[^']*'|\S+) )?init": "once the file that lies in its place is removed, as is said",
     r"--on 2026-04-19T17:00": "in a blind trial: a lower figure later that day is asked about",
     r"--ignore-columns": "once every other fault that is listed is mended",
     r"rotted=3": "how a pair looks, not which",

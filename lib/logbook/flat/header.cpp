@@ -53,6 +53,7 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
   header.width = row.size();
   header.cells.fill(FlatHeader::absent);
   header.names.resize(row.size());
+  static const std::vector<std::string> columns = flat_columns();
   std::vector<std::string> seen;
   // Whether the name is a column of the flat log; then this is its place.
   const auto placed = [&header](const std::string& name, std::size_t i) {
@@ -76,7 +77,7 @@ FlatHeader read_header(std::span<const std::string_view> row, std::size_t line,
     }
     seen.push_back(name);
     if (placed(name, i)) continue;
-    UnknownColumn unknown{i, name, std::string(row[i]), records::nearest(name, flat_columns()), {}};
+    UnknownColumn unknown{i, name, std::string(row[i]), records::nearest(name, columns), {}};
     if (const auto meant = column_meant_by(name); !meant.empty())
       unknown.near = {std::string(meant)};
     if (unknown.near.size() == 1) unknown.meant = unknown.near.front();

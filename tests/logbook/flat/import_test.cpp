@@ -71,6 +71,18 @@ TEST_CASE("flat import: every kind of count comes from the cells that are filled
   CHECK(counts_of(book, sowing_named(book, "A").id).front().by == "Ilse");
 }
 
+TEST_CASE("flat import: after a loss emerged is still all that ever came up") {
+  const std::string head = "sowing,sown_on,seeds,counted_on,emerged,lost\n";
+  const std::string lost = "A,2026-04-01,50,2026-04-08,14,\nA,2026-04-01,50,2026-04-10,14,3\n";
+  Logbook book = Logbook::in_memory();
+  CHECK(errors_of(import_text(book, head + lost + "A,2026-04-01,50,2026-04-12,16,\n", {})) == "");
+  CHECK(counts(book, "A") == "2026-04-08=14 (14) 2026-04-10=11-3 (14) 2026-04-12=16 (16) ");
+  // 12 stand, perhaps; but 14 were up, and no fewer can ever have come up.
+  Logbook other = Logbook::in_memory();
+  const auto fewer = import_text(other, head + lost + "A,2026-04-01,50,2026-04-12,12,\n", {});
+  CHECK(errors_of(fewer).find("4:emerged:12:") == 0);
+}
+
 TEST_CASE("flat import: lots, treatments, batches, trials and blocks with their facts") {
   Logbook book = Logbook::in_memory();
   const auto summary = import_text(
