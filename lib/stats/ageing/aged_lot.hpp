@@ -27,9 +27,10 @@ struct AgedTest {
 // probit p(D) = probit p(test) - (D - test) / sigma, one sigma for all tests of the lot (Ellis &
 // Roberts 1980), log sigma as its AgeingRate. On the day of the newest test p ~ Beta(1/2, 1/2);
 // without a test the probit at harvest is N(1.4, 0.5^2) (judgement). rho by its prior; a towel is
-// one beta draw, and a sowing in soil one of f p, f as field_factor.hpp.
-// Method: cells of equal width in the arcsine scale of p on the day of the newest test (where the
-// prior is flat), times nodes of log sigma, times nodes of rho; chances are within 1e-3.
+// one beta draw, and a sowing in soil one of f p, f as field_factor.hpp and the same for those of
+// one day, which meet the same ground. Method: cells of equal width in the arcsine scale of p on
+// the day of the newest test (where the prior is flat), times nodes of log sigma, times nodes of
+// rho; chances are within 1e-3.
 class AgedLot {
  public:
   // Throw std::domain_error for counts, a rate or a prior that cannot be, for no test, and for

@@ -168,6 +168,14 @@ TEST_CASE("what comes up in soil tells of the seed through what soil gives") {
     if (p >= 0.6) above += height;
   }
   CHECK_WITHIN(lot.chance_at_least(0.6, 0), above / all, 5e-3);
+  // Beds of one day fail together; of two days hardly.
+  const auto chance_of = [&](double second_day) {
+    const std::vector<AgedTest> beds = {{0, Ground::outdoors, {0, 50}},
+                                        {second_day, Ground::outdoors, {0, 50}}};
+    return AgedLot::tested(beds, stats::ageing_by_lists(3), stats::rho_from_beta(14))
+        .chance_at_least(0.55, second_day);
+  };
+  CHECK(chance_of(0) > 2 * chance_of(10));
   // Nothing up in a bed condemns no seed; nothing up in a towel does.
   const std::vector<AgedTest> bed = {{0, Ground::outdoors, {0, 100}}};
   const std::vector<AgedTest> towel = {{0, Ground::towel, {0, 100}}};
