@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 
 #include "analysis/course/sown_in.hpp"
 #include "crops/names.hpp"
@@ -71,13 +70,7 @@ std::optional<stats::AgedLot> aged_lot(const records::Lot& lot,
     if (!harvest) return std::nullopt;
     return stats::AgedLot::untested(day_number(*harvest), rate, prior);
   }
-  try {
-    return stats::AgedLot::tested(tests, rate, prior);
-  } catch (const std::domain_error&) {
-    auto newest = tests;
-    std::erase_if(newest, [&](const auto& test) { return test.day < tests.back().day; });
-    return stats::AgedLot::tested(newest, rate, prior);
-  }
+  return stats::AgedLot::tested(tests, rate, prior);
 }
 
 LotAgeing ageing_of(const stats::AgedLot& aged, const records::Lot& lot,

@@ -24,8 +24,7 @@ stats::AgeingRate ageing_rate(const records::Lot& lot);
 std::vector<stats::AgedTest> aged_tests(const LotTests& tests, bool hard_too);
 
 // The lot by these tests; untested, by its harvest (1 October of that year; else 1 January of the
-// year it was packed in). None where neither is known. Tests that no one lot could give: by those
-// of the newest day.
+// year it was packed in). None where neither is known.
 std::optional<stats::AgedLot> aged_lot(const records::Lot& lot,
                                        const std::vector<stats::AgedTest>& tests,
                                        const stats::RhoPrior& prior);

@@ -131,8 +131,8 @@ struct ViabilityVerdict {
 
 struct LotViability {
   records::Lot lot;
-  records::Date asked_on{};  // today
-  records::Date as_of{};     // the day of sowing asked about
+  records::Date asked_on{};    // today
+  records::Date as_of{};       // the day of sowing asked about
   std::vector<LotTest> tests;  // by day
   bool from_soil = false;      // no towel test: trays, where fewer come up than are alive
   records::UnitKind unit = records::UnitKind::seed;  // a cluster that gives any seedling counts

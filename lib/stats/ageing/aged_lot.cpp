@@ -23,6 +23,7 @@ constexpr double farthest = 200 * days_in_year;
 // what lies beyond.
 constexpr double sigma_reach = 3, sigma_step = 0.25;
 constexpr std::size_t most_points = 120;
+constexpr double indistinct = 1.0 / 2000;  // from none or all
 
 // Fine enough that the narrowest posterior, of sd 1 / (2 sqrt n) in this scale, is seven cells
 // wide.
@@ -99,7 +100,15 @@ class ArmAt {
       arm_.likelihood.relative(ready_, node_, up_, down_, height_);
       for (std::size_t c = 0; c < cells; ++c) sum_[c] += weight * height_[c];
     }
-    for (std::size_t c = 0; c < cells; ++c) logs[c] += std::log(sum_[c]);
+    const auto& at = ready_.at[node_];
+    for (std::size_t c = 0; c < cells; ++c)
+      // So far from what was counted that it is nothing beside the reference: by its logarithm, at
+      // the first factor, as more would not tell.
+      logs[c] += sum_[c] > 0 ? std::log(sum_[c])
+                             : arm_.likelihood.log_at(shares.p[c] * arm_.factors.front().factor,
+                                                      1 - shares.p[c] * arm_.factors.front().factor,
+                                                      at.theta) -
+                                   at.log_reference;
   }
 
  private:
@@ -284,8 +293,10 @@ Interval AgedLot::interval(double level, double day) const {
   Interval made;
   made.method = method::tray_aware;
   made.level = level;
-  made.lower = all_zero_ ? 0 : quantile((1 - level) / 2, day);
-  made.upper = all_full_ ? 1 : quantile((1 + level) / 2, day);
+  made.lower = quantile((1 - level) / 2, day);
+  if (all_zero_ || made.lower < indistinct) made.lower = 0;
+  made.upper = quantile((1 + level) / 2, day);
+  if (all_full_ || made.upper > 1 - indistinct) made.upper = 1;
   return made;
 }
 

@@ -220,6 +220,21 @@ TEST_CASE("points add to one, rise in p and mean what the whole does") {
   CHECK_WITHIN(above, lot.chance_at_least(0.5, 600), 0.03);
 }
 
+TEST_CASE("a thousand million seeds, and tests that contradict each other, still give an answer") {
+  const auto rate = stats::ageing_by_lists(3);
+  for (const auto& prior : {stats::rho_fixed_at(0), stats::rho_from_beta(49)}) {
+    const std::vector<AgedTest> huge = {{0, Ground::towel, {800'000'000, 1'000'000'000}}};
+    const auto lot = AgedLot::tested(huge, rate, prior);
+    CHECK(lot.chance_at_least(0.3, 0) > 0.97);
+    CHECK_WITHIN(lot.mean(0), 0.8, 0.02);
+    const std::vector<AgedTest> apart = {{0, Ground::towel, {0, 5000}},
+                                         {30, Ground::towel, {5000, 5000}}};
+    const double chance = AgedLot::tested(apart, rate, prior).chance_at_least(0.5, 60);
+    CHECK(chance >= 0);
+    CHECK(chance <= 1);
+  }
+}
+
 TEST_CASE("what no lot can be is refused") {
   const auto rate = stats::ageing_by_lists(3);
   const auto prior = stats::rho_from_beta(49);
