@@ -7,6 +7,15 @@
 #include "crops/table.hpp"
 
 namespace plumule::crops {
+namespace {
+
+double median(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  const std::size_t half = values.size() / 2;
+  return values.size() % 2 == 1 ? values[half] : (values[half - 1] + values[half]) / 2;
+}
+
+}  // namespace
 
 std::vector<SeedLife> seed_lives(const Crop& crop) {
   static const Table table("seed_life.csv");
@@ -21,8 +30,9 @@ std::optional<SeedLifeSummary> seed_life_summary(const Crop& crop) {
   const std::vector<SeedLife> lives = seed_lives(crop);
   if (lives.empty()) return std::nullopt;
   SeedLifeSummary summary;
-  std::vector<double> lows;
+  std::vector<double> lows, middles;
   for (const SeedLife& life : lives) {
+    middles.push_back((life.years_low + life.years_high) / 2);
     if (life.origin.trust == Trust::memory) {
       summary.handbook = life.years_low;
       continue;
@@ -32,11 +42,8 @@ std::optional<SeedLifeSummary> seed_life_summary(const Crop& crop) {
     lows.push_back(life.years_low);
   }
   summary.lists = static_cast<int>(lows.size());
-  if (!lows.empty()) {
-    std::sort(lows.begin(), lows.end());
-    const std::size_t half = lows.size() / 2;
-    summary.median_low = lows.size() % 2 == 1 ? lows[half] : (lows[half - 1] + lows[half]) / 2;
-  }
+  if (!lows.empty()) summary.median_low = median(lows);
+  summary.middle = median(middles);
   return summary;
 }
 

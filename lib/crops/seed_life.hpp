@@ -27,6 +27,7 @@ struct SeedLifeSummary {
   double lowest = 0;  // years; 0 with lists == 0
   double highest = 0;
   double median_low = 0;
+  double middle = 0;  // median over all lists, the handbook too, of the middle of each
   std::optional<double> handbook;
 };
 

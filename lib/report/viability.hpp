@@ -11,8 +11,10 @@
 
 namespace plumule::report {
 
-// Within a screen.
-std::string viability_text(const Style& style, const analysis::LotViability& finding);
+// Within a screen: what to do, the few figures behind it, and how they were reckoned. In full:
+// every figure by its name, and every test.
+std::string viability_text(const Style& style, const analysis::LotViability& finding,
+                           bool full = false);
 
 std::string viability_json(const analysis::LotViability& finding, HintWords hints = nullptr);
 

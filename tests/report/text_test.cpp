@@ -214,7 +214,12 @@ TEST_CASE(
 
 TEST_CASE("viability, reckon, today, crops and explain fit the width") {
   for (const std::int64_t up : {0, 5, 9, 10})
-    sound([&](const Style& style) { return report::viability_text(style, viability(up, 10)); }, 34);
+    for (const bool full : {false, true})
+      sound(
+          [&](const Style& style) {
+            return report::viability_text(style, viability(up, 10), full);
+          },
+          34);
   for (const std::int64_t up : {2, 20, 24})
     sound(
         [&](const Style& style) { return report::viability_text(style, hard_beans(up, 23, 50)); });
@@ -252,12 +257,29 @@ TEST_CASE("a share near an end of the scale is not called the end") {
   CHECK(has(small, "+0.001 points"));
 }
 
-TEST_CASE("one large test that can't tell asks for another, not for more of the same") {
-  auto finding = viability(75, 100);
-  REQUIRE(finding.verdict.code == analysis::ViabilityCode::test_more);
-  REQUIRE(finding.verdict.more_seeds.has_value());
-  CHECK(has(report::viability_text({false, 80}, finding), "One test cannot tell"));
-  CHECK(has(report::viability_text({false, 80}, viability(7, 10)), "10 cannot tell yet"));
+TEST_CASE("what to do comes first, then five figures at most, and no statistician's word") {
+  for (const auto& finding : {viability(98, 100), viability(7, 10), viability(2, 50),
+                              hard_beans(2, 23, 50), clashing_tests({45, 25})}) {
+    const auto text = report::viability_text({false, 80}, finding);
+    for (const char* word : {"posterior", "rho", "95 %", "one-sided", "interval", "exact"})
+      if (!finding.clash) CHECK_FALSE(has(text, word));
+    CHECK(has(text, "Lot " + finding.lot.code));
+    int figures = 0;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);)
+      figures += line.starts_with("  ") && line.size() > 2 && line[2] != ' ' ? 1 : 0;
+    CHECK(figures <= 5);
+    CHECK(figures >= 3);
+    const auto full = report::viability_text({false, 80}, finding, true);
+    CHECK(has(full, "posterior"));
+    CHECK(full.size() > text.size());
+  }
+  const auto text = report::viability_text({false, 80}, viability(98, 100));
+  CHECK(has(text, "Sow as usual."));
+  CHECK(has(text, "98 of 100 up, 4 weeks ago"));
+  CHECK(has(text, "80 of 100; as many are alive almost surely"));
+  CHECK(has(text, "not known: no stock of it is written down"));
+  CHECK(has(text, "Reckoned from 1 test"));
 }
 
 TEST_CASE("tests that clash stand apart, in the first line and in the figures") {

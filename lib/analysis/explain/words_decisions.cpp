@@ -87,15 +87,55 @@ constexpr Explanation entries[] = {
     {.word = "p-meets",
      .title = "chance that it meets its standard",
      .meaning =
-         "How sure one may be that the true percentage is at or above the standard, from the "
-         "same posterior as the interval. Hard seed counts for the least for sale (7 CFR 201.31), "
-         "not for a label or a figure of your own; p_now and p_alive are without it and with it.",
-     .formula = "P(p >= standard | tests)",
+         "How sure one may be that so much of the lot is alive on the day asked about, every test "
+         "at its age. Hard seed counts for the least for sale (7 CFR 201.31), not for a label or a "
+         "figure of your own; p_now and p_alive are without it and with it. Of tests in soil it is "
+         "of the seed alive, not of what soil gives.",
+     .formula = "P(p >= standard | tests, day)",
      .unit = "0 to 1",
-     .assumes = "The prior of rho printed beside it.",
+     .assumes = "The prior of rho, and how fast the lot ages (see ageing).",
      .misleads = "Ten seeds, all up, can show no more than 74 %.",
-     .source = "as tray-aware",
-     .also = "p_meets p_now p_alive counts_hard"},
+     .source = "as ageing",
+     .also = "p_meets p_now p_alive counts_hard shops-must-reach its-label-says held-to"},
+    {.word = "ageing",
+     .title = "what is alive on a later day",
+     .meaning =
+         "A test speaks of the day it was laid; seed dies since, and how fast is known only "
+         "roughly. So the range widens with every year. Tests half a year apart show it for this "
+         "lot; else the lists of seed life lead, a lot at half or twice their speed being no "
+         "surprise. An untested lot goes by its harvest.",
+     .formula = "probit p(day) = probit p(test) - days / sigma; log sigma ~ N(log(years / 0.88), "
+                "0.7^2); untested: probit at harvest ~ N(1.4, 0.5^2)",
+     .unit = "fraction 0 to 1; of 100",
+     .assumes = "It is kept as it was before. Of tests in soil: f ~ 0.95 Beta(18, 2) + 0.05 "
+                "Beta(1, 19) under cover, 0.9 Beta(4, 2) + 0.1 Beta(1, 9) in rows (judgement).",
+     .misleads = "Lists differ by up to five times for one crop. A damp or warm summer can end a "
+                 "lot that they call good.",
+     .source = "Ellis & Roberts 1980, Annals of Botany 45:13-30; simulations of this project",
+     .also = "expected listed_years alive-now alive-then in-soil"},
+    {.word = "retest-by",
+     .title = "when to test again",
+     .meaning = "The day from which the chance that the lot meets its standard is under 9 in 10. "
+                "Where that is past, the day from which it is as likely as not under it. In JSON "
+                "the days of a chance of 5, 50 and 95 %.",
+     .formula = "P(p(day) < standard) = 0.10; 0.05, 0.50, 0.95",
+     .unit = "date",
+     .assumes = "As ageing.",
+     .misleads = "It is no promise: the days of 5 and of 95 % lie years apart.",
+     .source = "as ageing",
+     .also = "retest_by test-again falls-below-that falls_below"},
+    {.word = "stock-left",
+     .title = "what is left",
+     .meaning = "Seeds by the lot's ledger, and how many were sown in soil in the last year in "
+                "which any was. A test never asks for more than is left after so many; sowing "
+                "thicker than the ledger allows is not advised, and not more than twice where "
+                "there is none.",
+     .formula = "",
+     .unit = "seeds",
+     .assumes = "",
+     .misleads = "",
+     .source = "your own ledger",
+     .also = "stock_left seeds-left"},
     {.word = "best-lower",
      .title = "what so many seeds can show",
      .meaning = "Had every seed of the test come up, one could be 95 % sure of this percentage and "
@@ -120,18 +160,22 @@ constexpr Explanation entries[] = {
     {.word = "viability",
      .title = "the verdict on a lot",
      .meaning =
-         "Sow as usual: the chance to meet the standard is 90 %, or even at the lower limit "
-         "a tenth of the stand is lost at most. Sow thicker: the chance is 10 % or less. "
-         "Replace: so low that twice as thick would hardly make up for it; nick the seed where it "
-         "is only hard. Else test more.",
-     .formula = "",
+         "Of sowing it as usual, 1.5, 2, 3 or 4 times as thick, with a fresh packet at hand, or "
+         "replacing it, the one that the season is expected to lose least by; a test first where "
+         "it saves more than it costs. Plants missing cost their share of the crop, at most three "
+         "tenths of it and a packet fetched late, half of that with one at hand. Replace is said "
+         "only where the chance to meet "
+         "the standard is 10 % or less by towels, one under a year old, or of half of it by two "
+         "sowings under cover. Hard seed is nicked where that mends it.",
+     .formula = "least expected loss; in packets: fetching 2/3, the crop 6, a seedling too many "
+                "2 % of a plant, a test 1/6 and 1/100 a seed, half of an unopened packet",
      .unit = "",
-     .assumes = "",
-     .misleads = "A lot that can't be replaced is never told to be: sow all, each in its own cell.",
-     .source = "rules of this program",
+     .assumes = "The crop is worth six packets; else --price and --season-value.",
+     .misleads = "A lot that can't be replaced is never told to be.",
+     .source = "rules of this program; its costs are judgement",
      .also =
-         "sow-as-usual sow-thicker nick-seed test-more replace sow-all wait no-test no-standard "
-         "nick-the-seed what-to-do wait-for-more"},
+         "sow-as-usual sow-thicker sow-and-buy nick-seed test-more replace sow-in-two-goes wait "
+         "no-test no-standard nick-the-seed what-to-do wait-for-more"},
     {.word = "clash",
      .title = "tests that cannot both be right",
      .meaning =
@@ -143,7 +187,7 @@ constexpr Explanation entries[] = {
      .formula = "P(total < x) + P(total = x) / 2 < 0.025, or its mirror; total beta-binomial, one "
                 "draw a tray, p ~ Beta(1/2, 1/2) and rho by what the older tests say",
      .unit = "0 to 1",
-     .assumes = "The lot did not age in between: tests lie at most half a year apart.",
+     .assumes = "The lot ages as the lists say, or its own tests (see ageing); in soil not at all.",
      .misleads =
          "Of sound pairs some 5 % clash by chance. Of a first test spoilt to half, where 90 % "
          "are alive, two towels of 50 find 91 %, two of ten no more than half.",
@@ -152,21 +196,23 @@ constexpr Explanation entries[] = {
              "later-test later-tests meanwhile"},
     {.word = "times",
      .title = "how much thicker",
-     .meaning = "Sow so many times as thick to get the stand that seed at the standard would give.",
-     .formula = "standard / expected percentage, rounded up",
+     .meaning = "Sow so many times as thick as seed at its standard: of 1.5, 2, 3 and 4 what loses "
+                "least. Of hard seed, and of tests that clash, what makes up for the lack.",
+     .formula = "least expected loss; else standard / expected percentage, rounded up",
      .unit = "times",
      .assumes = "",
      .misleads = "Weak seed is also slow, and fails more in cold ground.",
-     .source = "common practice, no source",
+     .source = "as viability",
      .also = "times_nicked times-as-thick thicker"},
     {.word = "more-seeds",
      .title = "seeds to test",
-     .meaning = "So many more, in one test, would settle the matter six times of ten.",
-     .formula = "beta-binomial predictive of one more sowing",
+     .meaning = "So many more, in one towel, save more than the test and its seed cost: 10, 20 or "
+                "40. Of tests that clash so many settle it six times of ten.",
+     .formula = "expected loss now less that after each count, weighed by its chance",
      .unit = "seeds",
      .assumes = "",
      .misleads = "",
-     .source = "by computing",
+     .source = "value of a sample: Raiffa & Schlaifer 1961 (from memory)",
      .also = "more_seeds decides"},
     {.word = "p-short",
      .title = "chance that it falls short",
@@ -179,9 +225,8 @@ constexpr Explanation entries[] = {
      .also = "p_short"},
     {.word = "sure-of",
      .title = "the least one may be 90 % sure of",
-     .meaning = "With a chance of 90 % the true percentage of the lot is this or more. It is the "
-                "limit by which a lot near its standard is judged near enough.",
-     .formula = "one-sided 90 % limit of the tray-aware posterior",
+     .meaning = "With a chance of 90 % so much of the lot or more is alive on the day asked about.",
+     .formula = "one-sided 90 % limit (see ageing)",
      .unit = "fraction 0 to 1",
      .assumes = "The prior of rho printed beside it.",
      .misleads = "It is another limit than the 95 % one in the table, and higher.",

@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "analysis/lots/lot_ageing.hpp"
 #include "analysis/lots/lot_tests.hpp"
+#include "stats/ageing/aged_lot.hpp"
 #include "stats/trays/fresh_sowing.hpp"
 
 namespace plumule::analysis {
@@ -17,8 +19,8 @@ using Places = std::vector<std::size_t>;  // of sowings among the lot's tests
 
 void join(Places& side, const Places& test) { side.insert(side.end(), test.begin(), test.end()); }
 
-double mid_p(std::span<const stats::TrayCount> older, std::span<const stats::TrayCount> newer,
-             const stats::RhoPrior& prior) {
+double unaged_mid_p(std::span<const stats::TrayCount> older,
+                    std::span<const stats::TrayCount> newer, const stats::RhoPrior& prior) {
   std::int64_t seeds = 0;
   for (const auto& tray : newer) seeds += tray.sown;
   return stats::fresh_test_mid_p(stats::lot_belief(older, prior, seeds), newer);
@@ -26,7 +28,8 @@ double mid_p(std::span<const stats::TrayCount> older, std::span<const stats::Tra
 
 class Walk {
  public:
-  Walk(const LotTests& tests, const stats::RhoPrior& prior) : tests_(tests), prior_(prior) {
+  Walk(const LotTests& tests, const stats::AgeingRate& rate, const stats::RhoPrior& prior)
+      : tests_(tests), rate_(rate), prior_(prior) {
     for (const auto& test : tests_by_day()) take(test);
   }
 
@@ -51,18 +54,34 @@ class Walk {
   }
   // The smaller tail of the newer under the older; where there is hard seed, the larger of what
   // comes up and what is alive.
-  double agreement(const ClashSide& older, const ClashSide& newer) const {
-    const double up = mid_p(older.counted, newer.counted, prior_);
-    return tests_.hard > 0 ? std::max(up, mid_p(older.alive, newer.alive, prior_)) : up;
+  double agreement(const Places& older, const Places& newer) const {
+    const double up = mid_p(older, newer, false);
+    return tests_.hard > 0 ? std::max(up, mid_p(older, newer, true)) : up;
   }
 
  private:
+  double mid_p(const Places& older, const Places& newer, bool hard_too) const {
+    const auto late = side(newer);
+    const auto& fresh = hard_too ? late.alive : late.counted;
+    if (tests_.from_soil) return unaged_mid_p(side(older).counted, fresh, prior_);
+    std::vector<stats::AgedTest> before;
+    for (const auto place : older) {
+      const auto& test = tests_.tests[place];
+      before.push_back({day_number(test.sown),
+                        stats::Ground::towel,
+                        {*test.emerged + (hard_too ? test.hard : 0), *test.seeds}});
+    }
+    const auto lot = stats::AgedLot::tested(before, rate_, prior_);
+    return stats::fresh_test_mid_p(lot.points(day_number(tests_.tests[newer.back()].sown)), fresh);
+  }
+
   std::vector<Places> tests_by_day() const {
     std::vector<Places> days;
     std::optional<records::Date> day;
     for (std::size_t i = 0; i < tests_.tests.size(); ++i) {
       const auto& test = tests_.tests[i];
-      if (test.use != TestUse::counted || test.running) continue;
+      const bool counts = test.use == TestUse::counted || test.use == TestUse::older;
+      if (!counts || test.running) continue;
       if (day != test.sown) days.emplace_back();
       days.back().push_back(i);
       day = test.sown;
@@ -71,7 +90,7 @@ class Walk {
   }
 
   bool agree(const Places& older, const Places& newer) const {
-    return agreement(side(older), side(newer)) >= clash_below;
+    return agreement(older, newer) >= clash_below;
   }
 
   void take(const Places& test) {
@@ -101,6 +120,7 @@ class Walk {
   }
 
   const LotTests& tests_;
+  const stats::AgeingRate& rate_;
   const stats::RhoPrior& prior_;
   Places standing_, odd_, since_;
   std::vector<Places> sides_;  // none while the tests agree
@@ -115,9 +135,9 @@ const ClashSide& LotClash::lower() const {
   return *least;
 }
 
-std::optional<LotClash> set_clashing_apart(LotTests& tests, const stats::RhoPrior& prior,
-                                           double level) {
-  const Walk walk(tests, prior);
+std::optional<LotClash> set_clashing_apart(LotTests& tests, const stats::AgeingRate& rate,
+                                           const stats::RhoPrior& prior, double level) {
+  const Walk walk(tests, rate, prior);
   const auto open = walk.open();
   std::vector<ClashSide> sides;
   for (const auto& places : open) {
@@ -127,7 +147,7 @@ std::optional<LotClash> set_clashing_apart(LotTests& tests, const stats::RhoPrio
   }
   std::optional<LotClash> clash;
   if (!sides.empty()) {
-    clash = LotClash{sides[0], sides[1], {}, walk.agreement(sides[0], sides[1])};
+    clash = LotClash{sides[0], sides[1], {}, walk.agreement(open[0], open[1])};
     clash->later.assign(sides.begin() + 2, sides.end());
   }
   for (const auto place : walk.odd()) tests.tests[place].use = TestUse::clashes;

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "analysis/summary/stand.hpp"
+#include "stats/ageing/ageing_rate.hpp"
 #include "stats/trays/rho_prior.hpp"
 #include "stats/trays/tray_count.hpp"
 
@@ -34,17 +35,17 @@ struct LotClash {
 };
 
 // Of a lot with its tests by day (sowings of one day are one test; those still running are none):
-// - The newest joins the older ones unless it clashes: the mid-p of its total under what they say
-//   (fresh_sowing.hpp) is below 0.025. Where seed was assessed hard, those alive must clash too: a
-//   hard coat may have softened since.
+// - The newest joins the older ones unless it clashes: the mid-p of its total under what they say,
+//   aged to its day (fresh_sowing.hpp; of soil, as if nothing had aged), is below 0.025. Where seed
+//   was assessed hard, those alive must clash too: a hard coat may have softened since.
 // - What clashes is two sides. Those that come after are taken together: where they agree with one
 //   side and with no other they join it, and that settles it; with none, they are a side of their
 //   own; with several, they settle nothing yet.
 // - Settled: the tests of every other side are left out, and their use is `clashes`. Open: none is
 //   counted, and the sides are given.
 // A second test alone never tells which of two is right: one may be spoilt, or be of other seed.
-std::optional<LotClash> set_clashing_apart(LotTests& tests, const stats::RhoPrior& prior,
-                                           double level);
+std::optional<LotClash> set_clashing_apart(LotTests& tests, const stats::AgeingRate& rate,
+                                           const stats::RhoPrior& prior, double level);
 
 // The chance that one more test of n seeds, in one sowing, agrees with the older or the newer and
 // not with both, each being as likely right. 1 <= n <= 1000.

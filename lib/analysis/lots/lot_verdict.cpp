@@ -4,7 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include "stats/trays/fresh_sowing.hpp"
+#include "analysis/lots/lot_ageing.hpp"
+#include "stats/ageing/old_seed_choice.hpp"
 #include "stats/trays/tray_aware.hpp"
 
 namespace plumule::analysis {
@@ -23,6 +24,12 @@ struct Judged {
   double mean;  // expected percentage
 };
 
+Judged judged(const stats::AgedLot& lot, double day, double standard) {
+  return {lot.chance_at_least(standard, day), lot.chance_at_least(standard / 2, day),
+          lot.quantile(1 - sure, day), lot.mean(day)};
+}
+
+// A side of a clash, as it stood when it was tested.
 Judged judged(std::span<const stats::TrayCount> tests, const stats::RhoPrior& prior,
               double standard) {
   const stats::TrayAwarePosterior posterior(tests, prior);
@@ -36,21 +43,6 @@ ViabilityGround ground_of(const Judged& judged, double standard) {
   if (judged.p_half <= 1 - sure) return ViabilityGround::too_low;
   if (judged.p_meets <= 1 - sure) return ViabilityGround::falls_short;
   return ViabilityGround::undecided;
-}
-
-// The chance that one more test of n seeds decides it.
-double chance_to_decide(std::vector<stats::TrayCount> tests, const stats::RhoPrior& prior,
-                        double standard, int n) {
-  const auto chances = stats::fresh_sowing_chances(tests, prior, n);
-  tests.push_back({0, n});
-  double decided = 0;
-  for (std::size_t x = 0; x < chances.size(); ++x) {
-    if (chances[x] < 1e-4) continue;
-    tests.back().up = static_cast<std::int64_t>(x);
-    if (ground_of(judged(tests, prior, standard), standard) != ViabilityGround::undecided)
-      decided += chances[x];
-  }
-  return decided;
 }
 
 // The fewest seeds that decide it often enough; `decides` gives the chance for so many.
@@ -130,10 +122,76 @@ ViabilityVerdict clashing(const LotViability& lot, const LotTests& tests,
   return verdict;
 }
 
+// Costs in packets, as the grower has set them.
+stats::SeasonCosts costs_of(const ViabilityQuestion& question) {
+  stats::SeasonCosts costs;
+  if (question.price && question.season_value && *question.price > 0)
+    costs.crop = *question.season_value / *question.price;
+  return costs;
+}
+
+bool under_cover(const LotTest& test) { return test.setting != records::Setting::row; }
+
+// What `replace` may rest on.
+void add_grounds(stats::OldSeedQuestion& asked, const LotViability& lot) {
+  std::optional<records::Date> covered;
+  for (const auto& test : lot.tests) {
+    if (test.use != TestUse::counted || test.running) continue;
+    if (!lot.from_soil) {
+      asked.towel_within_year |= lot.as_of - test.sown < std::chrono::days(365);
+    } else if (under_cover(test)) {
+      asked.sown_twice_under_cover |= covered && *covered != test.sown;
+      covered = test.sown;
+    }
+  }
+}
+
+stats::OldSeedChoice choice_for(const LotViability& lot, const stats::AgedLot& belief,
+                                const ViabilityQuestion& question) {
+  stats::OldSeedQuestion asked;
+  asked.standard = lot.standard->fraction;
+  asked.costs = costs_of(question);
+  asked.seeds_to_spare = lot.seeds_spare;
+  if (lot.seeds_left && *lot.seeds_left > 0 && lot.last_use)
+    asked.times_left = static_cast<double>(*lot.seeds_left) / static_cast<double>(*lot.last_use);
+  asked.irreplaceable = lot.lot.irreplaceable;
+  add_grounds(asked, lot);
+  return stats::choose_for_old_seed(belief.points(day_number(lot.as_of)), asked);
+}
+
+ViabilityCode code_of(const stats::Considered& best) {
+  if (best.way == stats::Way::replace) return ViabilityCode::replace;
+  if (best.way == stats::Way::sow_and_buy) return ViabilityCode::sow_and_buy;
+  return best.times > 1 ? ViabilityCode::sow_thicker : ViabilityCode::sow_as_usual;
+}
+
+// The least that is worth laying in a towel, where soil alone has spoken.
+constexpr std::int64_t towel_seeds = 10;
+
+void take_choice(ViabilityVerdict& verdict, const LotViability& lot,
+                 const stats::OldSeedChoice& choice) {
+  verdict.code = code_of(choice.best);
+  if (choice.best.times > 1) verdict.times = choice.best.times;
+  auto test = choice.test_seeds;
+  if (lot.from_soil && verdict.code == ViabilityCode::sow_and_buy &&
+      lot.seeds_spare.value_or(towel_seeds) >= towel_seeds)
+    test = std::max(test, towel_seeds);
+  if (test > 0) {
+    verdict.packet_at_hand = choice.best.way != stats::Way::sow;
+    verdict.code = ViabilityCode::test_more;
+    verdict.more_seeds = static_cast<int>(test);
+  }
+  if (lot.lot.irreplaceable && choice.p_half <= 1 - sure) {
+    verdict.code = ViabilityCode::sow_in_two_goes;
+    verdict.times.reset();
+    verdict.more_seeds.reset();
+  }
+}
+
 }  // namespace
 
 ViabilityVerdict lot_verdict(const LotViability& lot, const LotTests& tests,
-                             const ViabilityQuestion& question) {
+                             const LotBelief& belief, const ViabilityQuestion& question) {
   if (lot.clash) return clashing(lot, tests, question);
   ViabilityVerdict verdict;
   if (tests.counted.empty()) return tests.awaited ? waiting(tests, question.today) : verdict;
@@ -142,46 +200,23 @@ ViabilityVerdict lot_verdict(const LotViability& lot, const LotTests& tests,
     return verdict;
   }
   const double standard = lot.standard->fraction;
-  const auto& prior = lot.stand.prior;
-  const auto now = judged(tests.counted, prior, standard);
+  const double day = day_number(lot.as_of);
+  const auto now = judged(*belief.up, day, standard);
   verdict.ground = ground_of(now, standard);
   if (tests.running && verdict.ground != ViabilityGround::meets)
     return waiting(tests, question.today);
   verdict.p_short = 1 - now.p_meets;
   verdict.sure_of = now.low;
   verdict.stand_if_wrong = std::min(1.0, now.low / standard);
-  verdict.times = thicker(standard, now.mean);
   if (lot.hard > 0) {
-    const auto alive = judged(tests.alive, prior, standard);
+    const auto alive = judged(*belief.alive, day, standard);
     if (nicking_helps(verdict.ground, ground_of(alive, standard))) {
+      verdict.times = thicker(standard, now.mean);
       mend_hard_seed(verdict, alive, standard);
       return verdict;
     }
   }
-  switch (verdict.ground) {
-    case ViabilityGround::meets:
-    case ViabilityGround::near_enough:
-      verdict.code = ViabilityCode::sow_as_usual;
-      verdict.times.reset();
-      break;
-    case ViabilityGround::falls_short:
-      verdict.code = ViabilityCode::sow_thicker;
-      break;
-    case ViabilityGround::too_low:
-      verdict.code = lot.lot.irreplaceable ? ViabilityCode::sow_all : ViabilityCode::replace;
-      break;
-    case ViabilityGround::hard_seed:
-    case ViabilityGround::tests_clash:
-    case ViabilityGround::undecided:
-    case ViabilityGround::nothing_known:
-      verdict.code = ViabilityCode::test_more;
-      if (question.plan_test)
-        find_more_seeds(verdict, [&](int n) {
-          return chance_to_decide(lot.standard->counts_hard ? tests.alive : tests.counted, prior,
-                                  standard, n);
-        });
-      break;
-  }
+  take_choice(verdict, lot, choice_for(lot, *belief.up, question));
   return verdict;
 }
 

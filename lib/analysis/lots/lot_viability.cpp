@@ -1,9 +1,12 @@
 #include "analysis/lots/lot_viability.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <stdexcept>
 
+#include "analysis/course/sown_in.hpp"
+#include "analysis/lots/lot_ageing.hpp"
 #include "analysis/lots/lot_tests.hpp"
 #include "analysis/lots/lot_verdict.hpp"
 #include "analysis/rho/tray_prior.hpp"
@@ -45,15 +48,50 @@ std::optional<int> seeds_to_show(double standard, double level) {
   return n < 1e6 ? std::optional(static_cast<int>(std::ceil(n - 1e-9))) : std::nullopt;
 }
 
-// What those that are hard make of it: they are alive, and come up when their coat lets water in.
-void add_the_hard(LotViability& result, const LotTests& tests, double level) {
-  result.alive = stand_of(tests.alive, result.stand.prior, level);
-  add_other_intervals(*result.alive, tests.alive);
-  if (!result.standard) return;
-  const stats::TrayAwarePosterior posterior(tests.alive, result.stand.prior);
-  result.p_now = result.p_meets;
-  result.p_alive = posterior.probability_at_least(result.standard->fraction);
-  if (result.standard->counts_hard) result.p_meets = result.p_alive;
+// Every test at its age: what that says on the day asked about. Those that are hard are alive, and
+// come up when their coat lets water in.
+LotBelief age(LotViability& result, const LotTests& tests, records::Date as_of, double level) {
+  const auto& prior = result.stand.prior;
+  LotBelief belief;
+  const auto up = aged_tests(tests, false);
+  belief.up = aged_lot(result.lot, up, prior);
+  if (result.hard > 0) belief.alive = aged_lot(result.lot, aged_tests(tests, true), prior);
+  if (!belief.up) return belief;
+  std::optional<double> standard;
+  if (result.standard) standard = result.standard->fraction;
+  const auto& counts =
+      belief.alive && result.standard && result.standard->counts_hard ? *belief.alive : *belief.up;
+  result.ageing = ageing_of(counts, result.lot, up, standard, as_of, level);
+  if (!standard || tests.counted.empty()) return belief;
+  const double day = day_number(as_of);
+  result.p_meets = counts.chance_at_least(*standard, day);
+  if (!belief.alive) return belief;
+  result.p_now = belief.up->chance_at_least(*standard, day);
+  result.p_alive = belief.alive->chance_at_least(*standard, day);
+  return belief;
+}
+
+// What was sown in soil in the last year in which any was, and what that leaves of the stock.
+void add_stock(LotViability& result, std::span<const records::History> histories,
+               std::optional<std::int64_t> left) {
+  const auto year_of = [](const records::Sowing& sowing) {
+    return std::chrono::year_month_day(sowing.sown.date).year();
+  };
+  std::optional<std::chrono::year> last;
+  for (const auto& history : histories) {
+    const auto& sowing = history.sowing;
+    if (sown_in(sowing.setting) == crops::SownIn::towel || !sowing.units || *sowing.units <= 0)
+      continue;
+    const auto year = year_of(sowing);
+    if (!last || year > *last) {
+      last = year;
+      result.last_use = 0;
+    }
+    if (year == *last) *result.last_use += *sowing.units;
+  }
+  if (!left) return;
+  result.seeds_left = std::max<std::int64_t>(0, *left);
+  result.seeds_spare = std::max<std::int64_t>(0, *result.seeds_left - result.last_use.value_or(0));
 }
 
 // The chance that the standard is met, by each side alone.
@@ -74,9 +112,11 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
                            const ViabilityQuestion& question) {
   LotViability result;
   result.lot = lot;
+  result.asked_on = question.today;
+  result.as_of = question.as_of.value_or(question.today);
   auto tests = lot_tests(histories, question.today);
   auto prior = prior_of(tests.settings, question.rho);
-  result.clash = set_clashing_apart(tests, prior, question.level);
+  result.clash = set_clashing_apart(tests, ageing_rate(lot), prior, question.level);
   if (!result.clash) prior = prior_of(tests.settings, question.rho);
   result.tests = tests.tests;
   result.from_soil = tests.from_soil;
@@ -96,15 +136,22 @@ LotViability lot_viability(const records::Lot& lot, std::span<const records::His
     result.upper_exact = stats::clopper_pearson(all, level, stats::Side::upper);
     const stats::Tally best(result.stand.seeds, result.stand.seeds);
     result.best_lower = stats::clopper_pearson(best, level, stats::Side::lower).lower;
-    if (result.standard) result.p_meets = posterior.probability_at_least(result.standard->fraction);
-    if (result.hard > 0) add_the_hard(result, tests, level);
+    if (result.hard > 0) {
+      result.alive = stand_of(tests.alive, prior, level);
+      add_other_intervals(*result.alive, tests.alive);
+    }
   }
+  add_stock(result, histories, question.seeds_left);
+  LotBelief belief;
+  if (!result.clash) belief = age(result, tests, result.as_of, level);
   if (result.clash && result.standard) judge_sides(*result.clash, *result.standard);
-  result.verdict = lot_verdict(result, tests, question);
-  if (result.verdict.code == ViabilityCode::wait)
+  result.verdict = lot_verdict(result, tests, belief, question);
+  if (result.verdict.code == ViabilityCode::wait) {
     result.p_meets = result.p_now = result.p_alive = std::nullopt;
-  else if (!tests.counted.empty())
+    result.ageing.reset();
+  } else if (!tests.counted.empty()) {
     result.any_number = stats::batch_sequence(tests.counted, result.stand.prior, level);
+  }
   return result;
 }
 

@@ -20,7 +20,8 @@ namespace plumule::analysis {
 // Why a test is shown but in no figure.
 enum class TestUse {
   counted,
-  older,    // more than half a year before the latest: seed ages
+  older,    // more than half a year before the latest: not in the percentage, but at its age in
+            // what is alive now
   treated,  // soaked, chilled, ...: tells of the treatment too
   in_soil,  // a tray or row, where towel tests are to be had
   counts_otherwise,
@@ -62,14 +63,35 @@ struct LotStandard {
   bool counts_hard = false;
 };
 
+// How old its tests are, and what that leaves of them.
+enum class AgeingMethod {
+  own_tests,  // half a year apart or more: they show how fast it ages, the lists leading
+  seed_life,  // by the lists of seed life
+  none,       // no list has the crop: three years are taken, give or take (a judgement)
+};
+
+struct LotAgeing {
+  AgeingMethod method = AgeingMethod::none;
+  records::Date as_of{};
+  std::optional<records::Date> newest_test_on;  // none: untested, by its harvest
+  double expected = 0;                          // mean share alive on that day
+  stats::Interval now;
+  // The days by which it is under its standard with a chance of 5, 50 and 95 %, which may be past;
+  // none without a standard, or where two hundred years are too few.
+  std::optional<records::Date> falls_p05, falls_p50, falls_p95;
+  std::optional<records::Date> retest_by;  // P(meets) is under 0.9 from then on
+  std::optional<double> listed_years;      // the middle of the lists
+};
+
 enum class ViabilityCode {
   sow_as_usual,
   sow_thicker,
-  nick_seed,  // it would be replaced, but hard seed is what lacks: alive, shut to water until cut
+  sow_and_buy,  // with a fresh packet at hand, to fill what stays empty
+  nick_seed,    // it would be replaced, but hard seed is what lacks: alive, shut to water until cut
   test_more,
   replace,
-  sow_all,  // would be replaced, but can't be: sow all, each in its own cell, raise fresh seed
-  wait,     // the test is still running
+  sow_in_two_goes,  // so little is alive that it would be replaced, but can't be
+  wait,             // the test is still running
   no_test,
   no_standard,  // a percentage, but nothing to hold it to
 };
@@ -88,9 +110,10 @@ enum class ViabilityGround {
 struct ViabilityVerdict {
   ViabilityCode code = ViabilityCode::no_test;
   ViabilityGround ground = ViabilityGround::nothing_known;
-  std::optional<double> times;         // sow so many times as thick: standard / expected percentage
-  std::optional<int> more_seeds;       // to test; none where even 200 would hardly decide
-  std::optional<double> decides;       // the chance that so many seeds decide it
+  std::optional<double> times;    // sow so many times as thick; none: as usual
+  std::optional<int> more_seeds;  // to test; of tests that clash none where 200 would hardly settle
+  bool packet_at_hand = false;    // of test_more: until then
+  std::optional<double> decides;  // the chance that so many settle it, where tests clash
   std::optional<double> times_nicked;  // likewise once nicked, if every hard seed then comes up
   // The cost of being wrong: the chance that too few come up, and the share of the stand planned
   // (at the standard) that comes up if it lies at its lower limit (90 %, one-sided). Where the seed
@@ -108,6 +131,8 @@ struct ViabilityVerdict {
 
 struct LotViability {
   records::Lot lot;
+  records::Date asked_on{};    // today
+  records::Date as_of{};       // the day of sowing asked about
   std::vector<LotTest> tests;  // by day
   bool from_soil = false;      // no towel test: trays, where fewer come up than are alive
   records::UnitKind unit = records::UnitKind::seed;  // a cluster that gives any seedling counts
@@ -126,9 +151,13 @@ struct LotViability {
   std::optional<LotStandard> standard;
   // P(true percentage >= standard), hard seed counted or not as the standard does; none while it is
   // to be waited for: the intervals and limits are then of the share so far.
-  std::optional<double> p_meets;
-  std::optional<double> p_now;    // of those that come up now; none without hard seed
-  std::optional<double> p_alive;  // of those alive; none without hard seed
+  std::optional<double> p_meets;            // as of the day asked about
+  std::optional<LotAgeing> ageing;          // none while tests clash, or nothing is known
+  std::optional<std::int64_t> seeds_left;   // in the ledger
+  std::optional<std::int64_t> last_use;     // sown in soil in the last year that any was
+  std::optional<std::int64_t> seeds_spare;  // left after that, and so for a test; 0 and more
+  std::optional<double> p_now;              // of those that come up now; none without hard seed
+  std::optional<double> p_alive;            // of those alive; none without hard seed
   // What such a test can show: the one-sided exact lower limit if every seed had come up, and the
   // fewest seeds, all up, that would show the standard.
   std::optional<double> best_lower;
@@ -141,12 +170,18 @@ struct ViabilityQuestion {
   std::optional<double> standard;  // fraction; instead of the crop's or the label's
   RhoChoice rho;
   double level = 0.95;
-  bool plan_test = true;  // reckon how many more seeds would decide, where that is the verdict
+  bool plan_test = true;  // where tests clash, reckon how many more seeds would settle it
+  std::optional<records::Date> as_of;      // the day of sowing; else today
+  std::optional<std::int64_t> seeds_left;  // in its ledger
+  std::optional<double> price;             // of a packet, and what the season's crop is worth, in
+  std::optional<double> season_value;      // the same money; none: a crop of six packets
 };
 
-// `histories`: all sowings of the lot. p_meets, the interval and the limits are of one posterior,
-// that of `summary`. Throws std::domain_error for a standard outside (0, 0.99]: no test can show
-// that every seed is alive. A label that says more is taken as 0.99.
+// `histories`: all sowings of the lot. The interval and the limits are of what the latest tests
+// gave, by the posterior of `summary`; p_meets and the verdict are of the day asked about, every
+// test at its age (stats/ageing), and of what is alive where the tests lay in soil. Throws
+// std::domain_error for a standard outside (0, 0.99]: no test can show that every seed is alive. A
+// label that says more is taken as 0.99.
 LotViability lot_viability(const records::Lot& lot, std::span<const records::History> histories,
                            const ViabilityQuestion& question);
 

@@ -81,6 +81,36 @@ Json clash_json(const analysis::LotViability& finding) {
           {"meanwhile", meanwhile ? Json(std::string(word(*meanwhile))) : Json(nullptr)}};
 }
 
+std::string_view word(analysis::AgeingMethod method) {
+  switch (method) {
+    case analysis::AgeingMethod::own_tests:
+      return "own-tests";
+    case analysis::AgeingMethod::seed_life:
+      return "seed-life";
+    case analysis::AgeingMethod::none:
+      break;
+  }
+  return "none";
+}
+
+Json date_json(const std::optional<records::Date>& date) {
+  return date ? Json(records::to_text(*date)) : Json(nullptr);
+}
+
+Json ageing_json(const std::optional<analysis::LotAgeing>& ageing) {
+  if (!ageing) return nullptr;
+  return {{"method", std::string(word(ageing->method))},
+          {"newest_test_on", date_json(ageing->newest_test_on)},
+          {"listed_years", number(ageing->listed_years)},
+          {"expected", number(ageing->expected)},
+          {"now", json(ageing->now)},
+          {"falls_below",
+           {{"p05", date_json(ageing->falls_p05)},
+            {"p50", date_json(ageing->falls_p50)},
+            {"p95", date_json(ageing->falls_p95)}}},
+          {"retest_by", date_json(ageing->retest_by)}};
+}
+
 Json verdict_json(const analysis::LotViability& finding, HintWords hints) {
   const auto& verdict = finding.verdict;
   return {{"code", std::string(report::word(verdict.code))},
@@ -130,7 +160,10 @@ std::string viability_json(const analysis::LotViability& finding, HintWords hint
                                        {"source", standard->source},
                                        {"counts_hard", standard->counts_hard}}
                                 : Json(nullptr);
+  result["as_of"] = records::to_text(finding.as_of);
   result["p_meets"] = number(finding.p_meets);
+  result["ageing"] = ageing_json(finding.ageing);
+  result["stock_left"] = finding.seeds_left ? Json(*finding.seeds_left) : Json(nullptr);
   result["p_now"] = number(finding.p_now);
   result["p_alive"] = number(finding.p_alive);
   result["best_lower"] = number(finding.best_lower);

@@ -25,16 +25,17 @@ std::string in_short(const analysis::LotViability& finding) {
     case ViabilityCode::sow_as_usual:
       return "sow as usual";
     case ViabilityCode::sow_thicker:
-      return verdict.times ? fmt::format("{:.1f} times as thick", *verdict.times)
-                           : "a little thicker";
+      return times_words(verdict.times.value_or(1)) + " as thick";
+    case ViabilityCode::sow_and_buy:
+      return "sow, fresh seed at hand";
     case ViabilityCode::nick_seed:
       return "nick the seed";
     case ViabilityCode::test_more:
       return finding.clash ? "clash: test more" : "test more";
     case ViabilityCode::replace:
       return "replace";
-    case ViabilityCode::sow_all:
-      return "sow all of it";
+    case ViabilityCode::sow_in_two_goes:
+      return "sow in two goes";
     case ViabilityCode::wait:
       return "wait";
     case ViabilityCode::no_standard:

@@ -6,7 +6,7 @@
 #include "records/words.hpp"
 #include "report/parts/method_words.hpp"
 #include "report/parts/number_words.hpp"
-#include "report/viability/clash_words.hpp"
+#include "report/viability/viability_figures.hpp"
 #include "report/viability/viability_words.hpp"
 
 namespace plumule::report {
@@ -18,7 +18,7 @@ std::string_view why_not(analysis::TestUse use, bool settled) {
     case analysis::TestUse::counted:
       return "";
     case analysis::TestUse::older:
-      return "older: seed ages";
+      return "older: at its age";
     case analysis::TestUse::treated:
       return "treated seed";
     case analysis::TestUse::in_soil:
@@ -101,20 +101,6 @@ std::string moved_there(const analysis::Stand& stand) {
 
 std::vector<Figure> key_figures(const analysis::LotViability& finding) {
   const auto& stand = finding.stand;
-  if (finding.clash) {
-    auto sides = clash_figures(finding);
-    if (finding.standard)
-      sides.push_back({"standard", standard_words(*finding.standard, finding.hard > 0)});
-    return sides;
-  }
-  if (finding.verdict.code == analysis::ViabilityCode::wait) {
-    std::vector<Figure> so_far = {
-        {"so far", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
-                               percent(stand.fraction))}};
-    if (finding.standard)
-      so_far.push_back({"standard", standard_words(*finding.standard, finding.hard > 0)});
-    return so_far;
-  }
   const std::string level = level_words(stand.interval->level);
   std::vector<Figure> list = {
       {"alive", fmt::format("{} of {}: {}", whole(stand.emerged), whole(stand.seeds),
@@ -160,20 +146,15 @@ std::string what_it_can_show(const analysis::LotViability& finding) {
   return text;
 }
 
-}  // namespace
-
-std::string viability_text(const Style& style, const analysis::LotViability& finding) {
-  std::string text = toned(style, Tone::strong, heading(finding)) + '\n';
-  text += toned(style, Tone::strong, paragraph(style, verdict_words(finding, style.hints)));
-  for (const auto& reason : verdict_reasons(finding)) text += paragraph(style, reason);
-  if (finding.stand.interval || finding.clash) {
+// All that was reckoned, each figure by its name, and every test.
+std::string in_full(const Style& style, const analysis::LotViability& finding) {
+  std::string text;
+  if (finding.stand.interval && !finding.clash) {
     text += '\n';
     for (const auto& row : key_figures(finding)) text += entry(style, row.name, row.value, 26);
   }
   if (!finding.tests.empty()) text += '\n' + tests_table(style, finding);
   std::string notes;
-  if (finding.from_soil)
-    notes += "Not from a towel but from soil, where fewer come up than are alive. ";
   if (finding.unit != records::UnitKind::seed)
     notes += fmt::format("A {} counts once, however many seedlings it gives. ",
                          unit_word(finding.unit, 1));
@@ -191,6 +172,21 @@ std::string viability_text(const Style& style, const analysis::LotViability& fin
               paragraph(style, "Tray-aware posterior: " +
                                    prior_words(finding.stand.prior, finding.stand.rho90) + "."));
   return text;
+}
+
+}  // namespace
+
+std::string viability_text(const Style& style, const analysis::LotViability& finding, bool full) {
+  std::string text = toned(style, Tone::strong, heading(finding)) + '\n';
+  text += toned(style, Tone::strong, paragraph(style, verdict_words(finding, style.hints)));
+  const auto reasons = full ? verdict_reasons(finding) : plain_reasons(finding);
+  for (const auto& reason : reasons) text += paragraph(style, reason);
+  const auto plain = plain_figures(finding);
+  if (!plain.empty()) text += '\n';
+  for (const auto& row : plain) text += entry(style, row.name, row.value, 26);
+  const auto from = reckoned_from(finding);
+  if (!from.empty()) text += toned(style, Tone::faint, paragraph(style, from));
+  return full ? text + in_full(style, finding) : text;
 }
 
 }  // namespace plumule::report

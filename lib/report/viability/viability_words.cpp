@@ -30,8 +30,10 @@ std::string_view word(ViabilityCode code) {
       return "test-more";
     case ViabilityCode::replace:
       return "replace";
-    case ViabilityCode::sow_all:
-      return "sow-all";
+    case ViabilityCode::sow_and_buy:
+      return "sow-and-buy";
+    case ViabilityCode::sow_in_two_goes:
+      return "sow-in-two-goes";
     case ViabilityCode::wait:
       return "wait";
     case ViabilityCode::no_test:
@@ -68,6 +70,12 @@ std::string_view word(TestUse use) {
   return "stopped-early";
 }
 
+std::string times_words(double times) {
+  if (times > 20) return "more than 20 times";
+  if (times == 2) return "twice";
+  return fmt::format("{:.3g} times", times);
+}
+
 std::string chance(double p) { return percent(std::clamp(p, 1e-9, 1 - 1e-9)); }
 
 namespace {
@@ -99,32 +107,35 @@ std::vector<std::string> cut_short_words(const analysis::LotViability& finding) 
   return list;
 }
 
-std::string times_words(double times) {
-  if (times > 20) return "more than 20 times";
-  return fmt::format("{:.1f} times", times);
+// Why another test is asked for.
+std::string why_more(const analysis::LotViability& finding) {
+  const auto& ageing = finding.ageing;
+  const bool old = ageing && ageing->newest_test_on &&
+                   ageing->as_of - *ageing->newest_test_on > std::chrono::days(365);
+  if (old) return "its last test is too old to tell";
+  return whole(finding.stand.seeds) + " cannot tell yet";
 }
 
 std::string test_more_words(const analysis::LotViability& finding) {
   const auto& verdict = finding.verdict;
   const auto units = unit_word(finding.unit, 2);
+  const int more = verdict.more_seeds.value_or(10);
   const bool one_large = finding.stand.sowings == 1 && finding.stand.seeds > 50;
-  std::string text =
-      verdict.more_seeds && one_large
-          ? fmt::format(
-                "One test cannot tell, however many its {}: test {} more in "
-                "another.",
-                units, *verdict.more_seeds)
-      : verdict.more_seeds ? fmt::format("Test {} more {}: {} cannot tell yet.",
-                                         *verdict.more_seeds, units, whole(finding.stand.seeds))
-      : verdict.decides
-          ? fmt::format(
-                "Too near the line to tell: even 200 more {} would "
-                "settle it in {} of 100 cases only.",
-                units, std::lround(100 * *verdict.decides))
-          : fmt::format("{} {} cannot tell yet: test more.", whole(finding.stand.seeds), units);
+  std::string text;
+  if (finding.from_soil)
+    text = fmt::format(
+        "Put {} {} in a damp towel indoors, with ten you trust beside them: soil alone cannot "
+        "tell.",
+        more, units);
+  else if (one_large && why_more(finding).starts_with(whole(finding.stand.seeds)))
+    text = fmt::format("One test cannot tell, however many its {}: test {} more in another.", units,
+                       more);
+  else
+    text = fmt::format("Test {} more {}: {}.", more, units, why_more(finding));
+  if (verdict.packet_at_hand) return text + " Until then have a fresh packet at hand.";
   return text + (verdict.times
                      ? fmt::format(" Until then sow {} as thick.", times_words(*verdict.times))
-                     : " Until then sow a little thicker than usual.");
+                     : " Until then sow as usual.");
 }
 
 // ": 28 of 50 are hard, alive but shut to water."
@@ -205,11 +216,16 @@ std::string verdict_words(const analysis::LotViability& finding, HintWords hints
       return nick_words(finding);
     case ViabilityCode::test_more:
       return test_more_words(finding);
+    case ViabilityCode::sow_and_buy:
+      return fmt::format(
+          "Sow it{}, and have a fresh packet at hand for the gaps.",
+          verdict.times ? " " + times_words(*verdict.times) + " as thick" : std::string());
     case ViabilityCode::replace:
-      return "Replace it: sowing twice as thick would not make up for it.";
-    case ViabilityCode::sow_all:
-      return "It can't be replaced: sow all that is left, each seed in its own cell, and raise "
-             "fresh seed from what comes up.";
+      return "Replace it: a fresh packet costs less than the gaps it would leave.";
+    case ViabilityCode::sow_in_two_goes:
+      return "It can't be replaced, and little of it is alive: sow a third now, each seed in its "
+             "own cell, and a third some weeks later; keep the last third back, and raise fresh "
+             "seed from what comes up.";
     case ViabilityCode::wait:
       return "Wait: the test is still running, and what is not up yet has not failed." +
              look_again_words(finding);
@@ -222,11 +238,17 @@ std::string verdict_words(const analysis::LotViability& finding, HintWords hints
                 {records::Advice::give_standard}, ".");
 }
 
-std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) {
-  std::vector<std::string> list = cut_short_words(finding);
+std::vector<std::string> plain_reasons(const analysis::LotViability& finding) {
+  auto list = cut_short_words(finding);
   for (auto& reason : odd_test_reasons(finding)) list.push_back(std::move(reason));
   if (finding.clash)
     for (auto& reason : clash_reasons(finding)) list.push_back(std::move(reason));
+  if (finding.verdict.ground == ViabilityGround::hard_seed) add_nicking(list, finding);
+  return list;
+}
+
+std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) {
+  auto list = plain_reasons(finding);
   const auto& verdict = finding.verdict;
   if (!finding.standard || !finding.p_meets) return list;
   const auto& standard = *finding.standard;
@@ -240,13 +262,6 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
                 line, units, chance(*finding.p_alive), chance(*finding.p_now))
           : fmt::format("The chance that {} or more of its {} are alive is {}.", line, units,
                         chance(*finding.p_meets)));
-  if (verdict.ground == ViabilityGround::hard_seed) add_nicking(list, finding);
-  if (verdict.ground == ViabilityGround::near_enough)
-    list.push_back(
-        fmt::format("One may be 90 % sure of {}: against {} that loses a tenth of the stand at "
-                    "most, and is not worth another test.",
-                    percent(verdict.sure_of), line));
-  const bool asks_for_more = verdict.code == ViabilityCode::test_more;
   if (verdict.code == ViabilityCode::sow_as_usual && verdict.p_short && *verdict.p_short > 0.005) {
     const auto plants = std::lround(10 * verdict.stand_if_wrong.value_or(1));
     list.push_back(
@@ -262,10 +277,7 @@ std::vector<std::string> verdict_reasons(const analysis::LotViability& finding) 
     list.push_back(fmt::format(
         "If that is wrong (a chance of {}), the row stands too thick and wants thinning.",
         chance(finding.p_now ? *finding.p_now : *finding.p_meets)));
-  if (asks_for_more && verdict.more_seeds && verdict.decides)
-    list.push_back(fmt::format("So many would settle it in {} of 100 cases.",
-                               std::lround(100 * *verdict.decides)));
-  if (asks_for_more && verdict.stand_if_wrong)
+  if (verdict.code == ViabilityCode::test_more && verdict.stand_if_wrong)
     list.push_back(
         fmt::format("Sown as usual without another test it may give as few as {} plants "
                     "where 10 were planned (at {}, of which one may be 90 % sure).",

@@ -16,9 +16,14 @@ std::string_view word(analysis::TestUse use);         // counted, older, treated
 // As a percentage that is never 0 or 100: no test makes a chance so, however near a double comes.
 std::string chance(double p);
 
+// "twice", "1.5 times".
+std::string times_words(double times);
+
 // One or two sentences, or where tests clash what they gave and then these.
 std::string verdict_words(const analysis::LotViability& finding, HintWords hints);
-// Why, and what it costs to be wrong: a sentence each.
+// Of tests that were cut short, or that clash, and of nicking: what has to be known at once.
+std::vector<std::string> plain_reasons(const analysis::LotViability& finding);
+// These, then why, and what it costs to be wrong: a sentence each.
 std::vector<std::string> verdict_reasons(const analysis::LotViability& finding);
 
 }  // namespace plumule::report

@@ -7,6 +7,7 @@
 #include <map>
 #include <numbers>
 #include <stdexcept>
+#include <utility>
 
 #include "stats/numeric/distributions.hpp"
 #include "stats/numeric/root.hpp"
@@ -22,6 +23,7 @@ constexpr double farthest = 200 * days_in_year;
 // what lies beyond.
 constexpr double sigma_reach = 3, sigma_step = 0.25;
 constexpr std::size_t most_points = 120;
+constexpr double indistinct = 1.0 / 2000;  // from none or all
 
 // Fine enough that the narrowest posterior, of sd 1 / (2 sqrt n) in this scale, is seven cells
 // wide.
@@ -38,7 +40,14 @@ double probit_of_angle(double angle) {
   return angle < half_circle / 2 ? normal_quantile(sine * sine) : -normal_quantile(cosine * cosine);
 }
 
-// What shares one factor f: the towels of a day, or a single sowing in soil.
+// Nodes of rho are laid for 1e-8; half of them, equally spaced as before, are enough for 1e-3.
+std::vector<std::size_t> every_other(std::size_t nodes) {
+  std::vector<std::size_t> kept;
+  for (std::size_t r = 0; r < nodes; r += 2) kept.push_back(r);
+  return kept;
+}
+
+// What shares one factor f: the sowings of a day in one kind of ground.
 struct Arm {
   double day;
   std::vector<FactorNode> factors;
@@ -46,16 +55,11 @@ struct Arm {
 };
 
 std::vector<Arm> arms_of(std::span<const AgedTest> tests) {
-  std::map<double, std::vector<TrayCount>> towels;
+  std::map<std::pair<double, Ground>, std::vector<TrayCount>> together;
+  for (const auto& test : tests) together[{test.day, test.ground}].push_back(test.count);
   std::vector<Arm> arms;
-  for (const auto& test : tests)
-    if (test.ground == Ground::towel)
-      towels[test.day].push_back(test.count);
-    else
-      arms.push_back(
-          {test.day, field_factor(test.ground), TrayLikelihood(std::span(&test.count, 1))});
-  for (const auto& [day, counts] : towels)
-    arms.push_back({day, field_factor(Ground::towel), TrayLikelihood(counts)});
+  for (const auto& [where, counts] : together)
+    arms.push_back({where.first, field_factor(where.second), TrayLikelihood(counts)});
   return arms;
 }
 
@@ -96,7 +100,15 @@ class ArmAt {
       arm_.likelihood.relative(ready_, node_, up_, down_, height_);
       for (std::size_t c = 0; c < cells; ++c) sum_[c] += weight * height_[c];
     }
-    for (std::size_t c = 0; c < cells; ++c) logs[c] += std::log(sum_[c]);
+    const auto& at = ready_.at[node_];
+    for (std::size_t c = 0; c < cells; ++c)
+      // So far from what was counted that it is nothing beside the reference: by its logarithm, at
+      // the first factor, as more would not tell.
+      logs[c] += sum_[c] > 0 ? std::log(sum_[c])
+                             : arm_.likelihood.log_at(shares.p[c] * arm_.factors.front().factor,
+                                                      1 - shares.p[c] * arm_.factors.front().factor,
+                                                      at.theta) -
+                                   at.log_reference;
   }
 
  private:
@@ -143,9 +155,10 @@ AgedLot AgedLot::untested(double harvest_day, const AgeingRate& rate, const RhoP
     below = edge;
   }
   const LiveNodes live = find_live_nodes(prior, {});
+  const auto kept = every_other(live.nodes.size());
   double sum = 0;
-  for (const double weight : live.weights) sum += weight;
-  for (std::size_t r = 0; r < live.nodes.size(); ++r) {
+  for (const auto r : kept) sum += live.weights[r];
+  for (const auto r : kept) {
     lot.rhos_.push_back(live.nodes[r].rho);
     for (const auto& sigma : lot.sigmas_)
       for (const double one : mass)
@@ -180,16 +193,18 @@ void AgedLot::learn(std::span<const AgedTest> tests, const RhoPrior& prior) {
   likelihoods.reserve(arms.size());
   for (const auto& arm : arms) likelihoods.push_back(&arm.likelihood);
   const LiveNodes live = find_live_nodes(prior, likelihoods);
-  for (const auto& node : live.nodes) rhos_.push_back(node.rho);
+  const auto kept = every_other(live.nodes.size());
+  for (const auto r : kept) rhos_.push_back(live.nodes[r].rho);
   const std::size_t cells = middles_.size(), sigmas = sigmas_.size();
   // Of the reference day: sigma changes nothing there.
   std::vector<double> newest(rhos_.size() * cells);
   for (std::size_t r = 0; r < rhos_.size(); ++r)
-    std::fill_n(&newest[r * cells], cells, std::log(live.weights[r]));
+    std::fill_n(&newest[r * cells], cells, std::log(live.weights[kept[r]]));
   const Shares now = shares_at(middles_, 0);
   for (std::size_t a = 0; a < arms.size(); ++a)
     for (std::size_t r = 0; r < rhos_.size() && arms[a].day == reference_day_; ++r)
-      ArmAt(arms[a], live.arms[a], r).add_logs(now, std::span(newest).subspan(r * cells, cells));
+      ArmAt(arms[a], live.arms[a], kept[r])
+          .add_logs(now, std::span(newest).subspan(r * cells, cells));
   joint_.resize(rhos_.size() * sigmas * cells);
   for (std::size_t k = 0; k < sigmas; ++k)
     for (std::size_t r = 0; r < rhos_.size(); ++r)
@@ -202,7 +217,7 @@ void AgedLot::learn(std::span<const AgedTest> tests, const RhoPrior& prior) {
     for (const auto& sigma : sigmas_)
       then.push_back(shares_at(middles_, (reference_day_ - arms[a].day) / sigma.days));
     for (std::size_t r = 0; r < rhos_.size(); ++r) {
-      ArmAt arm(arms[a], live.arms[a], r);
+      ArmAt arm(arms[a], live.arms[a], kept[r]);
       for (std::size_t k = 0; k < sigmas; ++k)
         arm.add_logs(then[k], std::span(&at(r, k, 0), cells));
     }
@@ -278,8 +293,10 @@ Interval AgedLot::interval(double level, double day) const {
   Interval made;
   made.method = method::tray_aware;
   made.level = level;
-  made.lower = all_zero_ ? 0 : quantile((1 - level) / 2, day);
-  made.upper = all_full_ ? 1 : quantile((1 + level) / 2, day);
+  made.lower = quantile((1 - level) / 2, day);
+  if (all_zero_ || made.lower < indistinct) made.lower = 0;
+  made.upper = quantile((1 + level) / 2, day);
+  if (all_full_ || made.upper > 1 - indistinct) made.upper = 1;
   return made;
 }
 

@@ -27,13 +27,14 @@ struct AgedTest {
 // probit p(D) = probit p(test) - (D - test) / sigma, one sigma for all tests of the lot (Ellis &
 // Roberts 1980), log sigma as its AgeingRate. On the day of the newest test p ~ Beta(1/2, 1/2);
 // without a test the probit at harvest is N(1.4, 0.5^2) (judgement). rho by its prior; a towel is
-// one beta draw, and a sowing in soil one of f p, f as field_factor.hpp.
-// Method: cells of equal width in the arcsine scale of p on the day of the newest test (where the
-// prior is flat), times nodes of log sigma, times nodes of rho; chances are within 1e-3.
+// one beta draw, and a sowing in soil one of f p, f as field_factor.hpp and the same for those of
+// one day, which meet the same ground. Method: cells of equal width in the arcsine scale of p on
+// the day of the newest test (where the prior is flat), times nodes of log sigma, times nodes of
+// rho; chances are within 1e-3.
 class AgedLot {
  public:
   // Throw std::domain_error for counts, a rate or a prior that cannot be, for no test, and for
-  // tests so far apart that no lot could give them (possible only where rho is all but fixed at 0).
+  // tests hundreds of probits apart, of which the older had dead seed.
   static AgedLot tested(std::span<const AgedTest> tests, const AgeingRate& rate,
                         const RhoPrior& prior);
   static AgedLot untested(double harvest_day, const AgeingRate& rate, const RhoPrior& prior);
@@ -45,6 +46,7 @@ class AgedLot {
   // The p below which the share q of the posterior lies on that day, 0 <= q <= 1; the mean of p;
   // the equal-tailed interval (method tray-aware), 0 < level < 1. Where nothing ever came up its
   // lower end is 0, where all did its upper end 1; the other end keeps (1 - level) / 2.
+  // An end nearer than 1 in 2000 to 0 or 1 is 0 or 1: no count can tell it from that.
   double quantile(double q, double day) const;
   double mean(double day) const;
   Interval interval(double level, double day) const;

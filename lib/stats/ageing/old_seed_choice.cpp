@@ -108,6 +108,17 @@ class Season {
     });
   }
 
+  // The least expected loss if the lot's p were known: no test can do better.
+  double knowing_all() const {
+    double loss = 0;
+    for (std::size_t i = 0; i < shares_.size(); ++i) {
+      double least = losses_.front()[i];
+      for (const auto& row : losses_) least = std::min(least, row[i]);
+      loss += weights_[i] * least;
+    }
+    return loss;
+  }
+
   // The least expected loss once a towel of n seeds has been seen.
   double after_test(std::int64_t n) const {
     std::vector<std::vector<double>> counts;
@@ -147,10 +158,11 @@ OldSeedChoice choose_for_old_seed(std::span<const LotPoint> lot, const OldSeedQu
   choice.best = Season::best(choice.all);
   choice.p_meets = season.chance(season.weights(), 1);
   choice.p_half = season.chance(season.weights(), 0.5);
+  const double knowing_all = season.knowing_all();
   for (const std::int64_t n : test_sizes) {
     if (question.seeds_to_spare && n > *question.seeds_to_spare) break;
     const double cost = question.costs.test + question.costs.seed * static_cast<double>(n);
-    if (cost >= choice.best.loss) break;
+    if (cost >= choice.best.loss - knowing_all - choice.test_saves) break;
     const double saves = choice.best.loss - season.after_test(n) - cost;
     if (saves <= choice.test_saves) continue;
     choice.test_seeds = n;

@@ -6,8 +6,9 @@
 namespace plumule::stats {
 
 void check_costs(const SeasonCosts& costs) {
-  for (const double cost : {costs.packet, costs.fetching, costs.crop, costs.late, costs.surplus,
-                            costs.test, costs.seed, costs.kept_packet})
+  for (const double cost :
+       {costs.packet, costs.fetching, costs.crop, costs.late, costs.late_at_hand, costs.surplus,
+        costs.test, costs.seed, costs.kept_packet})
     if (!(cost >= 0 && cost < 1e9)) throw std::domain_error("a cost must be 0 or more");
 }
 
@@ -20,7 +21,7 @@ double season_loss(Way way, double times, double p, double standard, const Seaso
     return std::min(costs.crop * missing, costs.crop * costs.late + costs.packet + costs.fetching) +
            thinned;
   return costs.fetching + costs.packet * (missing + (1 - missing) * costs.kept_packet) +
-         costs.crop * costs.late * missing + thinned;
+         costs.crop * costs.late_at_hand * missing + thinned;
 }
 
 }  // namespace plumule::stats

@@ -8,12 +8,13 @@ namespace plumule::stats {
 // more.
 struct SeasonCosts {
   double packet = 1;
-  double fetching = 2.0 / 3;     // the way to get one
-  double crop = 6;               // what the season's crop is worth
-  double late = 0.3;             // share of the crop lost where it is sown again, too late
-  double surplus = 0.02;         // of a plant, for each seedling to be thinned out
-  double test = 1.0 / 6;         // the work of a test
-  double seed = 1.0 / 100;       // a seed that is tested: a packet holds a hundred
+  double fetching = 2.0 / 3;   // the way to get one
+  double crop = 6;             // what the season's crop is worth
+  double late = 0.3;           // share of the crop lost where it is sown again, too late
+  double late_at_hand = 0.15;  // the same where fresh seed was at hand, and fills the gaps at once
+  double surplus = 0.02;       // of a plant, for each seedling to be thinned out
+  double test = 1.0 / 6;       // the work of a test
+  double seed = 1.0 / 100;     // a seed that is tested: a packet holds a hundred
   double kept_packet = 1.0 / 2;  // share of its price that a packet not opened loses to next season
 };
 
@@ -27,8 +28,8 @@ enum class Way { sow, sow_and_buy, replace };
 // it.
 // - sow: m of the crop, but at most the late share, a packet and fetching it, as one can sow again;
 //   what is over is thinned.
-// - sow_and_buy: fetching, and a packet of which m is used, the rest of it being kept; only what
-//   fills the gaps is late; what is over is thinned.
+// - sow_and_buy: fetching, and a packet of which m is used, the rest of it being kept; what fills
+//   the gaps is less late; what is over is thinned.
 // - replace: a packet and fetching it (times and p are nothing).
 // 0 <= p <= 1, 0 < standard <= 1, times above 0, as the caller has seen to.
 double season_loss(Way way, double times, double p, double standard, const SeasonCosts& costs);

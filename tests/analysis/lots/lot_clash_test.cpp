@@ -6,6 +6,7 @@
 
 #include "analysis/histories.hpp"
 #include "analysis/lots/lot_viability.hpp"
+#include "stats/ageing/aged_lot.hpp"
 #include "stats/trays/fresh_sowing.hpp"
 #include "stats/trays/tray_aware.hpp"
 #include "support/close.hpp"
@@ -68,8 +69,14 @@ TEST_CASE("45 of 50 in February and 25 of 50 in May are not pooled") {
   CHECK(&clash.lower() == &clash.newer);
   const stats::TrayCount older[] = {{45, 50}}, newer[] = {{25, 50}};
   const auto prior = stats::rho_from_beta(49);
-  CHECK_CLOSE(clash.p, stats::fresh_test_mid_p(stats::lot_belief(older, prior, 50), newer), 1e-12);
-  CHECK(clash.p < 0.005);
+  // Seed of which no list knows: three years, give or take, of which three months are gone.
+  const std::vector<stats::AgedTest> first = {{0, stats::Ground::towel, {45, 50}}};
+  auto rate = stats::ageing_by_lists(3);
+  rate.log_sd = 1;
+  const auto aged = stats::AgedLot::tested(first, rate, prior).points(90);
+  CHECK_CLOSE(clash.p, stats::fresh_test_mid_p(aged, newer), 1e-9);
+  CHECK(clash.p > stats::fresh_test_mid_p(stats::lot_belief(older, prior, 50), newer));
+  CHECK(clash.p < 0.01);
   const stats::TrayAwarePosterior lower(newer, prior);
   CHECK_CLOSE(clash.newer.stand.interval->upper, lower.interval().upper, 1e-12);
   CHECK_CLOSE(*clash.newer.p_meets, lower.probability_at_least(0.8), 1e-12);
@@ -122,7 +129,7 @@ TEST_CASE("replace is never said before a third test") {
     CHECK_FALSE(open.verdict.times.has_value());  // thicker would not make up for it
     const auto settled = asked({february, dead, towel("T3", 120, 1, 20)}, 0.8, irreplaceable);
     CHECK(settled.verdict.code ==
-          (irreplaceable ? ViabilityCode::sow_all : ViabilityCode::replace));
+          (irreplaceable ? ViabilityCode::sow_in_two_goes : ViabilityCode::replace));
   }
 }
 
@@ -155,6 +162,21 @@ TEST_CASE("a test that runs is waited for, and is no side of the clash yet") {
   CHECK(finding.verdict.ground == ViabilityGround::tests_clash);
   CHECK(finding.verdict.look_again.has_value());
   CHECK(uses(finding) == Uses{clashes, clashes, counted});
+}
+
+TEST_CASE("tests years apart clash only where no ageing explains it") {
+  const auto years = [](int first, int second) {
+    records::Lot lot;
+    lot.code = "L";
+    lot.crop = "onion";
+    analysis::ViabilityQuestion question;
+    question.today = on_day(170);
+    return lot_viability(
+        lot, std::vector{towel("T1", -3 * 365, first, 50), towel("T2", 90, second, 50)}, question);
+  };
+  CHECK_FALSE(years(45, 12).clash.has_value());
+  CHECK(uses(years(45, 12)) == Uses{TestUse::older, counted});
+  CHECK(years(12, 45).clash.has_value());  // seed does not rise from the dead
 }
 
 TEST_CASE("without a standard tests clash all the same") {

@@ -168,6 +168,14 @@ TEST_CASE("what comes up in soil tells of the seed through what soil gives") {
     if (p >= 0.6) above += height;
   }
   CHECK_WITHIN(lot.chance_at_least(0.6, 0), above / all, 5e-3);
+  // Beds of one day fail together; of two days hardly.
+  const auto chance_of = [&](double second_day) {
+    const std::vector<AgedTest> beds = {{0, Ground::outdoors, {0, 50}},
+                                        {second_day, Ground::outdoors, {0, 50}}};
+    return AgedLot::tested(beds, stats::ageing_by_lists(3), stats::rho_from_beta(14))
+        .chance_at_least(0.55, second_day);
+  };
+  CHECK(chance_of(0) > 2 * chance_of(10));
   // Nothing up in a bed condemns no seed; nothing up in a towel does.
   const std::vector<AgedTest> bed = {{0, Ground::outdoors, {0, 100}}};
   const std::vector<AgedTest> towel = {{0, Ground::towel, {0, 100}}};
@@ -210,6 +218,21 @@ TEST_CASE("points add to one, rise in p and mean what the whole does") {
   }
   CHECK_CLOSE(sum, 1, 1e-12);
   CHECK_WITHIN(above, lot.chance_at_least(0.5, 600), 0.03);
+}
+
+TEST_CASE("a thousand million seeds, and tests that contradict each other, still give an answer") {
+  const auto rate = stats::ageing_by_lists(3);
+  for (const auto& prior : {stats::rho_fixed_at(0), stats::rho_from_beta(49)}) {
+    const std::vector<AgedTest> huge = {{0, Ground::towel, {800'000'000, 1'000'000'000}}};
+    const auto lot = AgedLot::tested(huge, rate, prior);
+    CHECK(lot.chance_at_least(0.3, 0) > 0.97);
+    CHECK_WITHIN(lot.mean(0), 0.8, 0.02);
+    const std::vector<AgedTest> apart = {{0, Ground::towel, {0, 5000}},
+                                         {30, Ground::towel, {5000, 5000}}};
+    const double chance = AgedLot::tested(apart, rate, prior).chance_at_least(0.5, 60);
+    CHECK(chance >= 0);
+    CHECK(chance <= 1);
+  }
 }
 
 TEST_CASE("what no lot can be is refused") {
