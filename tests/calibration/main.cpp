@@ -35,12 +35,9 @@ constexpr Part every_part[] = {{"stand_errors", stand_errors},
                                {"clashing_tests", clashing_tests},
                                {"aged_percentages", aged_percentages},
                                {"old_seed", old_seed},
-<<<<<<< HEAD
                                {"promised_stands", promised_stands},
-=======
                                {"still_alive", still_alive},
                                {"give_ups", give_ups},
->>>>>>> e764a0a53cda7e3053e5aba3aa17f478a6205864
                                {"stand_differences", stand_differences},
                                {"stand_tests", stand_tests},
                                {"seeds_alone", seeds_alone},
@@ -72,13 +69,8 @@ void preface(Report& report) {
   report.say(
       "claims on the stand), 15000 (its ranges), 15500 (its powers), 16000 (its uses), 16500");
   report.say(
-<<<<<<< HEAD
-      "(percentages carried forward), 17000 (old seed), 18500 (stands promised); drawn trays "
-      "100000 k + 100 n + 100 p.");
-=======
-      "(percentages carried forward), 17000 (old seed), 18000 (giving up), 18500 (still alive);");
-  report.say("drawn trays 100000 k + 100 n + 100 p.");
->>>>>>> e764a0a53cda7e3053e5aba3aa17f478a6205864
+      "(percentages carried forward), 17000 (old seed), 18000 (giving up), 18500 (still alive),");
+  report.say("19000 (stands promised); drawn trays 100000 k + 100 n + 100 p.");
 }
 
 }  // namespace

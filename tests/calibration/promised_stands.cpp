@@ -69,7 +69,7 @@ void promised_stands(Report& report, const Effort& effort) {
   report.say("with as many seeds as promise the plants at 90 %; rho and the field factor drawn as");
   report.say("believed, of a bed that does not fail whole. Bar: 88 to 95 % of the promises kept.");
   report.head({"place", "sowings", "towel", "plants", "kept", "mean seeds", "none in reason"});
-  std::uint64_t seed = 18500;
+  std::uint64_t seed = 19000;
   for (const Place& place : places)
     for (const int sowings : {1, 4})
       for (const int n : effort.full ? std::vector<int>{10, 20, 50} : std::vector<int>{20})

@@ -45,8 +45,8 @@ void damage_pages(const Images& images, std::vector<Damaged>& all) {
       all.push_back(
           {name + " is of a while ago", with_page(images.log, page, images.older, page), {}, true});
     if (page < pages_of(images.other))
-      all.push_back({name + " is of another logbook",
-                     with_page(images.log, page, images.other, page)});
+      all.push_back(
+          {name + " is of another logbook", with_page(images.log, page, images.other, page)});
     all.push_back({"cut short before " + name, images.log.substr(0, page * page_size)});
     all.push_back({"cut short in " + name, images.log.substr(0, page * page_size + 1000)});
   }
