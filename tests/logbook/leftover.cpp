@@ -228,7 +228,7 @@ std::string unstamped(const Wreck& wreck, const std::string& folder) {
   cp(wreck.ground->newer, path);
   unmark(path);
   const std::string backup_bytes = bytes_of(path);
-  found = open_next(path);
+  const Found found = open_next(path);
   const std::string kept = path + ".as-found";
   if (!found.refusal.empty() && found.refusal.find(kept) == std::string::npos)
     return "nothing was told of the copies";
