@@ -43,6 +43,7 @@ bool a_size(std::uint32_t bytes, std::uint32_t least) {
 struct Segment {
   std::uint32_t records = 0;
   std::uint32_t nonce = 0;
+  std::uint32_t pages = 0;
   std::uint32_t sector = 0;
   std::uint32_t page = 0;
 };
@@ -52,8 +53,8 @@ std::optional<Segment> segment_at(const Descriptor& file, std::uint64_t offset) 
   if (!file.reads(head, sizeof head, offset) ||
       std::memcmp(head, journal_magic, sizeof journal_magic) != 0)
     return std::nullopt;
-  return Segment{big_endian(head + 8), big_endian(head + 12), big_endian(head + 20),
-                 big_endian(head + 24)};
+  return Segment{big_endian(head + 8), big_endian(head + 12), big_endian(head + 16),
+                 big_endian(head + 20), big_endian(head + 24)};
 }
 
 std::uint32_t checksum(const unsigned char* page, std::uint32_t size, std::uint32_t nonce) {
@@ -162,6 +163,8 @@ Journal rollback_journal(const std::string& path) {
     return journal;
   journal.counts = true;
   journal.page_size = first->page;
+  journal.pages = first->pages;
+  if (first->page != 0) journal.most_records = size_of(file) / first->page;
   if (file.reads(head, sizeof head, 0)) {
     journal.stamp = stamp_in(head);
     journal.hurt = is_hurt(head);

@@ -29,6 +29,8 @@ struct Journal {
   bool counts = false;  // SQLite would change the file by it
   bool hurt = false;    // its head is not as it was written; only of one that counts
   std::uint32_t page_size = 0;
+  std::uint32_t pages = 0;         // of the file as the transaction found it: it gets this size
+  std::uint64_t most_records = 0;  // pages that are kept in it, at most
   std::optional<Stamp> stamp;
   std::optional<Mark> page_one;  // of the first page as it is kept in it; only where no stamp is
 };

@@ -257,6 +257,7 @@ int OpenFile::mind_journal() {
   const Belongs whose = belongs(journal, head().mark);
   if (head().to_be_sealed && journal.hurt) return refuse_journal();
   if (needed && (whose != Belongs::here || !journal.stamp)) return refuse_journal();
+  if (whose != Belongs::elsewhere && grows_by(journal)) return refuse_journal();
   switch (whose) {
     case Belongs::here:
       if ((head().to_be_sealed && journal.page_size != head().page_size) ||
@@ -277,6 +278,15 @@ int OpenFile::mind_journal() {
       return copy_as_found_here("-journal");
   }
   return SQLITE_OK;
+}
+
+// Rolled back the file would have pages that are neither in it nor in the journal: its size there
+// is not what was written.
+bool OpenFile::grows_by(const Journal& journal) const {
+  sqlite3_int64 size = 0;
+  return journal.page_size != 0 && plain_->pMethods->xFileSize(plain_, &size) == SQLITE_OK &&
+         journal.pages >
+             static_cast<std::uint64_t>(size) / journal.page_size + journal.most_records;
 }
 
 int OpenFile::refuse_journal() {

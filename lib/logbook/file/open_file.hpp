@@ -68,6 +68,7 @@ class OpenFile {
   bool waited_out();
   int mind_journal();
   int mind_log();
+  bool grows_by(const Journal& journal) const;
   int refuse_journal();
   int set_aside_here(const std::string& end, Leftover::What why = Leftover::What::set_aside);
   int copy_as_found_here(const std::string& end);

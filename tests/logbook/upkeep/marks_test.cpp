@@ -173,6 +173,20 @@ TEST_SUITE("marks") {
     CHECK(fs::file_size(path) == 4096);
   }
 
+  TEST_CASE("no journal makes the file larger than what stands in both") {
+    const Folder folder;
+    const std::string path = folder / "a.db";
+    lay_older(path, 3);
+    const std::string before = bytes_of(path);
+    std::string journal = journal_of({}, {});
+    std::fill_n(journal.begin() + stamp_at, stamp_size, '\0');  // another program's
+    put_big_endian(0x40000000, reinterpret_cast<unsigned char*>(journal.data()) + 16);
+    write_bytes(path + "-journal", journal);
+    CHECK(opening(path).find("The journal beside " + path) == 0);
+    CHECK(bytes_of(path) == before);
+    CHECK(bytes_of(path + "-journal") == journal);
+  }
+
   TEST_CASE("where both cannot be copied nothing is played back") {
     const Folder folder;
     const std::string path = folder / "a.db";
