@@ -225,7 +225,9 @@ TEST_SUITE("seals") {
     const std::string path = folder / "a.db";
     fill(path);
     const std::string stood = content(path);
-    const auto [half_written, journal] = stopped_in_the_midst(path);
+    const Stopped stopped = stopped_in_the_midst(path);
+    const std::string& half_written = stopped.log;
+    const std::string& journal = stopped.journal;
     REQUIRE(journal.size() > 3 * page);
     const std::string copy = folder / "b.db";
     const auto lay = [&](const std::string& beside) {
@@ -285,7 +287,9 @@ TEST_SUITE("seals") {
     fill(path);
     fill(other);
     const std::string stood = content(path);
-    const auto [half_written, journal] = stopped_in_the_midst(path);
+    const Stopped stopped = stopped_in_the_midst(path);
+    const std::string& half_written = stopped.log;
+    const std::string& journal = stopped.journal;
     const std::string theirs = stopped_in_the_midst(other).journal;
     const std::string stood_at = bytes_of(path);
     REQUIRE(unsealed(path).empty());
