@@ -272,7 +272,7 @@ double SowingOutlook::stand(std::span<const Alive> alive, double wanted, double 
   if (missing <= 0) return 1;
   const auto chances = more_by(alive, by_day);
   double made = 0;
-  for (std::size_t k = chances.size(); k-- > 0 && static_cast<double>(k) >= missing - 1e-9;)
+  for (auto k = static_cast<std::size_t>(std::ceil(missing - 1e-9)); k < chances.size(); ++k)
     made += chances[k];
   return made;
 }

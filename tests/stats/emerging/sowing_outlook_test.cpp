@@ -8,6 +8,7 @@
 #include "stats/emerging/drawn_sowing.hpp"
 #include "stats/numeric/distributions.hpp"
 #include "support/close.hpp"
+#include "support/rounds.hpp"
 
 using namespace plumule;
 using namespace plumule::stats;
@@ -75,7 +76,7 @@ void agrees(const Case& c) {
 
 }  // namespace
 
-TEST_CASE("chances agree with brute force") {
+TEST_CASE("chances agree with brute force" * doctest::skip(plumule::tests::sanitized)) {
   agrees({"a row, none of 150 up",
           {150.0, {{45, 0}}},
           Ground::outdoors,
@@ -114,7 +115,8 @@ TEST_CASE("chances agree with brute force") {
           7});
 }
 
-TEST_CASE("readings run the clock: against brute force") {
+TEST_CASE("readings run the clock: against brute force" *
+          doctest::skip(plumule::tests::sanitized)) {
   // 40 sown, none up on day 30; read once a week for three weeks, at 6, 8 and 9 C.
   const std::vector<SoilReading> readings{{0, 6}, {7, 8}, {14, 9}};
   const TimeCourse course{40.0, {{30, 0}}};
