@@ -7,6 +7,7 @@
 #include "cli/showing/json.hpp"
 #include "cli/showing/typed_words.hpp"
 #include "cli/showing/wording.hpp"
+#include "logbook/flat/log.hpp"
 #include "logbook/upkeep/accept.hpp"
 #include "logbook/upkeep/upkeep.hpp"
 
@@ -30,7 +31,17 @@ logbook::Logbook open_as_found(Context& context) {
   return opened;
 }
 
-void say_what_to_do(const Context& context, bool rules_hold) {
+// Advice is given only where it works.
+bool can_be_exported(logbook::Logbook& logbook) {
+  try {
+    logbook::export_flat_log(logbook, [](std::string_view) {});
+    return true;
+  } catch (const logbook::Unusable&) {
+    return false;
+  }
+}
+
+void say_what_to_do(const Context& context, logbook::Logbook& logbook, bool rules_hold) {
   const std::string restore = "plumule --log " + quoted(context.log) + " restore COPY.db";
   if (rules_hold) {
     context.screen.paragraph(
@@ -42,12 +53,17 @@ void say_what_to_do(const Context& context, bool rules_hold) {
         restore);
     return;
   }
-  context.screen.paragraph("What to do: " + restore +
-                           " puts your last backup in its place, and keeps this file as it is. "
-                           "Without one: plumule --log " +
-                           quoted(context.log) +
-                           " export --damaged FILE.csv saves what can be read. Look over each "
-                           "figure of it, and import it into a new logbook.");
+  std::string advice = "What to do: " + restore;
+  advice += " puts your last backup in its place, and keeps this file as it is. Without one";
+  if (can_be_exported(logbook))
+    advice.append(": plumule --log ")
+        .append(quoted(context.log))
+        .append(
+            " export --damaged FILE.csv saves what can be read. Look over each figure of it, and "
+            "import it into a new logbook.");
+  else
+    advice += " its sowings cannot be read any more. Keep the file all the same.";
+  context.screen.paragraph(advice);
 }
 
 int look_over(Context& context) {
@@ -67,7 +83,7 @@ int look_over(Context& context) {
     context.screen.line(number_of(static_cast<std::int64_t>(troubles.size()), "thing") +
                         " wrong in this logbook:");
     for (const std::string& trouble : troubles) context.screen.paragraph("  " + trouble);
-    say_what_to_do(context, checked.rules_hold);
+    say_what_to_do(context, logbook, checked.rules_hold);
   }
   return troubles.empty() ? 0 : 1;
 }

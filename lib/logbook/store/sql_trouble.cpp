@@ -5,9 +5,11 @@
 
 #include <array>
 #include <cerrno>
+#include <cstring>
 #include <string_view>
 #include <utility>
 
+#include "logbook/file/descriptor.hpp"
 #include "logbook/file/temporary.hpp"
 #include "logbook/logbook.hpp"
 #include "records/refused.hpp"
@@ -131,6 +133,14 @@ records::Refusal unusable(const SQLite::Exception& error, const std::string& pat
   }
 }
 
+// A logbook whose first bytes were overwritten is none; a spreadsheet is.
+bool holds_text(const std::string& path) {
+  const Descriptor file(path, O_RDONLY);
+  std::array<char, 4096> start{};
+  const std::size_t size = file ? file.read(start.data(), start.size(), 0) : 0;
+  return std::memchr(start.data(), 0, size) == nullptr;
+}
+
 }  // namespace
 
 std::vector<records::Hint> to_a_backup(const std::string& path) {
@@ -146,7 +156,9 @@ void throw_altered(const std::string& path) {
 
 void throw_no_logbook(const std::string& path) {
   throw Unusable(path + " is not a logbook, but some other file, or one that was overwritten.",
-                 {{records::Advice::name_other_or_take_in}});
+                 holds_text(path)
+                     ? std::vector<records::Hint>{{records::Advice::name_other_or_take_in}}
+                     : to_a_backup(path));
 }
 
 bool means_full(int number) { return number == ENOSPC || number == EDQUOT || number == EFBIG; }
