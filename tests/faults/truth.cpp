@@ -77,7 +77,7 @@ std::string first_untruth(const Deal& deal, const Expected& expected, const Answ
     return whole(expected, deal.writes, place);
   }
   // A sheet that could not be read is none of the logbook's troubles.
-  const bool sheet = answer.status == 1 && said(answer).find("sheet.csv") != std::string::npos;
+  const bool sheet = answer.status == 1 && said(answer).find(".csv") != std::string::npos;
   // Done and kept, though its answer could not be put together or printed.
   if (answer.status == 4) {
     const std::string trouble = whole(expected, true, place);
