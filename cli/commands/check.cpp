@@ -36,6 +36,8 @@ bool can_be_exported(logbook::Logbook& logbook) {
   try {
     logbook::export_flat_log(logbook, [](std::string_view) {});
     return true;
+  } catch (const logbook::Hindered&) {
+    throw;  // no memory, or a disk that fails: no word about what is in it
   } catch (const logbook::Unusable&) {
     return false;
   }

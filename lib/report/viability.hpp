@@ -39,10 +39,12 @@ class ViabilityTable {
     std::int64_t emerged = 0;
     std::int64_t hard = 0;
     std::optional<stats::Interval> interval;  // of what comes up
-    std::optional<stats::Interval> alive;     // hard seed too
-    bool interval_moved = false;              // one end to the share, which it would leave out
-    bool alive_moved = false;                 // likewise
-    std::optional<records::Date> last_test;   // its last look
+    // On the day asked about, every test at its age, as the verdict has it; none while it waits.
+    std::optional<double> expected;
+    std::optional<stats::Interval> alive;
+    bool hard_counted = false;               // as alive
+    bool interval_moved = false;             // one end to the share, which it would leave out
+    std::optional<records::Date> last_test;  // its last look
     bool from_soil = false;
     bool waiting = false;
     std::optional<double> standard;
@@ -53,6 +55,7 @@ class ViabilityTable {
     double come_up() const { return static_cast<double>(emerged) / static_cast<double>(seeds); }
     double share() const {  // of tests that clash, the lower
       if (!apart.empty()) return apart.front();
+      if (expected) return *expected;
       return static_cast<double>(emerged + hard) / static_cast<double>(seeds);
     }
   };

@@ -37,7 +37,6 @@ Accepted accept(const std::string& path) {
   refuse_broken(found);
   const std::vector<Mistallied> lines = mistallied(store);
   for (const Mistallied& line : lines) accepted.commands.push_back(line.command);
-  accepted.pages = store.altered_pages();
   accepted.leftovers = found.leftovers();
   const LedgerFaults faults = ledger_faults(store);
   if (!store.altered() && lines.empty() && faults.empty()) return accepted;

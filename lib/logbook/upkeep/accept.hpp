@@ -10,7 +10,6 @@
 namespace plumule::logbook {
 
 struct Accepted {
-  std::size_t pages = 0;              // that were not as they were written
   std::vector<std::string> commands;  // whose rows are not what they wrote
   std::string former;  // where the file lies as it was found; empty: nothing to accept
   Leftovers leftovers;

@@ -106,9 +106,11 @@ void ViabilityTable::take(const analysis::LotViability& finding) {
   line.hard = finding.hard;
   line.interval = finding.stand.interval;
   line.interval_moved = finding.stand.interval_moved;
-  const auto& alive = finding.alive ? *finding.alive : finding.stand;
-  line.alive = alive.interval;
-  line.alive_moved = alive.interval_moved;
+  if (finding.ageing && !finding.clash && !waiting) {
+    line.expected = finding.ageing->expected;
+    line.alive = finding.ageing->now;
+    line.hard_counted = finding.hard > 0 && finding.standard && finding.standard->counts_hard;
+  }
   line.last_test = last_look(finding);
   line.from_soil = finding.from_soil;
   line.waiting = waiting;
@@ -157,27 +159,23 @@ std::string ViabilityTable::text(const Style& style) {
                  {"what to do"}});
     bool from_soil = false;
     bool hard = false;
-    bool moved = false;
     for (const auto& line : lines_) {
-      hard = hard || line.hard > 0;
+      hard = hard || line.hard_counted;
       from_soil = from_soil || line.from_soil;
-      const bool shown = line.alive && !line.waiting;
-      moved = moved || (shown && line.alive_moved);
       table.row({line.lot + (line.from_soil ? "*" : ""), line.crop,
                  line.year ? std::to_string(*line.year) : "",
                  line.waiting          ? ""
                  : !line.apart.empty() ? least_or_most(line.apart)
                  : line.seeds > 0      ? percent(line.share())
                                        : "",
-                 shown ? short_range(*line.alive) + (line.alive_moved ? " =" : "") : "",
+                 line.alive ? short_range(*line.alive) : "",
                  line.last_test ? records::to_text(*line.last_test) : "", line.short_text});
     }
     text += toned(style, Tone::strong, heading()) + '\n' + table.text(style, 2);
     if (hard) text += paragraph(style, "Hard seed is alive, and counted so.", 2);
-    if (from_soil) text += paragraph(style, "* From soil, where fewer come up than are alive.", 2);
-    if (moved)
-      text +=
-          paragraph(style, "= The range would leave the share out: one end was moved to it.", 2);
+    if (from_soil)
+      text += paragraph(
+          style, "* From soil: that not all that is alive comes up there is allowed for.", 2);
   }
   if (!untested_.empty())
     text +=
